@@ -1,0 +1,69 @@
+// A finding is a value: what rule, where, in what words, and what to do about it.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "findings/registry.hpp"
+#include "source/source.hpp"
+
+namespace waxwright {
+
+/// Whose finding it is. The numbers are block ids of the model; the findings only compare them.
+inline constexpr std::uint32_t nobody = 0xFFFFFFFF;
+struct Subject {
+    std::uint32_t recipe = nobody;
+    std::uint32_t batch = nobody; // set where only this batch's pot, scale or count makes it so
+
+    friend bool operator==(const Subject&, const Subject&) = default;
+};
+
+/// A second place that belongs to the finding, with what is there.
+struct Related {
+    Span at;
+    std::string text;
+};
+
+struct Finding {
+    Rule rule;
+    Severity severity; // the registry's, or milder where the rule's page says so
+    Span at;
+    std::string message; // one line, no capital, no full stop, units as the maker wrote them
+    std::string hint;    // what to do; may be empty, may have several lines
+    std::vector<Related> related;
+    std::vector<Subject> subjects; // the recipes and batches it is about; empty: the file
+    std::optional<std::string> because; // the reason, where a recipe allows it
+};
+
+/// A recipe's `allow RULE because "…"`.
+struct Allowance {
+    Rule rule;
+    Span at;
+    std::uint32_t recipe;
+    std::string because;
+};
+
+/// The sink. Findings come in as they are met and leave in the order people read them.
+class Findings {
+public:
+    /// Reports with the registry's severity. The reference is good until the next report.
+    Finding& report(Rule rule, Span at, std::string message, std::string hint = {});
+    void allow(Allowance allowance) { allowances_.push_back(std::move(allowance)); }
+
+    /// Applies what was allowed, tells allowances that were of no use, merges findings of one rule
+    /// and span, and sorts by file (in the order of `sources`' names), line, column, rule name.
+    void settle(const Sources& sources);
+
+    const std::vector<Finding>& all() const { return all_; }
+    bool has_errors() const;
+    /// Number of findings of a severity that were not allowed.
+    std::size_t count(Severity severity) const;
+
+private:
+    std::vector<Finding> all_;
+    std::vector<Allowance> allowances_;
+};
+
+} // namespace waxwright

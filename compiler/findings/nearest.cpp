@@ -1,0 +1,77 @@
+#include "findings/nearest.hpp"
+
+#include <algorithm>
+#include <cstddef>
+#include <vector>
+
+#include <fmt/format.h>
+
+namespace waxwright {
+
+namespace {
+
+/// Edits from one word to another, or any number over `limit` when it takes more. Counted in bytes.
+/// A pair of neighbours swapped is one edit, and is not edited again (optimal string alignment).
+class Distance {
+public:
+    explicit Distance(std::string_view from)
+        : from_(from), before_(from.size() + 1), last_(from.size() + 1), row_(from.size() + 1) {}
+
+    std::size_t to(std::string_view word, std::size_t limit) {
+        const std::size_t longer = std::max(word.size(), from_.size());
+        if (longer - std::min(word.size(), from_.size()) > limit) return limit + 1;
+        for (std::size_t j = 0; j < last_.size(); ++j) last_[j] = j;
+        for (std::size_t i = 1; i <= word.size(); ++i) {
+            if (next_row(word, i) > limit) return limit + 1;
+            before_.swap(last_);
+            last_.swap(row_);
+        }
+        return last_.back();
+    }
+
+private:
+    /// Fills the row of the word's first `i` letters; returns its least number.
+    std::size_t next_row(std::string_view word, std::size_t i) {
+        row_[0] = i;
+        std::size_t least = i;
+        for (std::size_t j = 1; j <= from_.size(); ++j) {
+            const bool same = word[i - 1] == from_[j - 1];
+            row_[j] = std::min({last_[j] + 1, row_[j - 1] + 1, last_[j - 1] + (same ? 0 : 1)});
+            const bool swapped =
+                i > 1 && j > 1 && word[i - 1] == from_[j - 2] && word[i - 2] == from_[j - 1];
+            if (swapped) row_[j] = std::min(row_[j], before_[j - 2] + 1);
+            least = std::min(least, row_[j]);
+        }
+        return least;
+    }
+
+    std::string_view from_;
+    std::vector<std::size_t> before_, last_, row_; // of the word's first i-2, i-1 and i letters
+};
+
+} // namespace
+
+std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words) {
+    if (wrong.empty()) return {};
+    // With as many edits as letters nothing of the word is left: `x` is not near `g`.
+    const std::size_t most = std::min(std::clamp<std::size_t>(wrong.size() / 3, 1, 3),
+                                      wrong.size() - 1);
+    std::string_view best;
+    std::size_t limit = most;
+    Distance distance(wrong);
+    for (const std::string_view word : words) {
+        const std::size_t edits = distance.to(word, limit);
+        if (edits > limit) continue;
+        best = word;
+        if (edits == 0) break;
+        limit = edits - 1;
+    }
+    return best;
+}
+
+std::string did_you_mean(std::string_view wrong, std::span<const std::string_view> words) {
+    const std::string_view word = nearest(wrong, words);
+    return word.empty() ? std::string() : fmt::format("did you mean `{}`?", word);
+}
+
+} // namespace waxwright

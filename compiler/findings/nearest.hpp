@@ -1,0 +1,18 @@
+// The nearest word: what a misspelt one was probably meant to be.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace waxwright {
+
+/// The word of `words` that takes fewest edits (a letter more, less, changed, or two swapped) from
+/// `wrong`; empty when none is within a third of its length (at least 1 edit, at most 3).
+/// Ties go to the earlier word.
+std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words);
+
+/// "did you mean `x`?", or "" when nothing is near.
+std::string did_you_mean(std::string_view wrong, std::span<const std::string_view> words);
+
+} // namespace waxwright

@@ -1,0 +1,39 @@
+// What every rule is called, how grave it is and what family it belongs to: reads rules.def.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string_view>
+
+namespace waxwright {
+
+enum class Severity : std::uint8_t { error, warning, note };
+enum class Family : std::uint8_t {
+    language, units, names, blend, load, heat, vessel, wick, matter, bench
+};
+
+enum class Rule : std::uint8_t {
+#define RULE(identifier, name, family, severity, about) identifier,
+#include "findings/rules.def"
+#undef RULE
+};
+
+struct RuleInfo {
+    Rule rule;
+    std::string_view name; // as printed and as `allow` takes it
+    Family family;
+    Severity severity;
+    std::string_view about;
+};
+
+/// All rules in registry order; the index is the value of Rule.
+std::span<const RuleInfo> all_rules();
+const RuleInfo& info(Rule rule);
+/// The rule of that name, if there is one.
+std::optional<Rule> find_rule(std::string_view name);
+
+std::string_view word(Severity severity); // "error", "warning", "note"
+std::string_view word(Family family);
+
+} // namespace waxwright

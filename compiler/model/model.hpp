@@ -1,0 +1,115 @@
+// The typed recipe: every block of every file of a run, its properties read and checked for shape,
+// dimension and names. Later stages read it and never touch the tree.
+#pragma once
+
+#include <deque>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "model/schema.hpp"
+#include "model/values.hpp"
+#include "syntax/tree.hpp"
+
+namespace waxwright {
+
+/// One property as it counts for a block, its own or taken over by `like`.
+struct Entry {
+    Key key;
+    bool own;    // written in this block
+    Span key_at; // the key
+    Span at;     // the value
+    Value value;
+};
+
+struct Step {
+    Verb verb;
+    Span at;                            // the clause
+    std::optional<Figure> temperature{}; // °C
+    std::optional<Figure> duration{};    // s
+    std::optional<Figure> length{};      // mm
+    bool adds_scent = false;            // `add scent`
+    BlockId material = no_block;        // `add NAME`
+    std::string_view text{};            // of a note
+    std::string_view because{};
+};
+
+/// `have 6 lb soy lot "B771"`
+struct Have {
+    BlockId block;
+    Quantity amount; // mass, volume or a bare count
+    std::string_view lot{};
+    Span at;
+};
+
+struct Block {
+    BlockKind kind;
+    FileId file;
+    NodeId node;
+    std::string_view name;
+    Span name_at;
+    Span head_at;         // `recipe tide-line like gentle`
+    BlockId like = no_block;
+    Slice entries{};      // Model::entries
+    Slice steps{};        // Model::steps, a recipe's
+    Slice pours{};        // Model::counts, a batch's
+    Slice haves{};        // Model::haves, a stock's
+    bool has_steps = false;
+    bool broken = false;  // a line of it could not be read, or its head
+    bool steps_broken = false;
+    bool pours_broken = false;
+};
+
+class Model {
+public:
+    explicit Model(const Sources& files) : sources(files) {}
+
+    const Sources& sources;
+    std::vector<FileId> roots; // the files named on the command line, in that order
+    std::vector<Block> blocks;
+    std::vector<Entry> entries;
+    std::vector<Share> shares;
+    std::vector<Count> counts;
+    std::vector<Pack> packs;
+    std::vector<Figure> figures;
+    std::vector<std::string_view> words;
+    std::vector<Step> steps;
+    std::vector<Have> haves;
+    std::deque<std::string> texts; // texts whose escapes had to be resolved
+
+    std::string_view name(BlockId id) const { return blocks[id].name; }
+    bool in_library(BlockId id) const { return sources[blocks[id].file].is_library(); }
+
+    /// The property as it counts for the block; nothing if it is unsaid.
+    const Entry* entry(BlockId id, Key key) const;
+    /// Its value, if it is said and could be read.
+    template <typename T>
+    const T* get(BlockId id, Key key) const {
+        const Entry* found = entry(id, key);
+        return found ? std::get_if<T>(&found->value) : nullptr;
+    }
+    /// True if it is said but could not be read: nothing can be concluded from its absence. Also
+    /// true for anything unsaid in a block with a broken line that may have been this property.
+    bool unreadable(BlockId id, Key key) const;
+
+    // Short forms of get<>: nothing where the property is unsaid or unreadable.
+    std::optional<double> figure(BlockId id, Key key) const; // Figure, inside units
+    std::string_view text(BlockId id, Key key) const;        // Text, or ""
+    std::string_view choice(BlockId id, Key key) const;      // Word, or ""
+    std::span<const Share> blend(BlockId id, Key key) const; // Blend, or empty
+    std::span<const Count> count_list(BlockId id, Key key) const; // Counts, or empty
+    std::span<const Step> steps_of(BlockId id) const;
+    std::span<const Count> pours_of(BlockId id) const;
+
+    /// Where to tell a fault of a material: at the material itself, or, when that is in the
+    /// standard library, at the place that uses it.
+    Span blame(BlockId material, Span use) const;
+    /// The same for one of its properties.
+    Span blame(BlockId material, Key key, Span use) const;
+};
+
+} // namespace waxwright

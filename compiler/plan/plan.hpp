@@ -1,0 +1,122 @@
+// A batch sheet as data: what the Markdown and the TOML say. It owns its strings and points at
+// nothing. Units: g, ml, mm, °C, minutes, fractions. What is unknown is absent.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "findings/registry.hpp"
+#include "units/date.hpp"
+#include "units/unit.hpp"
+
+namespace waxwright {
+
+enum class PlanKind : std::uint8_t { wax, additive, oil, scent };
+std::string_view word(PlanKind kind);
+
+struct ExactLine {
+    PlanKind kind; // wax, oil, additive
+    std::string name;
+    double grams;
+    double share; // of its kind
+};
+struct ScaleLine {
+    PlanKind kind; // wax, additive, scent (or oil in a premix)
+    std::string name;
+    double grams; // whole divisions
+};
+struct TemperatureRange {
+    double low, high; // °C
+};
+
+struct RecipePlan {
+    std::string name;
+    std::string title; // the name where it has none
+    std::int64_t count = 0;
+    std::string vessel;
+    double fill_ml = 0;
+    double mass_g = 0;
+    double first_pour_g = 0;
+    double second_pour_g = 0;
+    bool to_the_line = false;        // a liquid density is missing: pour to the line
+    std::optional<double> drop_mm;
+    double load_of_wax = 0;
+    double load_of_total = 0;
+    std::optional<double> limit_of_wax;
+    std::optional<double> ceiling_c;
+    std::optional<double> flash_c;
+    std::optional<double> burn_h;
+    std::optional<TemperatureRange> scent_at;
+    std::optional<TemperatureRange> pour_at;
+    double wax_g = 0, scent_g = 0, additive_g = 0;
+    std::vector<ExactLine> exact;
+    std::vector<ScaleLine> premix;
+    double premix_division_g = 0; // what its lines are whole numbers of
+    std::string wick;   // "1 cotton-braid-14", or empty
+    std::vector<std::string> extras; // "24 cork-lid", for all vessels
+    std::string notes;
+    std::vector<std::string> remarks; // what the reckoning had to assume, a sentence each
+    std::optional<double> cure_minutes;
+    std::optional<Date> ready_on; // where the batch says when it starts
+};
+
+struct PotPlan {
+    std::size_t recipe = 0; // index of Plan::recipes
+    std::string name;       // empty where no pot is named
+    std::int64_t pots = 0;
+    std::int64_t vessels = 0;
+    double mass_g = 0;      // exact, of each
+    double weighed_g = 0;
+    double volume_ml = 0;
+    double division_g = 1; // what its lines are whole numbers of
+    std::vector<ScaleLine> lines;
+};
+
+struct StepPlan {
+    std::size_t recipe = 0;
+    std::string verb; // "second-pour"
+    std::string of;   // "scent" or an additive's name
+    std::optional<double> at_c;
+    std::optional<double> length_mm;
+    std::optional<double> minutes;
+    std::string text; // as a sentence of the bench, without the temperature's second scale
+    std::string because;
+};
+
+/// A line of the sheet's 'Mind, in this batch', in the order of the findings.
+struct MindLine {
+    Rule rule;
+    Severity severity;
+    std::string text;
+    std::string hint;
+    std::optional<std::string> because;
+};
+
+struct ScalePlan {
+    std::string name;      // empty where no scale is named
+    UnitId unit = no_unit;  // its division's; weights are printed in it, in g where there is none
+    double division_g = 0;  // 0 where no scale is named
+};
+
+struct Plan {
+    std::string name; // of the recipe or batch
+    std::string title;
+    bool is_batch = false;
+    std::string lot;
+    std::optional<Date> starts;
+    std::int64_t count = 0;
+    std::int64_t pots_at_once = 1;
+    double thermometer_error = 3; // C°
+    double room = 20;             // °C
+    double spare = 0;             // the largest of its recipes
+    std::string notes;
+    ScalePlan scale;
+    std::vector<RecipePlan> recipes;
+    std::vector<PotPlan> pots;
+    std::vector<StepPlan> steps;
+    std::vector<MindLine> mind;
+};
+
+} // namespace waxwright

@@ -1,0 +1,169 @@
+#include "syntax/mistakes.hpp"
+
+#include <fmt/format.h>
+
+namespace waxwright {
+
+namespace {
+
+bool is_word_char(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' ||
+           c == '-';
+}
+
+/// The token at an offset: a word or number, else one character with its continuation bytes; empty
+/// at the end of a line.
+std::string_view token_at(std::string_view text, std::uint32_t offset) {
+    std::size_t end = offset;
+    while (end < text.size() && is_word_char(text[end])) {
+        ++end;
+    }
+    if (end == offset && end < text.size() && text[end] != '\n' && text[end] != '\r') {
+        ++end;
+        while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) {
+            ++end;
+        }
+    }
+    return text.substr(offset, end - offset);
+}
+
+/// A hint for what people often write instead; empty where there is nothing special to say.
+std::string slip_hint(std::string_view found) {
+    if (found == ";") return "a line ends without `;`";
+    if (found == "=") return "a property is written `key: value`; `=` is for `let`";
+    if (found == "+" || found == "*" || found == "/" || found == "-") {
+        return "an operator has a space on each side";
+    }
+    if (found == "°" || found == "º") return "write the degree sign in front of the unit: 75 °C";
+    if (found == "“" || found == "”" || found == "„") return "write straight quotes: \"";
+    if (found == "'") return "a text stands in double quotes: \"…\"";
+    if (found == "{" || found == "}") return "a brace stands at the end of its line, or on its own";
+    if (found == "×") return "write `*`, with a space on each side";
+    return {};
+}
+
+/// The start of the line behind the last text before `offset`: where a lost `}` stood.
+std::uint32_t line_behind(std::string_view text, std::uint32_t offset) {
+    std::size_t at = offset;
+    const auto is_white = [](char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; };
+    while (at > 0 && is_white(text[at - 1])) {
+        --at;
+    }
+    const std::size_t line_end = text.find('\n', at);
+    if (line_end == std::string_view::npos || line_end >= text.size() - 1) {
+        return static_cast<std::uint32_t>(at);
+    }
+    return static_cast<std::uint32_t>(std::min<std::size_t>(line_end + 1, offset));
+}
+
+/// The block or the steps a mark belongs to: the next such node up that holds it.
+NodeId owner(const Tree& tree, NodeId mark) {
+    for (NodeId id = mark + 1; id < tree.nodes.size(); ++id) {
+        const Kind kind = tree.kind(id);
+        const bool holds = id + 1 - tree.nodes[id].size <= mark;
+        if (holds && (kind == Kind::block || kind == Kind::steps)) return id;
+    }
+    return tree.root();
+}
+
+void report_unclosed(const Tree& tree, std::string_view text, NodeId mark, Findings& findings) {
+    const NodeId block = owner(tree, mark);
+    const std::uint32_t at = line_behind(text, tree.nodes[mark].begin);
+    const bool steps = tree.kind(block) == Kind::steps;
+    Finding& finding = findings.report(
+        Rule::syntax, {tree.file(), at, at},
+        steps ? "the steps are not closed before this" : "the block is not closed before this",
+        "write `}` on a line of its own behind its last line");
+    const std::uint32_t begin = tree.nodes[block].begin;
+    const auto head = static_cast<std::uint32_t>(text.find_first_of("{\r\n", begin));
+    finding.related.push_back({{tree.file(), begin, std::max(begin, head)}, "opened here"});
+}
+
+void report_unopened(const Tree& tree, NodeId mark, Findings& findings) {
+    const Span at = tree.span(mark);
+    if (at.begin == at.end) {
+        findings.report(Rule::syntax, at, "`{` is expected here, and the line ends",
+                        "write `{` at the end of the block's first line");
+    } else {
+        findings.report(Rule::syntax, at, "`steps` takes no colon",
+                        "write `steps {`: it is a block, not a property");
+    }
+}
+
+} // namespace
+
+void report_mistake(FileId file, const Source& source, std::uint32_t offset, const char* expected,
+                    const char* hint, Findings& findings) {
+    const std::string_view text = source.text();
+    const std::string_view expectation = expected;
+    if (expectation.starts_with("a closing quote")) {
+        // Found out at the end of the line; the place to look is where the text begins.
+        const std::size_t quote = text.rfind('"', offset == 0 ? 0 : offset - 1);
+        const auto begin = quote == std::string_view::npos ? offset
+                                                           : static_cast<std::uint32_t>(quote);
+        findings.report(Rule::syntax, {file, begin, offset}, "the text is not closed on its line",
+                        hint);
+        return;
+    }
+    const std::string_view found = token_at(text, offset);
+    const auto end = offset + static_cast<std::uint32_t>(found.size());
+    std::string slip = slip_hint(found);
+    findings.report(Rule::syntax, {file, offset, end},
+                    found.empty() || found == "#"
+                        ? fmt::format("{} is expected here, and the line ends", expectation)
+                        : fmt::format("{} is expected here, not `{}`", expectation, found),
+                    slip.empty() ? std::string(hint) : std::move(slip));
+}
+
+void report_marks(const Tree& tree, Findings& findings) {
+    const std::string_view text = tree.whole_text();
+    for (NodeId id = 0; id < tree.nodes.size(); ++id) {
+        switch (tree.kind(id)) {
+        case Kind::unclosed:
+            report_unclosed(tree, text, id, findings);
+            break;
+        case Kind::unopened:
+            report_unopened(tree, id, findings);
+            break;
+        case Kind::stray: {
+            const bool brace = tree.text(id).starts_with('}');
+            findings.report(Rule::syntax, tree.span(id),
+                            brace ? "this `}` closes nothing"
+                                  : "the end of the line is expected behind `}`",
+                            brace ? "take it away, or look above for a `}` too many"
+                                  : "begin a new line there");
+            break;
+        }
+        case Kind::orphans: {
+            Span at = tree.span(id);
+            const std::size_t line = text.find_first_of("\r\n", at.begin);
+            if (line < at.end) at.end = static_cast<std::uint32_t>(line);
+            findings.report(Rule::syntax, at, "this line belongs in a block and stands in none",
+                            "look above for a `}` too many");
+            break;
+        }
+        default:
+            break;
+        }
+    }
+}
+
+void report_bad_characters(FileId file, const Source& source, Findings& findings) {
+    const std::string_view text = source.text();
+    const auto bad = static_cast<std::uint32_t>(first_bad_utf8(text));
+    if (bad < text.size()) {
+        findings.report(Rule::syntax, {file, bad, bad + 1}, "this is not UTF-8 text",
+                        "save the file as UTF-8");
+    }
+    for (std::uint32_t at = 0; at < text.size(); ++at) {
+        const auto c = static_cast<unsigned char>(text[at]);
+        if ((c < 0x20 && c != '\t' && c != '\n' && c != '\r') || c == 0x7F) {
+            findings.report(Rule::syntax, {file, at, at + 1},
+                            fmt::format("a control character (U+{:04X}) stands here", c),
+                            "take it away; in a text it is written \\u{…}");
+            return;
+        }
+    }
+}
+
+} // namespace waxwright

@@ -1,0 +1,74 @@
+// What happens after a mistake. The finding has been told by then; these rules only see to it that
+// the next line is read as if nothing had happened. Each eats at least one byte, or marks a place
+// inside a rule that does.
+#pragma once
+
+#include <tao/pegtl/contrib/analyze_traits.hpp>
+
+#include "grammar/lexical.hpp"
+
+namespace waxwright::grammar {
+
+/// Thrown by the parser's control once a mistake has been recorded; nothing else is caught.
+struct Broken {};
+
+/// Tries a line; a mistake in it ends it here and the next alternative takes over.
+template <typename Rule>
+struct recoverable : try_catch_type<Broken, Rule> {};
+
+/// A `}` that ends its line closes a block even when the line before it is broken.
+struct closing_end : seq<one<'}'>, blanks, opt<comment>, sor<line_end, eof>> {};
+
+/// The rest of a broken line: everything to the end of the line in which the mistake was found
+/// (a value in parentheses may run over several), but not a `}` that closes the block.
+struct broken_rest {
+    using rule_t = broken_rest;
+    using subs_t = empty_list;
+
+    template <apply_mode, rewind_mode, template <typename...> class, template <typename...> class,
+              typename Input, typename State>
+    static bool match(Input& in, State& state) {
+        if (in.empty()) return false;
+        const char* at = in.current();
+        const char* const end = in.end();
+        const char* const mistake = state.mistake(); // where the last one was recorded
+        const auto ends_line = [](char c) { return c == '\n' || c == '\r'; };
+        const auto closes = [&](const char* p) {
+            if (*p != '}') return false;
+            for (++p; p != end && (*p == ' ' || *p == '\t'); ++p) {}
+            return p == end || ends_line(*p) || *p == '#';
+        };
+        do {
+            ++at;
+        } while (at != end && (at < mistake || !(ends_line(*at) || closes(at))));
+        in.bump(static_cast<std::size_t>(at - in.current()));
+        return true;
+    }
+};
+struct broken : seq<broken_rest, opt<blanks, opt<comment>, line_end>> {};
+
+/// A head that can't be read, up to its `{`: the block's lines still belong together.
+struct broken_head : plus<not_one<'{', '\r', '\n'>> {};
+/// Stands where a `{` or a `}` should; the parser tells it from the tree.
+struct unopened : success {};
+struct unopened_colon : one<':'> {};
+struct unclosed : success {};
+/// What stands behind a block's `}` on its line.
+struct stray_after : plus<not_one<'\r', '\n'>> {};
+struct some_blanks_needed : some_blanks {};
+
+/// Lines that only a block can have, outside any: one mistake (a `}` too many), told once.
+struct orphan_start : sor<key_start, steps_start, seq<word_allow, some_blanks>> {};
+struct orphan_end
+    : seq<blanks, sor<block_start, eof,
+                      seq<sor<word_language, word_use, word_let, word_currency>, some_blanks>>> {};
+struct orphan_line
+    : sor<seq<star<not_one<'\r', '\n'>>, line_end>, plus<not_one<'\r', '\n'>>> {};
+struct orphans : seq<at<orphan_start>, orphan_line, star<not_at<orphan_end>, orphan_line>> {};
+
+} // namespace waxwright::grammar
+
+namespace tao::pegtl {
+template <typename Name>
+struct analyze_traits<Name, waxwright::grammar::broken_rest> : analyze_any_traits<> {};
+} // namespace tao::pegtl
