@@ -1,9 +1,11 @@
 // A finding is a value: what rule, where, in what words, and what to do about it.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "findings/registry.hpp"
@@ -33,7 +35,7 @@ struct Finding {
     std::string message; // one line, no capital, no full stop, units as the maker wrote them
     std::string hint;    // what to do; may be empty, may have several lines
     std::vector<Related> related;
-    std::vector<Subject> subjects; // the recipes and batches it is about; empty: the file
+    std::vector<Subject> subjects;      // the recipes and batches it is about; empty: the file
     std::optional<std::string> because; // the reason, where a recipe allows it
 };
 
@@ -54,6 +56,9 @@ public:
 
     /// Applies what was allowed, tells allowances that were of no use, merges findings of one rule
     /// and span, and sorts by file (in the order of `sources`' names), line, column, rule name.
+    /// Of a finding with several recipes, those that allow it become a finding of their own; a
+    /// finding without a recipe, an error and `allow-unused` cannot be allowed. Done twice, nothing
+    /// changes; more may be reported after it and settled again.
     void settle(const Sources& sources);
 
     const std::vector<Finding>& all() const { return all_; }
@@ -62,8 +67,17 @@ public:
     std::size_t count(Severity severity) const;
 
 private:
+    class Permits; // which allowance a recipe has for a rule
+    void apply_allowances();
+    void split_allowed(std::size_t index, const Permits& permits);
+    void tell_allowances();
+    void merge();
+    void sort(const Sources& sources);
+
     std::vector<Finding> all_;
     std::vector<Allowance> allowances_;
+    std::vector<bool> used_; // of each allowance: it matched a finding
+    std::vector<bool> told_; // of each allowance: it was reported as refused or of no use
 };
 
 } // namespace waxwright

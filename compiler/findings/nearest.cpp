@@ -20,7 +20,8 @@ public:
     std::size_t to(std::string_view word, std::size_t limit) {
         const std::size_t longer = std::max(word.size(), from_.size());
         if (longer - std::min(word.size(), from_.size()) > limit) return limit + 1;
-        for (std::size_t j = 0; j < last_.size(); ++j) last_[j] = j;
+        for (std::size_t j = 0; j < last_.size(); ++j)
+            last_[j] = j;
         for (std::size_t i = 1; i <= word.size(); ++i) {
             if (next_row(word, i) > limit) return limit + 1;
             before_.swap(last_);
@@ -54,8 +55,8 @@ private:
 std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words) {
     if (wrong.empty()) return {};
     // With as many edits as letters nothing of the word is left: `x` is not near `g`.
-    const std::size_t most = std::min(std::clamp<std::size_t>(wrong.size() / 3, 1, 3),
-                                      wrong.size() - 1);
+    const std::size_t most =
+        std::min(std::clamp<std::size_t>(wrong.size() / 3, 1, 3), wrong.size() - 1);
     std::string_view best;
     std::size_t limit = most;
     Distance distance(wrong);

@@ -9,9 +9,11 @@
 namespace waxwright {
 
 enum class Severity : std::uint8_t { error, warning, note };
+// clang-format off
 enum class Family : std::uint8_t {
     language, units, names, blend, load, heat, vessel, wick, matter, bench
 };
+// clang-format on
 
 enum class Rule : std::uint8_t {
 #define RULE(identifier, name, family, severity, about) identifier,

@@ -2,9 +2,11 @@
 // nothing. Units: g, ml, mm, °C, minutes, fractions. What is unknown is absent.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "findings/registry.hpp"
@@ -30,6 +32,17 @@ struct ScaleLine {
 struct TemperatureRange {
     double low, high; // °C
 };
+/// So many of a thing that is counted.
+struct Item {
+    std::int64_t count;
+    std::string name;
+};
+
+struct ScalePlan {
+    std::string name;      // empty where no scale is named
+    UnitId unit = no_unit; // its division's; weights are printed in it, in g where there is none
+    double division_g = 0; // 0 where no scale is named
+};
 
 struct RecipePlan {
     std::string name;
@@ -40,7 +53,7 @@ struct RecipePlan {
     double mass_g = 0;
     double first_pour_g = 0;
     double second_pour_g = 0;
-    bool to_the_line = false;        // a liquid density is missing: pour to the line
+    bool to_the_line = false; // a liquid density is missing: pour to the line
     std::optional<double> drop_mm;
     double load_of_wax = 0;
     double load_of_total = 0;
@@ -48,14 +61,19 @@ struct RecipePlan {
     std::optional<double> ceiling_c;
     std::optional<double> flash_c;
     std::optional<double> burn_h;
-    std::optional<TemperatureRange> scent_at;
+    std::optional<double> scent_c; // as its steps have it
+    std::optional<double> pour_c;
+    std::optional<TemperatureRange> scent_at; // as its largest wax wants it
     std::optional<TemperatureRange> pour_at;
     double wax_g = 0, scent_g = 0, additive_g = 0;
     std::vector<ExactLine> exact;
     std::vector<ScaleLine> premix;
     double premix_division_g = 0; // what its lines are whole numbers of
-    std::string wick;   // "1 cotton-braid-14", or empty
-    std::vector<std::string> extras; // "24 cork-lid", for all vessels
+    ScalePlan scale;
+    std::int64_t pots_at_once = 1;
+    double spare = 0;         // fraction
+    std::optional<Item> wick; // in each vessel
+    std::vector<Item> extras; // for all vessels
     std::string notes;
     std::vector<std::string> remarks; // what the reckoning had to assume, a sentence each
     std::optional<double> cure_minutes;
@@ -67,11 +85,19 @@ struct PotPlan {
     std::string name;       // empty where no pot is named
     std::int64_t pots = 0;
     std::int64_t vessels = 0;
-    double mass_g = 0;      // exact, of each
+    double mass_g = 0; // exact, of each
     double weighed_g = 0;
     double volume_ml = 0;
     double division_g = 1; // what its lines are whole numbers of
     std::vector<ScaleLine> lines;
+};
+
+/// Bytes [begin, end) of a text; empty where there is no such thing in it.
+struct Stretch {
+    std::uint32_t begin = 0;
+    std::uint32_t end = 0;
+
+    bool empty() const { return begin == end; }
 };
 
 struct StepPlan {
@@ -81,7 +107,9 @@ struct StepPlan {
     std::optional<double> at_c;
     std::optional<double> length_mm;
     std::optional<double> minutes;
-    std::string text; // as a sentence of the bench, without the temperature's second scale
+    std::string text;      // as a sentence of the bench, without the temperature's second scale
+    Stretch temperature{}; // where `text` says at_c, so that both scales can take its place
+    Stretch length{};      // where it says length_mm
     std::string because;
 };
 
@@ -92,12 +120,7 @@ struct MindLine {
     std::string text;
     std::string hint;
     std::optional<std::string> because;
-};
-
-struct ScalePlan {
-    std::string name;      // empty where no scale is named
-    UnitId unit = no_unit;  // its division's; weights are printed in it, in g where there is none
-    double division_g = 0;  // 0 where no scale is named
+    std::vector<std::string> recipes; // whom it is about, where that is not the whole batch
 };
 
 struct Plan {
@@ -106,13 +129,11 @@ struct Plan {
     bool is_batch = false;
     std::string lot;
     std::optional<Date> starts;
+    bool us_units = false; // temperatures are written in °F: they come first
     std::int64_t count = 0;
-    std::int64_t pots_at_once = 1;
-    double thermometer_error = 3; // C°
+    double thermometer_error = 3; // C°, the largest of its recipes
     double room = 20;             // °C
-    double spare = 0;             // the largest of its recipes
-    std::string notes;
-    ScalePlan scale;
+    std::string notes;            // a batch's
     std::vector<RecipePlan> recipes;
     std::vector<PotPlan> pots;
     std::vector<StepPlan> steps;

@@ -10,19 +10,26 @@ namespace waxwright {
 
 struct Job {
     BlockId recipe;
-    BlockId batch = no_block; // where it is a line of a batch
-    std::int64_t count = 0;   // vessels; 0 where the recipe's own is unreadable
-    Span count_at;            // `makes`, or the batch's line
-    BlockId vessel = no_block;
+    BlockId batch = no_block;  // where it is a line of a batch
+    std::int64_t count = 0;    // vessels; 0 where the recipe's own is unreadable
+    Span count_at;             // `makes`, or the batch's line
+    BlockId vessel = no_block; // the recipe's, in a batch too
     Span vessel_at;
     BlockId pot = no_block;
     std::int64_t pots_at_once = 1;
-    Span pot_at;
+    Span pot_at; // the recipe's or batch's head where there is no pot; so for the scale
     BlockId scale = no_block;
     Span scale_at;
-    double spare = 0;                // fraction
-    double thermometer_error = 3;    // C°
-    double room = 20;                // °C
+    double spare = 0;             // fraction
+    double thermometer_error = 3; // C°; 0 where it was said and can't be read
+    double room = 20;             // °C
+
+    // False where it was said and can't be read: the default above isn't it, and nothing that
+    // hangs on it is worked out.
+    bool pot_known = true;
+    bool scale_known = true;
+    bool spare_known = true;
+    bool room_known = true;
 
     std::uint32_t batch_subject() const { return batch; }
 };

@@ -26,10 +26,10 @@ struct Part {
 
 /// One weighing of a pot, or of the scent's own blend.
 struct Weighing {
-    MatterKind kind;    // oil stands for the whole scent, unless it is of the premix
-    BlockId material;   // no_block for a scent of several oils
-    double exact;       // g
-    double weighed;     // g, whole divisions
+    MatterKind kind;  // oil stands for the whole scent, unless it is of the premix
+    BlockId material; // no_block for a scent of several oils
+    double exact;     // g
+    double weighed;   // g, whole divisions
 };
 
 /// Fillings that are alike.
@@ -37,9 +37,10 @@ struct PotKind {
     std::int64_t pots;
     std::int64_t vessels; // in each
     double grams;         // exact, of each
-    double volume_ml;     // of each, liquid, at the hottest step (the thin side where that's unsaid)
-    double weighed;       // g, whole divisions: the sum of its lines
-    double division;      // g: the scale's, or 0.1 or 1 where there is none
+    double volume_ml; // of each, liquid, at the hottest step (the thin side where that's unsaid)
+    // Nothing is weighed (no lines, 0) where the scale is named but can't be read.
+    double weighed;              // g, whole divisions: the sum of its lines
+    double division;             // g: the scale's, or 0.1 or 1 where there is none
     std::vector<Weighing> lines; // waxes, additives, scent, each in the order written
 };
 
@@ -48,58 +49,64 @@ struct Reckoning {
 
     // The vessel
     std::optional<double> brimful_ml;
-    std::optional<double> fill_ml;
-    std::optional<double> headspace_mm;
-    std::optional<double> depth_mm;   // of the empty vessel, where `inside` says it
-    std::optional<double> bore_mm;    // said, or at the fill line of `inside`
-    bool bore_needed_for_fill = false; // headspace and brimful are there, and no bore
+    std::optional<double> fill_ml;      // absent too where the headspace leaves nothing to fill
+    std::optional<double> headspace_mm; // the recipe's or the vessel's, whether or not it counts
+    std::optional<double> headspace_ml; // what it leaves empty; all of the vessel if it's that deep
+    std::optional<double> depth_mm;     // of the empty vessel, where `inside` says it
+    std::optional<double> bore_mm;      // said, or at the fill line of `inside`
+    bool bore_needed_for_fill = false;  // headspace and brimful are there; no bore and no mouth is
 
     // The mixture
     std::vector<Part> parts;           // waxes, additives, oils
     std::optional<double> additives;   // fraction of the wax; 0 without any
     std::optional<double> load_of_wax; // 0 without scent
     std::optional<double> load_of_total;
-    std::optional<double> solid_density;  // g/ml of the mixture
-    std::optional<double> pour_density;   // liquid, at the pour
+    std::optional<double> solid_density;      // g/ml of the mixture
+    std::optional<double> pour_density;       // liquid, at the pour; solid waxes may stand in
+    std::optional<double> room_density;       // liquid, at the hottest step; the thin side
     std::vector<BlockId> no_liquid_density;   // waxes whose solid density stands in
     std::vector<BlockId> one_liquid_density;  // waxes whose expansion is the rule of thumb
     std::vector<BlockId> no_additive_density; // additives that take the wax's mean
 
     // Limits of the blend
-    std::optional<double> limit_of_wax;   // max-load, mass-weighted
-    std::optional<double> ceiling;        // °C, lowest
+    std::optional<double> limit_of_wax; // max-load, mass-weighted
+    std::optional<double> ceiling;      // °C, lowest
     BlockId ceiling_wax = no_block;
-    std::optional<double> melted_at;      // °C, the top of the highest melting range
+    std::optional<double> melted_at; // °C, the top of the highest melting range
     BlockId melted_wax = no_block;
-    std::optional<double> sets;           // °C, mass-weighted
-    BlockId largest_wax = no_block;       // its scent-at and pour-at count
-    std::optional<double> scent_flash;    // °C as counted, lowest of the oils
+    std::optional<double> sets;        // °C, mass-weighted
+    BlockId largest_wax = no_block;    // its scent-at and pour-at count
+    std::optional<double> scent_flash; // °C as counted, lowest of the oils
     BlockId flash_oil = no_block;
 
     // The steps
-    std::optional<double> hottest;        // °C
+    std::optional<double> hottest;        // °C, of what is in the pot: not of `warm vessels`
     std::optional<double> pour_at;        // °C
     std::optional<double> scent_at;       // °C
     std::optional<double> second_pour_at; // °C; set if there is such a step, even of no use
+    bool second_pour = false;             // there is such a step, its temperature readable or not
 
     // One vessel
-    std::optional<double> mass_g;        // finished
+    std::optional<double> mass_g; // finished
     std::optional<double> first_pour_g;
-    double second_pour_g = 0;            // up to; 0 without a second pour
-    bool no_shrinkage = false;           // a second pour is asked for and nothing is left for it
-    std::optional<double> drop_mm;       // how far the first pour sinks, where the bore is known
+    double second_pour_g = 0;        // up to; 0 without a second pour
+    bool no_shrinkage = false;       // a second pour is asked for and nothing is left for it
+    std::optional<double> drop_mm;   // how far the first pour sinks, where the bore and every
+                                     // liquid density are known, and it does sink
+    std::optional<double> poured_ml; // what the first pour takes up at the pour; over fill_ml
+                                     // where a liquid density is missing: the thin side
 
     // All of it
     double wax_g = 0, scent_g = 0, additive_g = 0; // spare and clings included
-    double division_g = 0;                 // of the scale, or 0 where there is none
-    std::optional<double> usable_ml;       // of one pot
+    double division_g = 0;                         // of the scale, or 0 where there is none
+    std::optional<double> usable_ml;               // of one pot
     bool pot_too_small = false;
-    std::vector<PotKind> pots;             // the fuller kind first; empty where not worked out
-    std::vector<Weighing> premix;          // only with several oils
-    double premix_division = 0;            // g
-    bool complete = false;                 // every weight is worked out
+    std::vector<PotKind> pots;    // the fuller kind first; empty where not worked out
+    std::vector<Weighing> premix; // only with several oils
+    double premix_division = 0;   // g
+    bool complete = false;        // every weight is worked out
 
-    /// The wax, additive and oil shares as fractions of the whole mixture sum to 1.
+    /// All of the mixture, g.
     double total_g() const { return wax_g + scent_g + additive_g; }
 };
 

@@ -33,7 +33,8 @@ Character decode(std::string_view text, std::size_t at) {
         if ((byte(i) & 0xC0u) != 0x80) return bad_byte;
         code_point = code_point << 6 | (byte(i) & 0x3Fu);
     }
-    const bool overlong = (length == 3 && code_point < 0x800) || (length == 4 && code_point < 0x10000);
+    const bool overlong =
+        (length == 3 && code_point < 0x800) || (length == 4 && code_point < 0x10000);
     const bool surrogate = code_point >= 0xD800 && code_point <= 0xDFFF;
     if (overlong || surrogate || code_point > 0x10FFFF) return bad_byte;
     return {code_point, length, true};
@@ -64,11 +65,13 @@ void Source::find_lines() const {
 Place Source::place(std::uint32_t offset) const {
     find_lines();
     const auto next = std::upper_bound(starts_.begin(), starts_.end(), offset);
-    const auto number = static_cast<std::uint32_t>(std::max<std::ptrdiff_t>(next - starts_.begin(), 1));
+    const auto number =
+        static_cast<std::uint32_t>(std::max<std::ptrdiff_t>(next - starts_.begin(), 1));
     const std::string_view text = line(number);
     // A place in a line end or in the byte order mark is taken as the nearest one of the line.
     const std::uint32_t start = starts_[number - 1];
-    const std::size_t stop = std::min<std::size_t>(offset > start ? offset - start : 0, text.size());
+    const std::size_t stop =
+        std::min<std::size_t>(offset > start ? offset - start : 0, text.size());
 
     Place place{number, 1, 1, static_cast<std::uint32_t>(stop + 1), 1};
     for (std::size_t i = 0; i < stop;) {
@@ -89,7 +92,8 @@ std::string_view Source::line(std::uint32_t number) const {
     if (number == 0 || number > starts_.size()) return {};
     const std::uint32_t begin = starts_[number - 1];
     std::size_t end = number < starts_.size() ? starts_[number] : text_.size();
-    while (end > begin && (text_[end - 1] == '\n' || text_[end - 1] == '\r')) --end;
+    while (end > begin && (text_[end - 1] == '\n' || text_[end - 1] == '\r'))
+        --end;
     return text().substr(begin, end - begin);
 }
 

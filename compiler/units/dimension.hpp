@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 
 namespace waxwright {
 
@@ -45,9 +46,10 @@ inline constexpr Dimension volume_per_mass{.mass = -1, .volume = 1};
 } // namespace dimension
 
 /// With its article, as a message says it: "a mass", "a temperature", "a density (g/ml)";
-/// dimensions without a name are spelled out: "a mass per length".
+/// dimensions without a name are spelled out: "a mass per length", "money per mass".
 std::string name_of(Dimension dimension);
-/// A unit to show for that dimension in a hint: "g", "ml", "°C"; empty for a count.
+/// A unit to show for that dimension in a hint: "g", "ml", "°C", "min", "J/g/K"; empty for a count
+/// and for a dimension without a name.
 std::string_view example_unit(Dimension dimension);
 
 } // namespace waxwright

@@ -35,8 +35,11 @@ const Unit& unit(UnitId id);
 /// The unit of that exact spelling, spaces inside `fl oz` taken as one; no_unit if there is none.
 UnitId find_unit(std::string_view symbol);
 /// The unit to print a value in that was written in `id`: the same, in its plain spelling
-/// (`mL` prints as `ml`, `C` as `°C`, `lbs` as `lb`, `teaspoons` do not exist).
+/// (`mL` prints as `ml`, `C` as `°C`, `lbs` as `lb`, `cups` as `cup`, `hours` as `h`, `d` as
+/// `day`). no_unit stays no_unit.
 UnitId plain(UnitId id);
+/// What the plain unit is called after any number but 1: `cups`, `days`; most are as they were.
+std::string_view plural(UnitId id);
 
 /// A unit as written, quotients and currencies included.
 struct UnitReading {
@@ -53,8 +56,16 @@ struct UnknownUnit {
 };
 
 /// Reads `g`, `fl  oz`, `g/ml`, `J/g/K`, `oz per lb`, `USD/h`, `%`; quotients group to the left,
-/// and a temperature in a denominator is an interval. The text has no outer spaces.
+/// and a temperature anywhere in a quotient is an interval. A quotient has one currency: a second
+/// one is its unknown part. The text has no outer spaces; spaces round `/` are read over.
 std::variant<UnitReading, UnknownUnit> read_unit(std::string_view text);
+
+/// The number as written, in inside units: `185 °F` is 85, `7 %` is 0.07. Use these two rather
+/// than the factor: they divide where that is exact, so that 185 °F is not a hair over 85 °C.
+double to_inside(double written, const UnitReading& unit);
+double to_inside(double written, UnitId id);
+/// The other way: an inside value as a number of the unit.
+double from_inside(double inside, UnitId id);
 
 /// A hint for a word that is no unit: the nearest unit, or what to do about `drops`, `ounces`,
 /// `grams`, `º` and other ways people write. Empty when there is nothing to say.

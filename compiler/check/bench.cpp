@@ -1,0 +1,211 @@
+#include "check/bench.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "check/compare.hpp"
+#include "check/tell.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// Under so many divisions of the scale a weight is too rough: at 20 it is right to 2.5 % (common
+/// practice).
+constexpr double least_divisions = 20;
+
+/// True for a line of a batch that weighs out what its recipe does by itself.
+bool as_by_itself(const Model& model, const Job& job) {
+    if (job.batch == no_block) return false;
+    for (const Key key : {Key::pot, Key::scale, Key::spare}) {
+        if (model.entry(job.batch, key) != nullptr) return false;
+    }
+    const auto makes = model.count_list(job.recipe, Key::makes);
+    return !makes.empty() && makes[0].count == job.count;
+}
+
+/// In a batch a finding of the bench is told at its line, where the numbers are from.
+Span place(const Job& job, Span otherwise) {
+    return job.batch == no_block ? otherwise : job.count_at;
+}
+
+/// How many vessels fit a pot has nothing to do with how many there are: a batch without a pot or
+/// spare of its own has nothing to add to what its recipe is told.
+void check_pot_size(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const Job& job = reckoning.job;
+    if (!reckoning.pot_too_small || !reckoning.usable_ml) return;
+    if (job.batch != no_block && model.entry(job.batch, Key::pot) == nullptr &&
+        model.entry(job.batch, Key::spare) == nullptr) {
+        return;
+    }
+    if (!reckoning.mass_g || !reckoning.room_density) return;
+    const double clings = model.figure(job.pot, Key::clings).value_or(0);
+    const double grams = *reckoning.mass_g * (1 + job.spare) + clings;
+    const auto* brimful = model.get<Figure>(job.pot, Key::brimful);
+    const double needed = grams / *reckoning.room_density;
+    Finding& finding =
+        tell(findings, job, Rule::pot_too_small, place(job, job.pot_at),
+             fmt::format("one vessel needs {} of melted wax, {} of it, and `{}` takes {}",
+                         mass(model, job, grams), volume_like(needed, brimful), model.name(job.pot),
+                         volume_like(*reckoning.usable_ml, brimful)),
+             "take a bigger pot; what a pot takes is its `brimful` less its `headroom` (20 % where "
+             "it says nothing)");
+    relate(model, finding, model.blocks[job.pot].name_at, "the pot");
+}
+
+/// The scale's division and the weights in its unit.
+class Scale {
+public:
+    Scale(const Model& model, const Job& job) {
+        const auto* reads = model.get<Figure>(job.scale, Key::reads);
+        if (reads != nullptr) unit_ = reads->quantity.unit;
+    }
+
+    std::string show(double grams) const { return show_in(grams, unit_, dimension::mass); }
+    /// 1, 2 or 5 of a power of ten, no more than `grams`: what scales read.
+    std::string show_division(double grams) const {
+        const double value = unit_ == no_unit ? grams : from_inside(grams, unit_);
+        const double power = std::pow(10, std::floor(std::log10(value)));
+        const double digit = value / power;
+        const double division = power * (digit >= 5 ? 5 : digit >= 2 ? 2 : 1);
+        return show(unit_ == no_unit ? division : to_inside(division, unit_));
+    }
+
+private:
+    UnitId unit_ = no_unit;
+};
+
+/// A line as it stands in the pot, or the premix, that has least of it.
+struct LightLine {
+    std::string name;
+    Span at;
+    double exact;
+    double weighed;
+};
+
+Span place_of(const Reckoning& reckoning, const Model& model, const Weighing& line) {
+    for (const Part& part : reckoning.parts) {
+        if (part.material == line.material && part.kind == line.kind) return part.at;
+    }
+    const Entry* scent = model.entry(reckoning.job.recipe, Key::scent);
+    return scent != nullptr ? scent->at : reckoning.job.scale_at;
+}
+
+std::vector<LightLine> light_lines(const Model& model, const Reckoning& reckoning) {
+    std::vector<LightLine> light;
+    const auto look_at = [&](const std::vector<Weighing>& lines) {
+        for (const Weighing& line : lines) {
+            if (!under(line.weighed, least_divisions * reckoning.division_g)) continue;
+            std::string name =
+                line.material == no_block ? "the scent" : quoted(model.name(line.material));
+            const auto same = std::find_if(light.begin(), light.end(),
+                                           [&](const LightLine& old) { return old.name == name; });
+            if (same == light.end()) {
+                light.push_back(
+                    {std::move(name), place_of(reckoning, model, line), line.exact, line.weighed});
+            } else if (line.weighed < same->weighed) {
+                same->exact = line.exact;
+                same->weighed = line.weighed;
+            }
+        }
+    };
+    for (const PotKind& pot : reckoning.pots)
+        look_at(pot.lines);
+    look_at(reckoning.premix);
+    return light;
+}
+
+std::string light_hint(const Scale& scale, const std::vector<LightLine>& light) {
+    const auto least =
+        std::min_element(light.begin(), light.end(),
+                         [](const LightLine& a, const LightLine& b) { return a.exact < b.exact; });
+    if (!(least->exact > 0)) return "make more at a time";
+    return fmt::format("make more at a time, or weigh it on a scale that reads {} or finer",
+                       scale.show_division(least->exact / least_divisions));
+}
+
+/// At each material of a recipe by itself; at its line of a batch once for all of them.
+void check_light(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const std::vector<LightLine> light = light_lines(model, reckoning);
+    if (light.empty()) return;
+    const Job& job = reckoning.job;
+    const Scale scale(model, job);
+    const std::string behind =
+        fmt::format("under {} divisions of `{}`, which reads {}", least_divisions,
+                    model.name(job.scale), scale.show(reckoning.division_g));
+    if (job.batch == no_block) {
+        for (const LightLine& line : light) {
+            tell(findings, job, Rule::too_light_to_weigh, line.at,
+                 fmt::format("{} is weighed out as {}, {}", line.name, scale.show(line.weighed),
+                             behind),
+                 light_hint(scale, {line}));
+        }
+        return;
+    }
+    std::string names;
+    for (const LightLine& line : light) {
+        names += fmt::format("{}{} ({})", names.empty() ? "" : ", ", line.name,
+                             scale.show(line.weighed));
+    }
+    tell(findings, job, Rule::too_light_to_weigh, job.count_at,
+         fmt::format("{}: {}", names, behind), light_hint(scale, light));
+}
+
+/// The heaviest single weighing.
+const Weighing* heaviest(const Reckoning& reckoning) {
+    const Weighing* found = nullptr;
+    const auto look_at = [&](const std::vector<Weighing>& lines) {
+        for (const Weighing& line : lines) {
+            if (found == nullptr || line.weighed > found->weighed) found = &line;
+        }
+    };
+    for (const PotKind& pot : reckoning.pots)
+        look_at(pot.lines);
+    look_at(reckoning.premix);
+    return found;
+}
+
+/// A pot is weighed with what is in it; of one that doesn't say what it weighs, the content alone
+/// has to be more than the scale carries.
+void check_heavy(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const Job& job = reckoning.job;
+    const auto most = model.figure(job.scale, Key::most);
+    const Weighing* line = heaviest(reckoning);
+    if (!most || line == nullptr) return;
+    const Scale scale(model, job);
+    const double content = reckoning.pots.front().weighed;
+    const double pot = model.figure(job.pot, Key::weighs).value_or(0);
+    if (over(line->weighed, *most)) {
+        const std::string name =
+            line->material == no_block ? "the scent" : quoted(model.name(line->material));
+        tell(findings, job, Rule::over_scale, place(job, job.scale_at),
+             fmt::format("{} of {} is more than `{}` carries ({})", scale.show(line->weighed), name,
+                         model.name(job.scale), scale.show(*most)),
+             "weigh it in parts and tick each, or take a scale that carries more");
+    } else if (over(pot + content, *most)) {
+        tell(findings, job, Rule::over_scale, place(job, job.scale_at),
+             fmt::format("`{}` with {} in it is {}, more than `{}` carries ({})",
+                         model.name(job.pot), scale.show(content), scale.show(pot + content),
+                         model.name(job.scale), scale.show(*most)),
+             "weigh into a lighter jug, line by line, or put fewer vessels into a pot");
+    }
+}
+
+} // namespace
+
+void check_bench(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const Job& job = reckoning.job;
+    // Without a pot all is one nameless potful, and nothing is known of the bench.
+    if (job.pot == no_block || as_by_itself(model, job)) return;
+    check_pot_size(model, reckoning, findings);
+    if (job.scale == no_block || !(reckoning.division_g > 0) || !reckoning.complete) return;
+    check_light(model, reckoning, findings);
+    check_heavy(model, reckoning, findings);
+}
+
+} // namespace waxwright

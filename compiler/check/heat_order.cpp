@@ -1,0 +1,242 @@
+// The order of the steps: what has to come before what, and what is missing on the way. Nothing is
+// said to be missing, or in the wrong place, where a step could not be read.
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <limits>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "check/compare.hpp"
+#include "check/heat_parts.hpp"
+#include "check/tell.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// Places in the order; 0 is for steps that may stand anywhere.
+enum Rank : std::size_t { anywhere, melting, adding, pouring, second_pouring, trimming, curing };
+constexpr std::size_t ranks = curing + 1;
+
+std::string step_words(const Model& model, const Step& step) {
+    if (step.adds_scent) return "`add scent`";
+    if (step.verb == Verb::add && step.material != no_block) {
+        return fmt::format("`add {}`", model.name(step.material));
+    }
+    return quoted(info(step.verb).words);
+}
+
+/// One walk over the steps gives each its rank.
+class Ranking {
+public:
+    Rank next(const Step& step) {
+        switch (step.verb) {
+        case Verb::melt:
+            melted_ = true;
+            return melting;
+        case Verb::add:
+            scented_ = scented_ || step.adds_scent;
+            // Before the scent an additive belongs to the melting: more may be melted behind it.
+            return melted_ && !scented_ ? melting : adding;
+        case Verb::pour:
+            return pouring;
+        case Verb::second_pour:
+            return second_pouring;
+        case Verb::trim_wick:
+            return trimming;
+        case Verb::cure:
+            return curing;
+        default:
+            return anywhere;
+        }
+    }
+
+private:
+    bool melted_ = false;
+    bool scented_ = false;
+};
+
+struct Ranked {
+    const Step* step;
+    Rank rank;
+    bool fits = false; // is in the longest chain that is in order
+};
+
+bool in_order(std::span<const Step> steps) {
+    Ranking ranking;
+    Rank highest = anywhere;
+    for (const Step& step : steps) {
+        const Rank rank = ranking.next(step);
+        if (rank == anywhere) continue;
+        if (rank < highest || (rank == pouring && highest == pouring)) return false;
+        highest = rank;
+    }
+    return true;
+}
+
+/// Marks the longest chain of steps that is in order, so that one step at the wrong end is one
+/// finding and not one for every other step. Of chains as long the one that ends first is taken.
+void mark_longest_chain(std::vector<Ranked>& steps) {
+    constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
+    std::array<std::size_t, ranks> length{};
+    std::array<std::size_t, ranks> last{};
+    last.fill(none);
+    std::vector<std::size_t> before(steps.size(), none);
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        std::size_t best = anywhere;
+        for (std::size_t rank = melting; rank <= steps[i].rank; ++rank) {
+            if (length[rank] > length[best]) best = rank;
+        }
+        const std::size_t longer = length[best] + 1;
+        if (longer <= length[steps[i].rank]) continue;
+        before[i] = last[best];
+        length[steps[i].rank] = longer;
+        last[steps[i].rank] = i;
+    }
+    std::size_t end = anywhere;
+    for (std::size_t rank = melting; rank < ranks; ++rank) {
+        const bool longer = length[rank] > length[end];
+        if (longer || (length[rank] == length[end] && last[rank] < last[end])) end = rank;
+    }
+    for (std::size_t i = last[end]; i != none; i = before[i])
+        steps[i].fits = true;
+}
+
+void tell_misplaced(const Model& model, const Job& job, const std::vector<Ranked>& steps,
+                    std::size_t index, Findings& findings) {
+    const Ranked& wrong = steps[index];
+    const auto here = steps.begin() + static_cast<std::ptrdiff_t>(index);
+    const auto sooner = std::find_if(steps.begin(), here, [&](const Ranked& other) {
+        return other.fits && other.rank > wrong.rank;
+    });
+    const bool late = sooner != here;
+    const auto other = late ? sooner : std::find_if(here, steps.end(), [&](const Ranked& later) {
+        return later.fits && later.rank < wrong.rank;
+    });
+    if (other == steps.end()) return;
+    Finding& finding = tell(findings, job, Rule::steps_out_of_order, wrong.step->at,
+                            fmt::format("{} comes too {}: {} {}", step_words(model, *wrong.step),
+                                        late ? "late" : "early", late ? "behind" : "before",
+                                        step_words(model, *other->step)),
+                            "the order is melt, add, pour, second pour, trim, cure");
+    relate(model, finding, other->step->at, late ? "this comes later" : "this comes first");
+}
+
+void check_steps_in_order(const Model& model, const Job& job, Findings& findings) {
+    const auto steps = model.steps_of(job.recipe);
+    if (in_order(steps)) return;
+    std::vector<Ranked> ranked;
+    Ranking ranking;
+    const Step* pour = nullptr;
+    for (const Step& step : steps) {
+        const Rank rank = ranking.next(step);
+        if (rank == pouring && pour != nullptr) {
+            Finding& finding =
+                tell(findings, job, Rule::steps_out_of_order, step.at, "there is a second `pour`",
+                     "what was kept back is poured by `second pour at`; two ways to pour are two "
+                     "recipes");
+            relate(model, finding, pour->at, "it is poured here");
+            continue;
+        }
+        if (rank == pouring) pour = &step;
+        if (rank != anywhere) ranked.push_back({&step, rank});
+    }
+    mark_longest_chain(ranked);
+    for (std::size_t i = 0; i < ranked.size(); ++i) {
+        if (!ranked[i].fits) tell_misplaced(model, job, ranked, i, findings);
+    }
+}
+
+void check_poured(const Model& model, const Job& job, Findings& findings) {
+    const auto steps = model.steps_of(job.recipe);
+    Span at = model.blocks[job.recipe].name_at;
+    for (const Step& step : steps) {
+        if (step.verb == Verb::pour) return;
+        // Told at the last step that has to come before a pour.
+        if (is_of_wax(step.verb) || step.verb == Verb::stir) at = step.at;
+    }
+    tell(findings, job, Rule::no_pour, at, "the wax is never poured: no step says `pour`",
+         "write `pour at … °C` behind this");
+}
+
+/// What a wax is as hot as before scent goes in or it is poured. `add` of an additive counts: the
+/// wax is then that hot.
+void check_melted(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const Job& job = reckoning.job;
+    const auto steps = model.steps_of(job.recipe);
+    const auto end = std::find_if(steps.begin(), steps.end(), [](const Step& step) {
+        return step.adds_scent || step.verb == Verb::pour || step.verb == Verb::second_pour;
+    });
+    const bool melts = std::any_of(steps.begin(), steps.end(),
+                                   [](const Step& step) { return step.verb == Verb::melt; });
+    if (!melts) {
+        const Span at = end != steps.end() ? end->at
+                        : steps.empty()    ? model.blocks[job.recipe].name_at
+                                           : steps.front().at;
+        tell(findings, job, Rule::not_melted, at, "nothing melts the wax: no step says `melt`",
+             "write `melt to … °C` in front of this");
+        return;
+    }
+    const Step* hottest = nullptr;
+    bool melted = false;
+    for (auto step = steps.begin(); step != end; ++step) {
+        if (!is_of_wax(step->verb)) continue;
+        if (!step->temperature) return;
+        melted = melted || step->verb == Verb::melt;
+        if (hottest == nullptr || step->temperature->value() > hottest->temperature->value()) {
+            hottest = &*step;
+        }
+    }
+    // A melt that comes behind is told by the order.
+    if (!melted || !reckoning.melted_at) return;
+    const Figure& at = *hottest->temperature;
+    if (!under(at.value(), *reckoning.melted_at)) return;
+    const std::string liquid = degrees_like(*reckoning.melted_at, at);
+    tell(findings, job, Rule::not_melted, hottest->at,
+         fmt::format("{} does not melt `{}`, which is all liquid at {}", show(at.quantity),
+                     model.name(reckoning.melted_wax), liquid),
+         fmt::format("melt to {} or over, and under the ceiling{}", liquid,
+                     reckoning.ceiling ? fmt::format(" of {}", degrees_like(*reckoning.ceiling, at))
+                                       : ""));
+}
+
+/// A minute of stirring is common practice as the least that mixes scent into wax.
+constexpr double least_stir = 60; // s
+
+void check_stirred(const Model& model, const Job& job, Findings& findings) {
+    const auto steps = model.steps_of(job.recipe);
+    const Step* scented = nullptr;
+    double stirred = 0;
+    for (const Step& step : steps) {
+        if (step.verb == Verb::pour && scented != nullptr) break;
+        if (step.adds_scent) {
+            scented = &step;
+            stirred = 0;
+        } else if (step.verb == Verb::stir) {
+            if (!step.duration) return;
+            stirred += step.duration->value();
+        }
+    }
+    if (scented == nullptr || !under(stirred, least_stir)) return;
+    tell(findings, job, Rule::no_stir, scented->at,
+         stirred > 0 ? fmt::format("the scent is stirred for {} before the pour, under a minute",
+                                   show_in(stirred, find_unit("s"), dimension::time))
+                     : "nothing stirs the scent before the pour",
+         "write `, stir 2 min` behind this step: scent that is not mixed in sinks");
+}
+
+} // namespace
+
+void check_order(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const Block& block = model.blocks[reckoning.job.recipe];
+    if (!block.has_steps || block.steps_broken) return;
+    check_steps_in_order(model, reckoning.job, findings);
+    check_poured(model, reckoning.job, findings);
+    check_melted(model, reckoning, findings);
+    check_stirred(model, reckoning.job, findings);
+}
+
+} // namespace waxwright

@@ -1,0 +1,105 @@
+#include "check/matter.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "check/tell.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// What an oil or additive is dissolved in, and whether its supplier makes it for candles.
+void check_material(const Model& model, const Job& job, const Share& share, Findings& findings) {
+    const BlockId id = share.material;
+    const std::string_view base = model.choice(id, Key::base);
+    if (base == "water") {
+        tell(findings, job, Rule::water_based, model.blame(id, Key::base, share.at),
+             fmt::format("`{}` is water-based: water boils under hot wax and throws it out",
+                         model.name(id)),
+             "use one that is dissolved in oil");
+    } else if (base == "alcohol") {
+        tell(findings, job, Rule::alcohol_based, model.blame(id, Key::base, share.at),
+             fmt::format("`{}` is alcohol-based: its vapour lights far under the heat of the wax",
+                         model.name(id)),
+             "use one that is dissolved in oil");
+    }
+    if (model.choice(id, Key::made_for) == "unknown") {
+        tell(findings, job, Rule::not_for_candles, model.blame(id, Key::made_for, share.at),
+             fmt::format("nobody says that `{}` is made for candles", model.name(id)),
+             "ask its supplier, and write `made-for: candles` when they say so");
+    }
+}
+
+/// An `in-wax` or `on-wax` thing becomes a second wick.
+void check_extra(const Model& model, const Job& job, const Count& extra, Findings& findings) {
+    const std::string_view goes = model.choice(extra.block, Key::goes);
+    if (goes != "on-wax" && goes != "in-wax") return;
+    tell(findings, job, Rule::decoration_burns, model.blame(extra.block, Key::goes, extra.at),
+         fmt::format("`{}` goes {} the wax, where it catches fire", model.name(extra.block),
+                     goes == "on-wax" ? "on" : "in"),
+         "leave it out, or tie it to the outside (`goes: outside`), to be taken off before "
+         "lighting");
+}
+
+void check_additive_steps(const Model& model, const Job& job, Findings& findings) {
+    const Step* scented = nullptr;
+    for (const Step& step : model.steps_of(job.recipe)) {
+        if (step.verb != Verb::add) continue;
+        if (step.adds_scent) {
+            if (scented == nullptr) scented = &step;
+        } else if (scented != nullptr && step.material != no_block) {
+            Finding& finding =
+                tell(findings, job, Rule::additive_after_scent, step.at,
+                     fmt::format("`{}` goes in behind the scent", model.name(step.material)),
+                     "add it before the scent: mixing it in keeps the scent hot for longer");
+            relate(model, finding, scented->at, "the scent goes in here");
+        }
+    }
+}
+
+void check_liquid_density(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const auto waxes = model.blend(reckoning.job.recipe, Key::wax);
+    for (const BlockId wax : reckoning.no_liquid_density) {
+        const auto share = std::find_if(waxes.begin(), waxes.end(), [&](const Share& candidate) {
+            return candidate.material == wax;
+        });
+        if (share == waxes.end() || model.unreadable(wax, Key::liquid_density)) continue;
+        tell(findings, reckoning.job, Rule::liquid_density_missing, model.blame(wax, share->at),
+             fmt::format("`{}` has no `liquid-density`: pour to the line, not to a weight",
+                         model.name(wax)),
+             "the weights are those of solid wax, so there is rather too much than too little; its "
+             "supplier\nmay know the density, or weigh a full measure of it melted and write "
+             "`liquid-density: … at … °C`");
+    }
+}
+
+void check_shrinkage(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    if (!reckoning.no_shrinkage) return;
+    for (const Step& step : model.steps_of(reckoning.job.recipe)) {
+        if (step.verb != Verb::second_pour) continue;
+        tell(findings, reckoning.job, Rule::no_shrinkage, step.at,
+             "by its densities this wax does not shrink, so nothing is kept back for a second pour",
+             "take the second pour out, or look at `density` and `liquid-density`: the solid is "
+             "the denser one");
+        return;
+    }
+}
+
+} // namespace
+
+void check_matter(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const Job& job = reckoning.job;
+    for (const Key key : {Key::scent, Key::additives}) {
+        for (const Share& share : model.blend(job.recipe, key))
+            check_material(model, job, share, findings);
+    }
+    for (const Count& extra : model.count_list(job.recipe, Key::extras))
+        check_extra(model, job, extra, findings);
+    check_additive_steps(model, job, findings);
+    check_liquid_density(model, reckoning, findings);
+    check_shrinkage(model, reckoning, findings);
+}
+
+} // namespace waxwright

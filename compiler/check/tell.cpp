@@ -1,0 +1,121 @@
+#include "check/tell.hpp"
+
+#include <cmath>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "units/show.hpp"
+
+namespace waxwright {
+
+Finding& tell(Findings& findings, const Job& job, Rule rule, Span at, std::string message,
+              std::string hint) {
+    Finding& finding = findings.report(rule, at, std::move(message), std::move(hint));
+    finding.subjects.push_back({job.recipe, job.batch_subject()});
+    return finding;
+}
+
+void relate(const Model& model, Finding& finding, Span at, std::string text) {
+    if (model.sources[at.file].is_library()) return;
+    finding.related.push_back({at, std::move(text)});
+}
+
+std::string quoted(std::string_view name) {
+    return fmt::format("`{}`", name);
+}
+
+std::string vessels(const Job& job) {
+    return job.count == 1 ? "1 vessel" : fmt::format("{} vessels", job.count);
+}
+
+namespace {
+
+/// Hundredths of a percent, cut; a hair under a whole one is that one.
+double hundredths_down(double fraction) {
+    return std::floor(fraction * 1e4 + 1e-6) / 1e4;
+}
+
+/// `cut` makes the number of divisions whole.
+template <typename Cut>
+std::string mass_in_divisions(const Model& model, const Job& job, double grams, Cut cut) {
+    const auto* reads = model.get<Figure>(job.scale, Key::reads);
+    double division = grams < 20 ? 0.1 : 1;
+    if (reads != nullptr && reads->value() > 0) division = reads->value();
+    const UnitId unit = reads != nullptr ? reads->quantity.unit : no_unit;
+    return show_in(cut(grams / division) * division, unit, dimension::mass);
+}
+
+/// A temperature in whole degrees of the unit of `like`, back in °C.
+template <typename Cut>
+double whole_degrees(double celsius, const Figure& like, Cut cut) {
+    const UnitId id = like.quantity.unit;
+    return id == no_unit ? cut(celsius) : to_inside(cut(from_inside(celsius, id)), id);
+}
+
+} // namespace
+
+std::string mass(const Model& model, const Job& job, double grams) {
+    return mass_in_divisions(model, job, grams, [](double n) { return std::round(n); });
+}
+
+std::string mass_down(const Model& model, const Job& job, double grams) {
+    return mass_in_divisions(model, job, grams, [](double n) { return std::floor(n + 1e-6); });
+}
+
+std::string volume_like(double ml, const Figure* like) {
+    const UnitId id = like != nullptr ? plain(like->quantity.unit) : no_unit;
+    const bool known = id != no_unit && unit(id).dimension == dimension::volume;
+    const double number = known ? from_inside(ml, id) : ml;
+    const int decimals = number >= 100 ? 0 : number >= 10 ? 1 : 2;
+    return fmt::format("{} {}", show_number(number, decimals), known ? plural(id) : "ml");
+}
+
+std::string percent_down(double fraction) {
+    return show_percent(hundredths_down(fraction));
+}
+
+std::string percent_code(double fraction) {
+    return show_number(fraction * 100, 2) + "%";
+}
+
+std::string_view basis_words(Basis basis) {
+    return basis == Basis::total ? "of the total" : "of the wax";
+}
+
+std::string_view basis_code(Basis basis) {
+    return basis == Basis::total ? "of total" : "of wax";
+}
+
+std::string own_figure(const Model& model, BlockId material, std::string_view property) {
+    const std::string_view name = model.name(material);
+    if (!model.in_library(material)) {
+        return fmt::format("if the data sheet of its supplier says otherwise, change `{}`", name);
+    }
+    return fmt::format("if the data sheet of your supplier says otherwise, write your own and use "
+                       "that:\n`{} my-{} like {} {{ {}, source: \"…\" }}`",
+                       word(model.blocks[material].kind), name, name, property);
+}
+
+std::string degrees_like(double celsius, const Figure& like) {
+    return show_in(celsius, like.quantity.unit, dimension::point);
+}
+
+std::string degrees_below(double celsius, const Figure& like) {
+    const auto down = [](double degrees) { return std::floor(degrees + 1e-9); };
+    return degrees_like(whole_degrees(celsius, like, down), like);
+}
+
+std::string degrees_above(double celsius, const Figure& like) {
+    const auto up = [](double degrees) { return std::ceil(degrees - 1e-9); };
+    return degrees_like(whole_degrees(celsius, like, up), like);
+}
+
+std::string interval_like(double kelvin, const Figure& like) {
+    // The factor tells °F from °C whichever way it was spelled.
+    const UnitId id = like.quantity.unit;
+    const bool fahrenheit = id != no_unit && unit(id).factor < 1;
+    return show_in(kelvin, find_unit(fahrenheit ? "F°" : "C°"), dimension::interval);
+}
+
+} // namespace waxwright

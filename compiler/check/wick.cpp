@@ -1,0 +1,78 @@
+#include "check/wick.hpp"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "check/compare.hpp"
+#include "check/tell.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// The bore one wick of several has to serve, mm: each serves an equal area of the wax (common
+/// practice; a supplier's chart for several wicks, where there is one, is better).
+double bore_for_each(double bore, std::int64_t wicks) {
+    return bore / std::sqrt(static_cast<double>(wicks));
+}
+
+void check_size(const Model& model, const Reckoning& reckoning, const Count& wick,
+                Findings& findings) {
+    const auto* suits = model.get<Range>(wick.block, Key::suits);
+    if (suits == nullptr || !reckoning.bore_mm || wick.count < 1) return;
+    const double bore = bore_for_each(*reckoning.bore_mm, wick.count);
+    const bool big = under(bore, suits->low.value);
+    if (!big && !over(bore, suits->high)) return;
+    const Job& job = reckoning.job;
+    const UnitId id = suits->low.unit;
+    const std::string served = wick.count > 1
+                                   ? fmt::format("each of {} serves as much as {} would",
+                                                 wick.count, show_in(bore, id, dimension::length))
+                                   : fmt::format("`{}` is {} wide", model.name(job.vessel),
+                                                 show_in(bore, id, dimension::length));
+    Finding& finding =
+        tell(findings, job, big ? Rule::wick_too_big : Rule::wick_too_small, wick.at,
+             fmt::format("`{}` suits {} to {}, and {}: {}", model.name(wick.block),
+                         show(suits->low), show_in(suits->high, id, dimension::length), served,
+                         big ? "a tall flame and hot glass" : "it tunnels or drowns"),
+             fmt::format("take a {} wick, one that suits {}, and burn a test candle to its end",
+                         big ? "smaller" : "bigger", show_in(bore, id, dimension::length)));
+    relate(model, finding, model.entry(wick.block, Key::suits)->at, "what it suits");
+}
+
+void check_core(const Model& model, const Job& job, const Count& wick, Findings& findings) {
+    if (model.unreadable(wick.block, Key::core)) return;
+    const std::string_view core = model.choice(wick.block, Key::core);
+    if (core == "lead") {
+        // 16 CFR 1500.12(a)(2), seen: over 0.06 % of lead in the metal of a core is banned.
+        tell(findings, job, Rule::lead_core, model.blame(wick.block, Key::core, wick.at),
+             fmt::format("`{}` has a core of lead, and burning it puts lead into the air",
+                         model.name(wick.block)),
+             "use another wick; in the United States such a wick may not be sold");
+    } else if (core.empty()) {
+        tell(findings, job, Rule::core_unknown, model.blame(wick.block, wick.at),
+             "this wick does not say what its core is: `core: cotton`, for example");
+    } else if (core == "unknown") {
+        tell(findings, job, Rule::core_unknown, model.blame(wick.block, Key::core, wick.at),
+             "nobody knows what the core of this wick is: ask its supplier that it has no lead");
+    }
+}
+
+} // namespace
+
+void check_wick(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const Job& job = reckoning.job;
+    if (model.entry(job.recipe, Key::wick) == nullptr && !model.unreadable(job.recipe, Key::wick)) {
+        tell(findings, job, Rule::wick_missing, model.blocks[job.recipe].name_at,
+             fmt::format("`{}` has no wick", model.name(job.recipe)),
+             "write which: `wick: 1 cotton-braid-14`; the bore of the vessel says how big");
+    }
+    for (const Count& wick : model.count_list(job.recipe, Key::wick)) {
+        check_size(model, reckoning, wick, findings);
+        check_core(model, job, wick, findings);
+    }
+}
+
+} // namespace waxwright

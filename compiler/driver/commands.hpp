@@ -1,0 +1,26 @@
+// The commands. Each returns its exit status: 0 done, 1 an error finding, 2 a wrong call or a file
+// that can't be read or written.
+#pragma once
+
+#include "driver/options.hpp"
+#include "model/load.hpp"
+#include "source/source.hpp"
+
+namespace waxwright {
+
+int run_check(const Options& options);
+int run_sheet(const Options& options);
+int run_materials(const Options& options);
+
+/// Reads the command line and runs what it asks for.
+int run(int count, const char* const* words);
+
+/// How a used file is read: from the disk.
+ReadFile read_from_disk();
+/// Adds the named file to the run; tells on standard error and returns false where it can't be
+/// read.
+bool add_root(Sources& sources, const std::string& path);
+/// True where findings may be coloured: a terminal, and NO_COLOR unset or empty.
+bool may_colour(int descriptor);
+
+} // namespace waxwright

@@ -1,0 +1,136 @@
+#include "driver/files.hpp"
+
+#include <algorithm>
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+#include <filesystem>
+#include <memory>
+
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <fmt/format.h>
+
+#include "syntax/parse.hpp"
+
+namespace waxwright {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Close {
+    void operator()(std::FILE* file) const { std::fclose(file); }
+};
+using File = std::unique_ptr<std::FILE, Close>;
+
+std::string last_problem() {
+    return std::strerror(errno); // NOLINT(concurrency-mt-unsafe): there is one thread
+}
+
+FileText read_all(std::FILE* file) {
+    std::string text;
+    char buffer[1 << 16];
+    for (;;) {
+        const std::size_t count = std::fread(buffer, 1, sizeof buffer, file);
+        text.append(buffer, count);
+        if (text.size() > largest_file) {
+            return {std::nullopt, fmt::format("is over {} MiB", largest_file >> 20)};
+        }
+        if (count < sizeof buffer) {
+            if (std::ferror(file) != 0) return {std::nullopt, last_problem()};
+            return {std::move(text), {}};
+        }
+    }
+}
+
+/// What the process masks off new files' permissions; reading it means setting it.
+mode_t current_umask() {
+    const mode_t mask = umask(0);
+    umask(mask);
+    return mask;
+}
+
+std::string write_and_close(File file, std::string_view text) {
+    if (std::fwrite(text.data(), 1, text.size(), file.get()) != text.size()) return last_problem();
+    if (std::fflush(file.get()) != 0 || fsync(fileno(file.get())) != 0) return last_problem();
+    return std::fclose(file.release()) == 0 ? std::string() : last_problem();
+}
+
+} // namespace
+
+FileText read_file(const std::string& path) {
+    if (path == "-") return read_all(stdin);
+    if (is_folder(path)) return {std::nullopt, "Is a directory"};
+    const File file(std::fopen(path.c_str(), "rb"));
+    if (!file) return {std::nullopt, last_problem()};
+    return read_all(file.get());
+}
+
+bool is_folder(const std::string& path) {
+    std::error_code ignored;
+    return fs::is_directory(path, ignored);
+}
+
+std::vector<std::string> candle_files(const std::string& folder) {
+    std::vector<std::string> files;
+    std::error_code problem;
+    fs::recursive_directory_iterator entry(folder, fs::directory_options::skip_permission_denied,
+                                           problem);
+    for (; !problem && entry != fs::recursive_directory_iterator(); entry.increment(problem)) {
+        std::error_code ignored;
+        if (entry->path().extension() == ".candle" && entry->is_regular_file(ignored)) {
+            files.push_back(entry->path().lexically_normal().generic_string());
+        }
+    }
+    std::sort(files.begin(), files.end());
+    return files;
+}
+
+std::string write_file(const std::string& path, std::string_view text) {
+    const fs::path target(path);
+    std::error_code problem;
+    if (target.has_parent_path()) {
+        fs::create_directories(target.parent_path(), problem);
+        if (problem) return problem.message();
+    }
+    if (fs::is_directory(target, problem)) return "Is a directory";
+    if (fs::exists(target, problem) && !fs::is_regular_file(target, problem)) {
+        // A device or a pipe can't be replaced, only written to.
+        File file(std::fopen(path.c_str(), "wb"));
+        if (!file) return last_problem();
+        if (std::fwrite(text.data(), 1, text.size(), file.get()) != text.size()) {
+            return last_problem();
+        }
+        return std::fclose(file.release()) == 0 ? std::string() : last_problem();
+    }
+    // A link stays a link: what it points to is replaced.
+    const fs::path real = fs::is_symlink(target, problem) ? fs::canonical(target, problem) : target;
+    std::string beside = (real.string() + ".XXXXXX");
+    const int descriptor = mkstemp(beside.data());
+    if (descriptor < 0) return last_problem();
+    File file(fdopen(descriptor, "wb"));
+    std::string failed = file ? write_and_close(std::move(file), text) : last_problem();
+    if (failed.empty()) {
+        const fs::perms mode = fs::exists(real, problem)
+                                   ? fs::status(real, problem).permissions()
+                                   : fs::perms(0666 & ~static_cast<int>(current_umask()));
+        fs::permissions(beside, mode, problem);
+        fs::rename(beside, real, problem);
+        if (problem) failed = problem.message();
+    }
+    if (!failed.empty()) fs::remove(beside, problem);
+    return failed;
+}
+
+std::string write_out(std::string_view text) {
+    if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size()) return last_problem();
+    return std::fflush(stdout) == 0 ? std::string() : last_problem();
+}
+
+void write_error(std::string_view text) {
+    std::fwrite(text.data(), 1, text.size(), stderr);
+}
+
+} // namespace waxwright

@@ -1,0 +1,34 @@
+// Reading and writing files: the only place that opens any.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace waxwright {
+
+/// A file's text, or why it can't be read ("No such file or directory").
+struct FileText {
+    std::optional<std::string> text;
+    std::string problem;
+};
+
+/// Reads a file; `-` is the standard input. Folders, and files over the parser's limit, are
+/// problems.
+FileText read_file(const std::string& path);
+
+/// The `.candle` files of a folder and its folders, sorted by path; empty if there are none.
+std::vector<std::string> candle_files(const std::string& folder);
+bool is_folder(const std::string& path);
+
+/// Writes a file whole or not at all: beside the target first, then renamed over it. Returns the
+/// problem, or "" when it is done. Missing folders of the path are made.
+std::string write_file(const std::string& path, std::string_view text);
+
+/// Writes to standard output; the problem, or "".
+std::string write_out(std::string_view text);
+/// Writes to standard error; there is nobody left to tell where that fails.
+void write_error(std::string_view text);
+
+} // namespace waxwright

@@ -1,0 +1,98 @@
+#include "driver/options.hpp"
+
+#include <charconv>
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+namespace waxwright {
+
+namespace {
+
+constexpr const char* about =
+    "Checks container-candle recipes and turns them into batch sheets.\n"
+    "A recipe is a text file that ends in .candle; `-` reads one from standard input.";
+
+constexpr const char* footer =
+    "Exit status: 0 done, warnings included; 1 an error in a recipe; 2 a wrong call, or a file\n"
+    "that could not be read or written.\n"
+    "The sheet is a plan, not a promise: the supplier's data sheet, local codes and licensed\n"
+    "practice go before it.";
+
+void add_check(CLI::App& app, Options& options) {
+    CLI::App* check = app.add_subcommand("check", "Print every finding in the files, and count them");
+    check->add_option("FILE", options.files, "recipe files, or folders of them")->required();
+    check->add_flag("--notes", options.notes, "show notes too, not only count them");
+    check->add_option("--as", options.as, "form of the report: text")
+        ->check(CLI::IsMember({"text"}))
+        ->default_str("text");
+}
+
+void add_sheet(CLI::App& app, Options& options) {
+    CLI::App* sheet = app.add_subcommand("sheet", "Print the batch sheet of a recipe or a batch");
+    sheet->add_option("FILE", options.file, "the recipe file")->required();
+    sheet->add_option("NAME", options.name,
+                      "the recipe or batch; not needed where the file has one only");
+    sheet->add_option_function<std::string>(
+        "--make",
+        [&options](const std::string& text) {
+            std::int64_t number = 0;
+            const char* end = text.data() + text.size();
+            const auto [stop, problem] = std::from_chars(text.data(), end, number);
+            if (problem != std::errc() || stop != end || number < 1 || number > 1'000'000'000) {
+                throw CLI::ValidationError("--make", "takes a whole number over 0, not " + text);
+            }
+            options.make = number;
+        },
+        "make so many, whatever the recipe says");
+    sheet->add_flag("--all", options.all, "the sheets of all the file's recipes");
+    sheet->add_option("--as", options.as, "form of the sheet: markdown or toml")
+        ->check(CLI::IsMember({"markdown", "toml"}))
+        ->default_str("markdown");
+    sheet->add_option("--units", options.units,
+                      "us or metric: lengths, volumes, and which degree comes first")
+        ->check(CLI::IsMember({"us", "metric"}));
+    sheet->add_option("-o", options.out,
+                      "write to this file; a folder (ending in /) gets a file for each sheet");
+}
+
+void add_materials(CLI::App& app, Options& options) {
+    CLI::App* materials = app.add_subcommand(
+        "materials", "Print the standard library's materials, their figures and sources");
+    materials->add_option("WORD", options.word, "part of a name, or a kind: soy, oil, vessel");
+}
+
+} // namespace
+
+ReadOptions read_options(int count, const char* const* words) {
+    ReadOptions result;
+    Options& options = result.options;
+    CLI::App app(about, "waxwright");
+    app.footer(footer);
+    app.set_version_flag("--version", "waxwright " WAXWRIGHT_VERSION);
+    app.require_subcommand(1);
+    add_check(app, options);
+    add_sheet(app, options);
+    add_materials(app, options);
+    try {
+        app.parse(count, words);
+    } catch (const CLI::CallForHelp&) {
+        const auto chosen = app.get_subcommands();
+        result.answer = {chosen.empty() ? app.help() : chosen[0]->help(), 0, false};
+    } catch (const CLI::CallForVersion& call) {
+        result.answer = {std::string(call.what()) + "\n", 0, false};
+    } catch (const CLI::ParseError& error) {
+        result.answer = {fmt::format("waxwright: {}\nwaxwright: `waxwright --help` says how it is "
+                                     "called\n",
+                                     error.what()),
+                         2, true};
+    }
+    const std::string command = app.get_subcommands().empty()
+                                    ? std::string()
+                                    : app.get_subcommands()[0]->get_name();
+    if (command == "sheet") options.command = Command::sheet;
+    if (command == "materials") options.command = Command::materials;
+    return result;
+}
+
+} // namespace waxwright

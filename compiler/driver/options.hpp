@@ -1,0 +1,41 @@
+// The command line as a value.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace waxwright {
+
+enum class Command : std::uint8_t { check, sheet, materials };
+
+struct Options {
+    Command command = Command::check;
+    std::vector<std::string> files; // check: any number
+    std::string file;               // sheet
+    std::string name;               // sheet: the recipe or batch
+    std::string word;               // materials
+    bool notes = false;
+    std::string as;                 // check: text; sheet: markdown, toml
+    std::string units;              // "", us, metric
+    std::optional<std::int64_t> make;
+    bool all = false;
+    std::string out;
+};
+
+/// What to do instead of running a command: print this and exit with that.
+struct Answer {
+    std::string text;
+    int status;
+    bool to_error;
+};
+
+/// Reads the command line; an Answer for --help, --version and calls that are wrong (status 2).
+struct ReadOptions {
+    Options options;
+    std::optional<Answer> answer;
+};
+ReadOptions read_options(int count, const char* const* words);
+
+} // namespace waxwright

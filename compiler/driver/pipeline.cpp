@@ -1,0 +1,54 @@
+#include "driver/pipeline.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "check/check.hpp"
+#include "plan/build.hpp"
+
+namespace waxwright {
+
+Workshop open_workshop(Sources& sources, const ReadFile& read) {
+    Findings findings;
+    Model model = build_model(sources, read, findings);
+    return {std::move(model), std::move(findings), {}, {}};
+}
+
+void work(Workshop& workshop, BlockId recipe, std::int64_t make) {
+    const Model& model = workshop.model;
+    for (BlockId id = 0; id < model.blocks.size(); ++id) {
+        if (model.in_library(id)) continue;
+        if (model.blocks[id].kind == BlockKind::recipe) {
+            const bool scaled = recipe == no_block || recipe == id;
+            workshop.recipes.push_back(reckon(model, job_of_recipe(model, id, scaled ? make : 0)));
+            check_job(model, workshop.recipes.back(), workshop.findings);
+        } else if (model.blocks[id].kind == BlockKind::batch) {
+            BatchReckoning batch{id, {}};
+            for (const Job& job : jobs_of_batch(model, id)) {
+                batch.lines.push_back(reckon(model, job));
+                check_job(model, batch.lines.back(), workshop.findings);
+            }
+            workshop.batches.push_back(std::move(batch));
+        }
+    }
+    workshop.findings.settle(model.sources);
+}
+
+Plan plan_of(const Workshop& workshop, const Reckoning& recipe) {
+    return plan_recipe(workshop.model, recipe, workshop.findings);
+}
+
+Plan plan_of(const Workshop& workshop, BlockId id) {
+    if (workshop.model.blocks[id].kind == BlockKind::batch) {
+        const auto batch =
+            std::find_if(workshop.batches.begin(), workshop.batches.end(),
+                         [&](const BatchReckoning& each) { return each.batch == id; });
+        return plan_batch(workshop.model, id, batch->lines, workshop.findings);
+    }
+    const auto recipe =
+        std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
+                     [&](const Reckoning& each) { return each.job.recipe == id; });
+    return plan_of(workshop, *recipe);
+}
+
+} // namespace waxwright

@@ -1,0 +1,40 @@
+// The straight line from text to plans, written once: commands, tests, the fuzzer and an editor
+// all go along it.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "findings/finding.hpp"
+#include "model/build.hpp"
+#include "plan/plan.hpp"
+#include "reckon/reckoning.hpp"
+
+namespace waxwright {
+
+/// A batch and its lines, worked out.
+struct BatchReckoning {
+    BlockId batch;
+    std::vector<Reckoning> lines;
+};
+
+/// Everything that is known of the files of a run. `sources` of the model must outlive it.
+struct Workshop {
+    Model model;
+    Findings findings;
+    std::vector<Reckoning> recipes; // of all files that are no library, in the order written
+    std::vector<BatchReckoning> batches;
+};
+
+/// Text to model: parses the roots in `sources` and what they use. Syntax, units, names, blends.
+Workshop open_workshop(Sources& sources, const ReadFile& read);
+
+/// Model to findings: reckons every recipe and batch, checks each, settles the findings. With
+/// `make` over 0 that many are made of `recipe`, or of every recipe for no_block.
+void work(Workshop& workshop, BlockId recipe = no_block, std::int64_t make = 0);
+
+/// The plan of a recipe or a batch. Only where work() found no error.
+Plan plan_of(const Workshop& workshop, BlockId recipe_or_batch);
+Plan plan_of(const Workshop& workshop, const Reckoning& recipe);
+
+} // namespace waxwright

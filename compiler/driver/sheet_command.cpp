@@ -1,0 +1,177 @@
+#include <algorithm>
+
+#include <unistd.h>
+
+#include <fmt/format.h>
+
+#include "driver/commands.hpp"
+#include "driver/files.hpp"
+#include "driver/pipeline.hpp"
+#include "emit/findings_text.hpp"
+#include "emit/markdown.hpp"
+#include "emit/toml.hpp"
+#include "findings/nearest.hpp"
+
+namespace waxwright {
+
+namespace {
+
+int wrong_call(std::string_view text) {
+    write_error(fmt::format("waxwright: {}\n", text));
+    return 2;
+}
+
+bool has_sheet(const Block& block) {
+    return block.kind == BlockKind::recipe || block.kind == BlockKind::batch;
+}
+
+/// The recipes and batches of the named file itself, in the order written.
+std::vector<BlockId> own_sheets(const Model& model) {
+    std::vector<BlockId> own;
+    for (BlockId id = 0; id < model.blocks.size(); ++id) {
+        if (model.blocks[id].file == model.roots[0] && has_sheet(model.blocks[id])) {
+            own.push_back(id);
+        }
+    }
+    return own;
+}
+
+std::string listed(const Model& model, const std::vector<BlockId>& ids) {
+    std::string names;
+    for (const BlockId id : ids) {
+        names += fmt::format("{}{} ({})", names.empty() ? "" : ", ", model.name(id),
+                             word(model.blocks[id].kind));
+    }
+    return names;
+}
+
+/// The block a sheet is wanted of; no_block, with the reason told, where that is not clear.
+BlockId chosen(const Model& model, const Options& options) {
+    const std::vector<BlockId> own = own_sheets(model);
+    const std::string& file = options.file;
+    if (options.name.empty()) {
+        if (own.size() == 1) return own[0];
+        if (own.empty()) {
+            wrong_call(fmt::format("{}: has no recipe and no batch", file));
+        } else {
+            wrong_call(fmt::format("{}: say which one: {}", file, listed(model, own)));
+        }
+        return no_block;
+    }
+    for (const BlockId id : own) {
+        if (model.name(id) == options.name) return id;
+    }
+    std::vector<std::string_view> names;
+    for (BlockId id = 0; id < model.blocks.size(); ++id) { // one of a used file will do as well
+        if (!has_sheet(model.blocks[id]) || model.in_library(id)) continue;
+        if (model.name(id) == options.name) return id;
+        names.push_back(model.name(id));
+    }
+    const std::string hint = did_you_mean(options.name, names);
+    wrong_call(fmt::format("{}: has no recipe or batch `{}`; {}", file, options.name,
+                           hint.empty() ? "it has " + listed(model, own) : hint));
+    return no_block;
+}
+
+std::string rendered(const Plan& plan, const Options& options) {
+    if (options.as == "toml") return toml_sheet(plan);
+    return markdown_sheet(plan, {.us_units = options.units == "us",
+                                 .metric_units = options.units == "metric"});
+}
+
+bool is_folder_target(const std::string& out) {
+    return !out.empty() && (out.back() == '/' || is_folder(out));
+}
+
+/// Hands a sheet on: to its file in a folder, or to the text that is written in the end.
+std::string hand_on(const Options& options, std::string_view name, std::string sheet,
+                    std::string& text) {
+    if (is_folder_target(options.out)) {
+        const std::string path = fmt::format("{}{}{}.{}", options.out,
+                                             options.out.back() == '/' ? "" : "/", name,
+                                             options.as == "toml" ? "toml" : "md");
+        const std::string problem = write_file(path, sheet);
+        return problem.empty() ? std::string() : path + ": " + problem;
+    }
+    if (text.empty()) {
+        text = std::move(sheet);
+    } else {
+        text += options.as == "toml" ? "\n" : "\n---\n\n";
+        text += sheet;
+    }
+    return {};
+}
+
+std::string flush(const Options& options, std::string& text) {
+    if (is_folder_target(options.out)) return {};
+    const std::string problem =
+        options.out.empty() ? write_out(text) : write_file(options.out, text);
+    text.clear();
+    if (problem.empty()) return {};
+    return (options.out.empty() ? "standard output" : options.out) + ": " + problem;
+}
+
+/// All recipes of the file, one after another. To standard output they go as they are made, so
+/// that ten thousand sheets need the memory of one.
+std::string print_all(const Workshop& workshop, const Options& options) {
+    std::string text;
+    bool first = true;
+    for (const Reckoning& recipe : workshop.recipes) {
+        const BlockId id = recipe.job.recipe;
+        if (workshop.model.blocks[id].file != workshop.model.roots[0]) continue;
+        const bool to_output = options.out.empty();
+        if (to_output && !first) text = options.as == "toml" ? "\n" : "\n---\n\n";
+        first = false;
+        std::string sheet = rendered(plan_of(workshop, recipe), options);
+        if (to_output) {
+            text += sheet;
+            const std::string problem = flush(options, text);
+            if (!problem.empty()) return problem;
+        } else {
+            const std::string problem =
+                hand_on(options, workshop.model.name(id), std::move(sheet), text);
+            if (!problem.empty()) return problem;
+        }
+    }
+    return options.out.empty() ? std::string() : flush(options, text);
+}
+
+} // namespace
+
+int run_sheet(const Options& options) {
+    Sources sources;
+    if (!add_root(sources, options.file)) return 2;
+    Workshop workshop = open_workshop(sources, read_from_disk());
+    BlockId target = no_block;
+    bool wrong = false;
+    if (options.all) {
+        if (!options.name.empty()) return wrong_call("--all takes no NAME");
+    } else {
+        target = chosen(workshop.model, options);
+        wrong = target == no_block;
+        if (!wrong && options.make &&
+            workshop.model.blocks[target].kind == BlockKind::batch) {
+            wrong = wrong_call("--make is for a recipe; a batch says how many of each itself") != 0;
+        }
+    }
+    work(workshop, target, options.make.value_or(0));
+    const ReportStyle style{.notes = false, .colour = may_colour(STDERR_FILENO)};
+    write_error(findings_text(workshop.findings, sources, style, &workshop.model));
+    if (wrong) return 2;
+    if (workshop.findings.has_errors()) {
+        write_error(counts_line(workshop.findings, 1) + "; nothing is written\n");
+        return 1;
+    }
+    std::string text;
+    std::string problem;
+    if (options.all) {
+        problem = print_all(workshop, options);
+    } else {
+        problem = hand_on(options, workshop.model.name(target),
+                          rendered(plan_of(workshop, target), options), text);
+        if (problem.empty()) problem = flush(options, text);
+    }
+    return problem.empty() ? 0 : wrong_call(problem);
+}
+
+} // namespace waxwright

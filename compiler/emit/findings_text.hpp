@@ -1,0 +1,34 @@
+// Findings as people read them in a terminal, in the form of the GNU coding standards.
+#pragma once
+
+#include <cstddef>
+#include <string>
+
+#include "findings/finding.hpp"
+#include "model/model.hpp"
+
+namespace waxwright {
+
+struct ReportStyle {
+    bool notes = false; // notes too
+    bool colour = false;
+};
+
+/// Every finding that was not allowed, in its order:
+///
+///     tide-line.candle:24:11: error: 12 % of the wax is more than … holds [load-over-limit]
+///           load:   12% of wax
+///                   ==========
+///         hint: …
+///         stdlib/waxes.candle:3:14: the limit is said here
+///         in: tide-line, tide-line-strong
+///
+/// The last line stands where a finding is about several recipes, whose names the model gives.
+std::string findings_text(const Findings& findings, const Sources& sources,
+                          const ReportStyle& style, const Model* model = nullptr);
+
+/// "2 errors, 1 warning, 3 notes in 1 file", "no findings in 2 files", and ", 1 allowed" behind it.
+/// Without a line end.
+std::string counts_line(const Findings& findings, std::size_t files);
+
+} // namespace waxwright

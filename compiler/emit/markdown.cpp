@@ -1,0 +1,22 @@
+#include "emit/markdown.hpp"
+
+#include "emit/markdown_parts.hpp"
+
+namespace waxwright {
+
+std::string markdown_sheet(const Plan& plan, const SheetStyle& style) {
+    const bool us = style.us_units || (plan.us_units && !style.metric_units);
+    SheetWriter sheet(plan, us && !style.metric_units);
+    write_title(sheet);
+    write_mind(sheet);
+    write_cautions(sheet);
+    write_before(sheet);
+    write_glance(sheet);
+    write_weigh_out(sheet);
+    write_steps(sheet);
+    write_afterwards(sheet);
+    write_record(sheet);
+    return sheet.take();
+}
+
+} // namespace waxwright

@@ -1,0 +1,87 @@
+// What comes after the pouring, and the record of the lot.
+#include "emit/markdown_parts.hpp"
+#include "plan/wording.hpp"
+#include "units/date.hpp"
+
+namespace waxwright {
+
+namespace {
+
+constexpr std::string_view blank = "______________";
+
+void write_leave(SheetWriter& sheet, std::size_t recipe) {
+    bool any = false;
+    for (const StepPlan& step : sheet.plan.steps) {
+        if (step.recipe != recipe || step.verb != "leave" || !step.minutes) continue;
+        sheet.say(any ? ", then " : "- Leave, unmoved and out of a draught: ");
+        sheet.duration(*step.minutes);
+        any = true;
+    }
+    sheet.say(any ? "\n" : "- Leave, unmoved and out of a draught, till set\n");
+}
+
+void write_ready(SheetWriter& sheet, const RecipePlan& recipe) {
+    sheet.say("- Cure: ");
+    if (recipe.cure_minutes) {
+        sheet.duration(*recipe.cure_minutes).say("\n");
+    } else {
+        sheet.say("none in the recipe\n");
+    }
+    sheet.say("- Ready on: ");
+    if (recipe.ready_on) {
+        sheet.say(show(*recipe.ready_on));
+    } else {
+        sheet.say(blank);
+    }
+    sheet.say("\n- Test burns due from that day; begun on: ").say(blank).say("\n");
+    if (!recipe.burn_h) return;
+    sheet.say("- One should burn for about ");
+    if (*recipe.burn_h >= 5) {
+        sheet.number(static_cast<std::int64_t>(*recipe.burn_h)).say(" h");
+    } else {
+        sheet.say("less than 5 h");
+    }
+    sheet.say(", by its wick's rate: only a test burn tells\n");
+}
+
+void write_weights(SheetWriter& sheet) {
+    sheet.say("\nWax in three cooled vessels, each less its empty vessel:\n\n");
+    sheet.say("| recipe | reckoned | first | second | third |\n|---|---:|---|---|---|\n");
+    for (const RecipePlan& recipe : sheet.plan.recipes) {
+        sheet.say("| ").user(recipe.title).say(" | ");
+        if (recipe.to_the_line) {
+            sheet.say("to the line");
+        } else {
+            sheet.pour(recipe.mass_g, recipe.scale);
+        }
+        sheet.say(" | | | |\n");
+    }
+}
+
+} // namespace
+
+void write_afterwards(SheetWriter& sheet) {
+    sheet.heading("Leave, cure, ready");
+    for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
+        if (is_mixed(sheet.plan)) {
+            if (i > 0) sheet.say("\n");
+            sheet.say("### ").user(sheet.plan.recipes[i].title).say("\n\n");
+        }
+        write_leave(sheet, i);
+        write_ready(sheet, sheet.plan.recipes[i]);
+    }
+}
+
+void write_record(SheetWriter& sheet) {
+    sheet.heading("Record");
+    sheet.say("| recipe | planned | made | scrapped | kept back, one a lot |\n");
+    sheet.say("|---|---:|---|---|---|\n");
+    for (const RecipePlan& recipe : sheet.plan.recipes) {
+        sheet.say("| ").user(recipe.title).say(" | ").number(recipe.count).say(" | | | |\n");
+    }
+    write_weights(sheet);
+    sheet.say("\nWhere sold: ").say(blank).say(blank).say("\n\nSignature: ");
+    sheet.say(blank).say("\n");
+}
+
+} // namespace waxwright

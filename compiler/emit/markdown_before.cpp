@@ -1,0 +1,139 @@
+// What has to be there before anything is lit.
+#include <algorithm>
+#include <vector>
+
+#include "emit/markdown_parts.hpp"
+#include "plan/wording.hpp"
+
+namespace waxwright {
+
+namespace {
+
+void count_in(std::vector<Item>& items, std::int64_t count, const std::string& name) {
+    const auto found = std::find_if(items.begin(), items.end(),
+                                    [&](const Item& item) { return item.name == name; });
+    if (found == items.end()) {
+        items.push_back({count, name});
+    } else {
+        found->count += count;
+    }
+}
+
+void write_items(SheetWriter& sheet, const std::vector<Item>& items) {
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        if (i > 0) sheet.say(", ");
+        sheet.number(items[i].count).say(" ").user(items[i].name);
+    }
+}
+
+bool has_step(const Plan& plan, std::string_view verb) {
+    return std::any_of(plan.steps.begin(), plan.steps.end(),
+                       [&](const StepPlan& step) { return step.verb == verb; });
+}
+
+void write_vessels(SheetWriter& sheet) {
+    std::vector<Item> vessels;
+    std::vector<Item> wicks;
+    std::vector<Item> extras;
+    for (const RecipePlan& recipe : sheet.plan.recipes) {
+        count_in(vessels, recipe.count, recipe.vessel);
+        if (recipe.wick) count_in(wicks, recipe.wick->count * recipe.count, recipe.wick->name);
+        for (const Item& extra : recipe.extras)
+            count_in(extras, extra.count, extra.name);
+    }
+    // Where a step sets the wicks, they need only lie ready.
+    const bool wicked_later = wicks.empty() || has_step(sheet.plan, "set-wick");
+    write_items(sheet.say("- [ ] Vessels counted, clean and dry: "), vessels);
+    sheet.say("\n");
+    if (!wicks.empty()) {
+        write_items(sheet.say(wicked_later ? "- [ ] Wicks counted: " : "- [ ] Vessels wicked: "),
+                    wicks);
+        sheet.say("\n");
+    }
+    if (!extras.empty()) {
+        write_items(sheet.say("- [ ] To hand: "), extras);
+        sheet.say("\n");
+    }
+}
+
+/// As many pots of a name as stand on the stove at once; never more than there are fillings.
+void write_pots(SheetWriter& sheet) {
+    std::vector<Item> pots;
+    double nameless_ml = 0;
+    for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
+        Item needed{0, {}};
+        for (const PotPlan& pot : sheet.plan.pots) {
+            if (pot.recipe != i) continue;
+            if (pot.name.empty()) {
+                nameless_ml = std::max(nameless_ml, pot.volume_ml);
+            } else {
+                needed = {needed.count + pot.pots, pot.name};
+            }
+        }
+        if (needed.count == 0) continue;
+        needed.count = std::min(needed.count, sheet.plan.recipes[i].pots_at_once);
+        const auto same = std::find_if(pots.begin(), pots.end(),
+                                       [&](const Item& item) { return item.name == needed.name; });
+        if (same == pots.end()) {
+            pots.push_back(needed);
+        } else {
+            same->count = std::max(same->count, needed.count);
+        }
+    }
+    sheet.say("- [ ] Pots clean and bone dry: ");
+    write_items(sheet, pots);
+    if (nameless_ml > 0) {
+        sheet.say(pots.empty() ? "with room to spare over " : ", and room to spare over ");
+        sheet.volume(nameless_ml);
+    }
+    sheet.say("\n");
+}
+
+void write_scales(SheetWriter& sheet) {
+    const auto& recipes = sheet.plan.recipes;
+    std::vector<std::string_view> seen;
+    for (const RecipePlan& recipe : recipes) {
+        const ScalePlan& scale = recipe.scale;
+        if (std::find(seen.begin(), seen.end(), scale.name) != seen.end()) continue;
+        seen.push_back(scale.name);
+        const bool another = std::any_of(recipes.begin(), recipes.end(),
+                                         [](const RecipePlan& r) { return !r.scale.name.empty(); });
+        if (scale.name.empty() && another) continue; // it will do for this recipe too
+        sheet.say("- [ ] Scale level and zeroed");
+        if (!scale.name.empty()) {
+            sheet.say(": ").user(scale.name).say(", reads ");
+            sheet.weight(scale.division_g, scale.division_g, scale);
+        }
+        sheet.say("\n");
+    }
+}
+
+/// Only where several oils become one: a single one is weighed from its own bottle.
+void write_scents(SheetWriter& sheet) {
+    for (const RecipePlan& recipe : sheet.plan.recipes) {
+        if (recipe.premix.empty()) continue;
+        sheet.say("- [ ] Scent blended");
+        if (is_mixed(sheet.plan)) sheet.say(" for ").user(recipe.title);
+        sheet.say(": ");
+        for (std::size_t i = 0; i < recipe.premix.size(); ++i) {
+            if (i > 0) sheet.say(", ");
+            sheet.user(recipe.premix[i].name);
+        }
+        sheet.say("\n");
+    }
+}
+
+} // namespace
+
+void write_before(SheetWriter& sheet) {
+    sheet.heading("Before you light anything");
+    write_vessels(sheet);
+    write_pots(sheet);
+    write_scales(sheet);
+    sheet.say("- [ ] Thermometer to hand, reckoned good to ");
+    sheet.interval(sheet.plan.thermometer_error).say("\n");
+    sheet.say("- [ ] Lid and extinguisher to hand\n");
+    write_scents(sheet);
+}
+
+} // namespace waxwright

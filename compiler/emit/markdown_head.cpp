@@ -1,0 +1,99 @@
+// Title, what to mind, and the cautions.
+#include "emit/markdown_parts.hpp"
+#include "units/date.hpp"
+
+namespace waxwright {
+
+namespace {
+
+// A run of underscores with a blank or a line end on both sides is no markup.
+constexpr std::string_view blank = "______________";
+
+void write_counts(SheetWriter& sheet) {
+    for (const RecipePlan& recipe : sheet.plan.recipes) {
+        sheet.say(sheet.plan.is_batch ? "- **" : "**").number(recipe.count).say(" × ");
+        sheet.user(recipe.vessel).say("**");
+        if (sheet.plan.is_batch) sheet.say(" of ").user(recipe.title);
+        if (recipe.title != recipe.name) sheet.say(" (recipe ").user(recipe.name).say(")");
+        sheet.say("\n");
+    }
+    if (is_mixed(sheet.plan)) {
+        sheet.say("\n**").number(sheet.plan.count).say("** vessels in all\n");
+    }
+}
+
+void write_notes(SheetWriter& sheet) {
+    if (!sheet.plan.notes.empty()) sheet.paragraph("Notes:", sheet.plan.notes);
+}
+
+/// A hint's lines, behind the message.
+void write_hint(SheetWriter& sheet, std::string_view hint) {
+    if (!hint.empty()) sheet.say("; ").user(hint);
+}
+
+void write_mind_line(SheetWriter& sheet, const MindLine& line) {
+    if (line.because) {
+        sheet.say("- **Allowed:** ");
+    } else {
+        sheet.say(line.severity == Severity::note ? "- **Note:** " : "- **Warning:** ");
+    }
+    for (std::size_t i = 0; i < line.recipes.size(); ++i) {
+        sheet.user(line.recipes[i]).say(i + 1 < line.recipes.size() ? ", " : ": ");
+    }
+    sheet.user(line.text);
+    if (line.because) {
+        sheet.say("; allowed because “").user(*line.because).say("”");
+    } else {
+        write_hint(sheet, line.hint);
+    }
+    sheet.say(" (").say(info(line.rule).name).say(")\n");
+}
+
+constexpr std::string_view cautions =
+    R"(- **Never leave melting wax**, whatever time this sheet gives: somebody stays and watches it.
+- **Fire:** heat off, lid on, and leave it shut. Never water. Extinguisher: class B or CO2.
+- **Water:** all that touches hot wax is bone dry; one drop can throw wax out of the pot.
+- **Wax on skin:** under cool running water at once; don't peel it off.
+- **Oils and air:** gloves for undiluted oils, children and pets out, air the room.
+
+The supplier's data sheet, local codes and licensed practice go before this sheet.
+)";
+
+} // namespace
+
+void write_title(SheetWriter& sheet) {
+    const Plan& plan = sheet.plan;
+    sheet.say("# ").user(plan.title).say("\n\n");
+    write_counts(sheet);
+    sheet.say("\nLot: ");
+    if (plan.lot.empty()) {
+        sheet.say(blank);
+    } else {
+        sheet.user(plan.lot);
+    }
+    sheet.say(" · Date: ");
+    if (plan.starts) {
+        sheet.say(show(*plan.starts));
+    } else {
+        sheet.say(blank);
+    }
+    sheet.say(" · Made by: ").say(blank).say("\n");
+    write_notes(sheet);
+}
+
+void write_mind(SheetWriter& sheet) {
+    sheet.heading("Mind, in this batch");
+    if (sheet.plan.mind.empty()) {
+        sheet.say("Nothing beyond the cautions below.\n");
+        return;
+    }
+    for (const MindLine& line : sheet.plan.mind)
+        write_mind_line(sheet, line);
+}
+
+void write_cautions(SheetWriter& sheet) {
+    sheet.heading("Cautions");
+    sheet.say(cautions);
+}
+
+} // namespace waxwright

@@ -1,0 +1,73 @@
+// The steps as a list to tick, with room for what was really read off the thermometer and clock.
+#include <algorithm>
+
+#include "emit/markdown_parts.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// Under this nobody writes down when it began and ended.
+constexpr double worth_a_time_min = 10;
+
+/// The step's sentence; its temperature in both scales, its length in the sheet's unit.
+void write_sentence(SheetWriter& sheet, const StepPlan& step) {
+    const std::string_view text = step.text;
+    const bool heat_first = step.length.empty() || step.temperature.begin < step.length.begin;
+    std::size_t done = 0;
+    const auto up_to = [&](const Stretch& stretch) {
+        sheet.user(text.substr(done, stretch.begin - done)).say("**");
+        done = stretch.end;
+    };
+    for (const bool heat : {heat_first, !heat_first}) {
+        if (heat && !step.temperature.empty() && step.at_c) {
+            up_to(step.temperature);
+            sheet.temperature(*step.at_c).say("**");
+        } else if (!heat && !step.length.empty() && step.length_mm) {
+            up_to(step.length);
+            sheet.length(*step.length_mm).say("**");
+        }
+    }
+    sheet.user(text.substr(done));
+}
+
+void write_step(SheetWriter& sheet, const StepPlan& step) {
+    sheet.say("- [ ] ");
+    write_sentence(sheet, step);
+    if (!step.because.empty()) sheet.say(" Why: ").user(step.because);
+    // On a line of their own in the text; where it is rendered they follow on.
+    if (step.at_c) {
+        sheet.say("\n  Actual: ________ at: ________");
+    } else if (step.minutes && *step.minutes >= worth_a_time_min) {
+        sheet.say("\n  From: ________ to: ________");
+    }
+    sheet.say("\n");
+}
+
+std::int64_t fillings_of(const Plan& plan, std::size_t recipe) {
+    std::int64_t sum = 0;
+    for (const PotPlan& pot : plan.pots) {
+        if (pot.recipe == recipe) sum += pot.pots;
+    }
+    return sum;
+}
+
+} // namespace
+
+void write_steps(SheetWriter& sheet) {
+    sheet.heading("Steps");
+    for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
+        if (is_mixed(sheet.plan)) {
+            if (i > 0) sheet.say("\n");
+            sheet.say("### ").user(sheet.plan.recipes[i].title).say("\n\n");
+        }
+        if (fillings_of(sheet.plan, i) > 1) {
+            sheet.say("Each filling goes through these; tick when the last one has.\n\n");
+        }
+        for (const StepPlan& step : sheet.plan.steps) {
+            if (step.recipe == i) write_step(sheet, step);
+        }
+    }
+}
+
+} // namespace waxwright

@@ -1,0 +1,104 @@
+// Weigh out: the scent blend once, then a table for each kind of pot.
+#include <algorithm>
+
+#include "emit/markdown_parts.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// A box for each filling, in fives as a tally; past twenty it's a number to fill in.
+void write_ticks(SheetWriter& sheet, std::int64_t fillings) {
+    constexpr std::int64_t most_boxes = 20;
+    if (fillings > most_boxes) {
+        sheet.say("____ of ").number(fillings);
+        return;
+    }
+    for (std::int64_t i = 0; i < fillings; ++i) {
+        if (i > 0 && i % 5 == 0) sheet.say(" ");
+        sheet.say("☐");
+    }
+}
+
+void write_lines(SheetWriter& sheet, const RecipePlan& recipe, const std::vector<ScaleLine>& lines,
+                 double division_g, std::string_view what, std::int64_t fillings) {
+    sheet.say("| weigh | ").say(what).say(" | supplier's lot | tick |\n|---:|---|---|---|\n");
+    double sum = 0;
+    for (const ScaleLine& line : lines) {
+        sum += line.grams;
+        sheet.say("| **").weight(line.grams, division_g, recipe.scale).say("** | ");
+        sheet.user(line.name).say(" | | ");
+        write_ticks(sheet, fillings);
+        sheet.say(" |\n");
+    }
+    if (lines.size() < 2) return;
+    sheet.say("| ").weight(sum, division_g, recipe.scale).say(" | in all | | |\n");
+}
+
+void begin(SheetWriter& sheet, const RecipePlan& recipe) {
+    sheet.begin_heading();
+    if (is_mixed(sheet.plan)) sheet.user(recipe.title).say(": ");
+}
+
+void write_premix(SheetWriter& sheet, const RecipePlan& recipe) {
+    if (recipe.premix.empty()) return;
+    begin(sheet, recipe);
+    sheet.say("scent, blended once for all its pots").end_heading();
+    write_lines(sheet, recipe, recipe.premix, recipe.premix_division_g, "oil", 1);
+}
+
+void write_pot(SheetWriter& sheet, const RecipePlan& recipe, const PotPlan& pot) {
+    begin(sheet, recipe);
+    if (pot.pots > 1) {
+        sheet.number(pot.pots).say(" fillings of ");
+    } else {
+        sheet.say(pot.name.empty() ? "the " : "1 filling of ");
+    }
+    sheet.user(pot.name.empty() ? "pot" : pot.name).say(", for ").number(pot.vessels);
+    sheet.say(pot.vessels == 1 ? " vessel" : " vessels").say(pot.pots > 1 ? " each" : "");
+    sheet.end_heading();
+
+    sheet.volume(pot.volume_ml).say(" in the pot when hot");
+    if (recipe.second_pour_g > 0 && !recipe.to_the_line) {
+        const double kept = recipe.second_pour_g * static_cast<double>(pot.vessels);
+        sheet.say("; keep back up to ").pour(kept, recipe.scale).say(" of it");
+    }
+    sheet.say(".\n\n");
+    write_lines(sheet, recipe, pot.lines, pot.division_g, "material", pot.pots);
+}
+
+/// "Spare is in these weights: 2 %."
+void write_spare(SheetWriter& sheet) {
+    const auto& recipes = sheet.plan.recipes;
+    const bool any = std::any_of(recipes.begin(), recipes.end(),
+                                 [](const RecipePlan& recipe) { return recipe.spare > 0; });
+    if (!any) return;
+    sheet.say("Spare is in these weights: ");
+    for (std::size_t i = 0; i < recipes.size(); ++i) {
+        if (i > 0) sheet.say(", ");
+        sheet.percent(recipes[i].spare);
+        const bool alike = std::all_of(recipes.begin(), recipes.end(), [&](const RecipePlan& r) {
+            return r.spare == recipes.front().spare;
+        });
+        if (alike) break;
+        sheet.say(" in ").user(recipes[i].title);
+    }
+    sheet.say(".\n");
+}
+
+} // namespace
+
+void write_weigh_out(SheetWriter& sheet) {
+    sheet.heading("Weigh out");
+    sheet.say("Each weight is for one filling; tick a box for each.\n");
+    write_spare(sheet);
+    for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
+        const RecipePlan& recipe = sheet.plan.recipes[i];
+        write_premix(sheet, recipe);
+        for (const PotPlan& pot : sheet.plan.pots) {
+            if (pot.recipe == i) write_pot(sheet, recipe, pot);
+        }
+    }
+}
+
+} // namespace waxwright

@@ -1,0 +1,159 @@
+#include "emit/markdown_writer.hpp"
+
+#include <algorithm>
+#include <charconv>
+
+#include "plan/wording.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+constexpr double ml_per_fluid_ounce = 29.5735295625;
+constexpr double mm_per_inch = 25.4;
+
+/// Signs that can begin markup somewhere in a line of GFM, and `$`, which GitHub reads as
+/// mathematics. Any of them may have a backslash before it, in a table's cell too.
+bool needs_backslash(char c) {
+    switch (c) {
+    case '\\':
+    case '`':
+    case '*':
+    case '_':
+    case '~':
+    case '|':
+    case '<':
+    case '[':
+    case '#':
+    case '&':
+    case '!':
+    case '$':
+        return true;
+    default:
+        return false;
+    }
+}
+
+/// Length of the control character at `at`, of C0, DEL or C1; 0 if there is none.
+std::size_t control_length(std::string_view text, std::size_t at) {
+    const auto byte = [&](std::size_t i) {
+        return i < text.size() ? static_cast<unsigned char>(text[i]) : 0xFFu;
+    };
+    if (byte(at) < 0x20 || byte(at) == 0x7F) return 1;
+    return byte(at) == 0xC2 && byte(at + 1) < 0xA0 ? 2 : 0;
+}
+
+/// Bytes of a line's beginning that would make it a list item, a quotation, an underlining or a
+/// table's second row; a backslash goes before the last of them.
+std::size_t marker_length(std::string_view line) {
+    if (line.empty()) return 0;
+    if (std::string_view("-+>=:").find(line[0]) != std::string_view::npos) return 1;
+    const std::size_t digits = line.find_first_not_of("0123456789");
+    if (digits == 0 || digits == std::string_view::npos) return 0;
+    return line[digits] == '.' || line[digits] == ')' ? digits + 1 : 0;
+}
+
+std::string whole(double value) {
+    return show_number(value, 0);
+}
+
+} // namespace
+
+SheetWriter& SheetWriter::user(std::string_view words) {
+    std::size_t done = 0; // what is before it has been copied
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const std::size_t control = control_length(words, i);
+        if (control == 0 && !needs_backslash(words[i])) continue;
+        text_ += words.substr(done, i - done);
+        if (control == 0) {
+            text_ += '\\';
+            done = i; // the sign itself is copied with what follows
+            continue;
+        }
+        const bool blank = words[i] == '\n' || words[i] == '\r' || words[i] == '\t';
+        text_ += blank ? std::string_view(" ") : std::string_view("\uFFFD");
+        i += control - 1;
+        done = i + 1;
+    }
+    text_ += words.substr(done);
+    return *this;
+}
+
+SheetWriter& SheetWriter::paragraph(std::string_view label, std::string_view words) {
+    say("\n").say(label);
+    std::string_view before = " ";
+    while (!words.empty()) {
+        const std::size_t end = std::min(words.find('\n'), words.size());
+        std::string_view line = words.substr(0, end);
+        words.remove_prefix(std::min(end + 1, words.size()));
+        line.remove_prefix(std::min(line.find_first_not_of(" \t\r"), line.size()));
+        if (line.empty()) continue;
+        say(before);
+        const std::size_t marker = marker_length(line);
+        if (marker > 0) {
+            say(line.substr(0, marker - 1)).say("\\").say(line.substr(marker - 1, 1));
+            line.remove_prefix(marker);
+        }
+        user(line);
+        before = "\\\n";
+    }
+    return say("\n");
+}
+
+SheetWriter& SheetWriter::number(std::int64_t number) {
+    char digits[24];
+    const auto end = std::to_chars(digits, digits + sizeof digits, number).ptr;
+    text_.append(digits, end);
+    return *this;
+}
+
+SheetWriter& SheetWriter::percent(double fraction) {
+    return say(show_percent(fraction));
+}
+
+SheetWriter& SheetWriter::temperature(double celsius) {
+    return say(show_temperature(celsius, us_units));
+}
+
+SheetWriter& SheetWriter::temperatures(const TemperatureRange& range) {
+    if (range.low == range.high) return temperature(range.low);
+    const std::string c = whole(range.low) + " to " + whole(range.high) + " °C";
+    const std::string f =
+        whole(range.low * 1.8 + 32) + " to " + whole(range.high * 1.8 + 32) + " °F";
+    return say(us_units ? f : c).say(" (").say(us_units ? c : f).say(")");
+}
+
+SheetWriter& SheetWriter::interval(double celsius) {
+    const std::string c = show_number(celsius, 1) + " C°";
+    const std::string f = show_number(celsius * 1.8, 1) + " F°";
+    return say(us_units ? f : c).say(" (").say(us_units ? c : f).say(")");
+}
+
+SheetWriter& SheetWriter::volume(double ml) {
+    if (us_units) return say(show_number(ml / ml_per_fluid_ounce, 1)).say(" fl oz");
+    return say(show_number(ml, ml < 100 ? 1 : 0)).say(" ml");
+}
+
+SheetWriter& SheetWriter::length(double mm) {
+    if (us_units) return say(show_number(mm / mm_per_inch, 2)).say(" in");
+    return say(show_number(mm, 1)).say(" mm");
+}
+
+SheetWriter& SheetWriter::weight(double grams, double division_g, const ScalePlan& scale) {
+    return say(show_weight(grams, division_g, scale.unit));
+}
+
+SheetWriter& SheetWriter::pour(double grams, const ScalePlan& scale) {
+    return say(show_pour(grams, scale));
+}
+
+SheetWriter& SheetWriter::duration(double minutes) {
+    return say(show_duration(minutes * 60));
+}
+
+SheetWriter& SheetWriter::heading(std::string_view words) {
+    return say("\n## ").say(words).say("\n\n");
+}
+
+} // namespace waxwright

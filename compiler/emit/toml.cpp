@@ -1,0 +1,187 @@
+#include "emit/toml.hpp"
+
+#include <algorithm>
+#include <cstdint>
+#include <optional>
+#include <sstream>
+#include <string_view>
+#include <utility>
+
+// Used from its headers alone and with std::to_chars: its compiled library, and its default, print
+// a float with seventeen digits (0.10000000000000001), and the contract is the shortest text.
+#undef TOML_HEADER_ONLY
+#undef TOML_SHARED_LIB
+#define TOML_HEADER_ONLY 1
+#define TOML_FLOAT_CHARCONV 1
+#include <toml++/toml.h>
+
+namespace waxwright {
+
+namespace {
+
+constexpr auto style =
+    toml::format_flags::allow_unicode_strings | toml::format_flags::indent_sub_tables;
+
+void put(toml::table& table, std::string_view key, double value) {
+    table.insert(key, value == 0 ? 0.0 : value); // no -0.0
+}
+void put(toml::table& table, std::string_view key, std::int64_t value) {
+    table.insert(key, value);
+}
+void put(toml::table& table, std::string_view key, std::string_view text) {
+    table.insert(key, std::string(text));
+}
+/// What is unknown is absent.
+void put(toml::table& table, std::string_view key, const std::optional<double>& value) {
+    if (value) put(table, key, *value);
+}
+void put_if_any(toml::table& table, std::string_view key, std::string_view text) {
+    if (!text.empty()) put(table, key, text);
+}
+void put_if_any(toml::table& table, std::string_view key, toml::array&& tables) {
+    if (!tables.empty()) table.insert(key, std::move(tables));
+}
+
+toml::array exact_lines(const RecipePlan& recipe) {
+    toml::array lines;
+    for (const ExactLine& line : recipe.exact) {
+        toml::table table;
+        put(table, "kind", word(line.kind));
+        put(table, "name", line.name);
+        put(table, "mass_g", line.grams);
+        put(table, "share", line.share);
+        lines.push_back(std::move(table));
+    }
+    return lines;
+}
+
+toml::array premix_lines(const RecipePlan& recipe) {
+    toml::array lines;
+    for (const ScaleLine& line : recipe.premix) {
+        toml::table table;
+        put(table, "name", line.name);
+        put(table, "weigh_g", line.grams);
+        lines.push_back(std::move(table));
+    }
+    return lines;
+}
+
+toml::table recipe_table(const RecipePlan& recipe) {
+    toml::table table;
+    put(table, "name", recipe.name);
+    put(table, "count", recipe.count);
+    put(table, "vessel", recipe.vessel);
+    put(table, "fill_ml", recipe.fill_ml);
+    put(table, "mass_g", recipe.mass_g);
+    put(table, "first_pour_g", recipe.first_pour_g);
+    put(table, "second_pour_g", recipe.second_pour_g);
+    put(table, "load_of_wax", recipe.load_of_wax);
+    put(table, "load_of_total", recipe.load_of_total);
+    put(table, "limit_of_wax", recipe.limit_of_wax);
+    put(table, "ceiling_c", recipe.ceiling_c);
+    put(table, "flash_c", recipe.flash_c);
+    put(table, "burn_h", recipe.burn_h);
+    put(table, "wax_g", recipe.wax_g);
+    put(table, "scent_g", recipe.scent_g);
+    put(table, "additive_g", recipe.additive_g);
+    put_if_any(table, "weigh", exact_lines(recipe));
+    put_if_any(table, "premix", premix_lines(recipe));
+    return table;
+}
+
+toml::table pot_table(const Plan& plan, const PotPlan& pot) {
+    toml::table table;
+    put(table, "recipe", plan.recipes[pot.recipe].name);
+    put_if_any(table, "name", pot.name);
+    put(table, "pots", pot.pots);
+    put(table, "vessels", pot.vessels);
+    put(table, "mass_g", pot.mass_g);
+    put(table, "volume_ml", pot.volume_ml);
+    toml::array lines;
+    for (const ScaleLine& line : pot.lines) {
+        toml::table weigh;
+        put(weigh, "kind", word(line.kind));
+        put(weigh, "name", line.name);
+        put(weigh, "weigh_g", line.grams);
+        lines.push_back(std::move(weigh));
+    }
+    put_if_any(table, "weigh", std::move(lines));
+    return table;
+}
+
+toml::table step_table(const Plan& plan, const StepPlan& step) {
+    toml::table table;
+    put(table, "recipe", plan.recipes[step.recipe].name);
+    put(table, "verb", step.verb);
+    put_if_any(table, "of", step.of);
+    put(table, "at_c", step.at_c);
+    put(table, "length_mm", step.length_mm);
+    put(table, "minutes", step.minutes);
+    put(table, "text", step.text);
+    return table;
+}
+
+toml::table finding_table(const MindLine& line) {
+    toml::table table;
+    put(table, "rule", info(line.rule).name);
+    put(table, "severity", word(line.severity));
+    std::string text = line.text;
+    if (!line.hint.empty() && !line.because) text.append("; ").append(line.hint);
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    put(table, "text", text);
+    if (line.because) put(table, "because", *line.because);
+    return table;
+}
+
+toml::table head_table(const Plan& plan) {
+    toml::table table;
+    put(table, "format", "waxwright-sheet");
+    put(table, "edition", std::int64_t{1});
+    put(table, "name", plan.name);
+    put(table, "title", plan.title);
+    put_if_any(table, "lot", plan.lot);
+    put(table, "count", plan.count);
+    return table;
+}
+
+/// A table of the library is sorted by its keys. The parts are printed one after another, so that
+/// they stand in the order in which they are read.
+class Printer {
+public:
+    void print(const toml::table& table) { text_ << toml::toml_formatter(table, style) << '\n'; }
+    void print(std::string_view key, toml::array&& tables) {
+        if (tables.empty()) return;
+        toml::table part;
+        part.insert(key, std::move(tables));
+        text_ << '\n';
+        print(part);
+    }
+    std::string text() const { return text_.str(); }
+
+private:
+    std::ostringstream text_;
+};
+
+template <typename Parts, typename ToTable>
+toml::array tables_of(const Parts& parts, ToTable to_table) {
+    toml::array tables;
+    for (const auto& part : parts)
+        tables.push_back(to_table(part));
+    return tables;
+}
+
+} // namespace
+
+std::string toml_sheet(const Plan& plan) {
+    Printer printer;
+    printer.print(head_table(plan));
+    printer.print("recipe", tables_of(plan.recipes, recipe_table));
+    printer.print("pot",
+                  tables_of(plan.pots, [&](const PotPlan& pot) { return pot_table(plan, pot); }));
+    printer.print("step", tables_of(plan.steps,
+                                    [&](const StepPlan& step) { return step_table(plan, step); }));
+    printer.print("finding", tables_of(plan.mind, finding_table));
+    return printer.text();
+}
+
+} // namespace waxwright

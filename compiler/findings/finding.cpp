@@ -1,0 +1,231 @@
+#include "findings/finding.hpp"
+
+#include <algorithm>
+#include <iterator>
+#include <numeric>
+#include <string_view>
+#include <tuple>
+#include <utility>
+
+#include <fmt/format.h>
+
+namespace waxwright {
+
+namespace {
+
+/// What the order of values is decided by, where they have no order of their own.
+auto key(const Subject& subject) {
+    return std::tuple(subject.recipe, subject.batch);
+}
+auto key(const Related& related) {
+    return std::tuple(related.at.file, related.at.begin, related.at.end,
+                      std::string_view(related.text));
+}
+/// Findings of one key are one finding.
+auto key(const Finding& finding) {
+    return std::tuple(finding.at.file, finding.at.begin, finding.at.end, finding.rule,
+                      finding.because.has_value(),
+                      finding.because ? std::string_view(*finding.because) : std::string_view());
+}
+
+/// Indices of `values` by key, and those of one key in the order in which they stand.
+template <typename T>
+std::vector<std::size_t> by_key(const std::vector<T>& values) {
+    std::vector<std::size_t> order(values.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return key(values[a]) < key(values[b]); });
+    return order;
+}
+
+/// Keeps those of `values` for which `kept` is true, in their order.
+template <typename T>
+void keep(std::vector<T>& values, const std::vector<bool>& kept) {
+    std::size_t end = 0;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (!kept[i]) continue;
+        if (end != i) values[end] = std::move(values[i]);
+        ++end;
+    }
+    values.erase(values.begin() + static_cast<std::ptrdiff_t>(end), values.end());
+}
+
+/// Drops what stands a second time; the rest stays in its order.
+template <typename T>
+void drop_repeats(std::vector<T>& values) {
+    if (values.size() < 2) return;
+    const std::vector<std::size_t> order = by_key(values);
+    std::vector<bool> kept(values.size(), true);
+    for (std::size_t i = 1; i < order.size(); ++i) {
+        if (key(values[order[i - 1]]) == key(values[order[i]])) kept[order[i]] = false;
+    }
+    keep(values, kept);
+}
+
+bool refused(const Allowance& allowance) {
+    return info(allowance.rule).severity == Severity::error;
+}
+
+bool can_be_allowed(const Finding& finding) {
+    return finding.severity != Severity::error && !finding.because &&
+           finding.rule != Rule::allow_unused;
+}
+
+} // namespace
+
+/// Of two allowances of one recipe for one rule the first is taken.
+class Findings::Permits {
+public:
+    explicit Permits(const std::vector<Allowance>& allowances) {
+        for (std::size_t i = 0; i < allowances.size(); ++i) {
+            if (!refused(allowances[i])) {
+                permits_.push_back({allowances[i].recipe, allowances[i].rule, i});
+            }
+        }
+        std::sort(permits_.begin(), permits_.end());
+    }
+
+    /// Index of the allowance, or `none`.
+    std::size_t find(std::uint32_t recipe, Rule rule) const {
+        const Permit wanted{recipe, rule, 0};
+        const auto found = std::lower_bound(permits_.begin(), permits_.end(), wanted);
+        const bool fits =
+            found != permits_.end() && std::get<0>(*found) == recipe && std::get<1>(*found) == rule;
+        return fits ? std::get<2>(*found) : none;
+    }
+
+    static constexpr std::size_t none = static_cast<std::size_t>(-1);
+
+private:
+    using Permit = std::tuple<std::uint32_t, Rule, std::size_t>;
+    std::vector<Permit> permits_;
+};
+
+Finding& Findings::report(Rule rule, Span at, std::string message, std::string hint) {
+    all_.push_back(
+        {rule, info(rule).severity, at, std::move(message), std::move(hint), {}, {}, {}});
+    return all_.back();
+}
+
+void Findings::settle(const Sources& sources) {
+    used_.resize(allowances_.size());
+    told_.resize(allowances_.size());
+    apply_allowances();
+    tell_allowances();
+    merge();
+    sort(sources);
+}
+
+void Findings::apply_allowances() {
+    const Permits permits(allowances_);
+    const std::size_t reported = all_.size(); // what is split off is added behind
+    for (std::size_t i = 0; i < reported; ++i) {
+        if (can_be_allowed(all_[i])) split_allowed(i, permits);
+    }
+}
+
+/// Moves each subject whose recipe allows the finding to a copy of it that has the reason; a
+/// finding that loses all its subjects so becomes the last of the copies itself.
+void Findings::split_allowed(std::size_t index, const Permits& permits) {
+    std::vector<std::pair<std::size_t, Subject>> allowed; // by allowance
+    std::vector<Subject> left;
+    for (const Subject& subject : all_[index].subjects) {
+        const std::size_t permit = permits.find(subject.recipe, all_[index].rule);
+        if (permit == Permits::none) {
+            left.push_back(subject);
+        } else {
+            allowed.emplace_back(permit, subject);
+        }
+    }
+    if (allowed.empty()) return;
+    std::stable_sort(allowed.begin(), allowed.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+
+    all_[index].subjects.clear(); // so that the copies are cheap
+    for (std::size_t i = 0; i < allowed.size();) {
+        const std::size_t permit = allowed[i].first;
+        std::vector<Subject> subjects;
+        for (; i < allowed.size() && allowed[i].first == permit; ++i) {
+            subjects.push_back(allowed[i].second);
+        }
+        std::size_t target = index;
+        if (!left.empty() || i < allowed.size()) {
+            Finding copy = all_[index];
+            target = all_.size();
+            all_.push_back(std::move(copy));
+        }
+        all_[target].subjects = std::move(subjects);
+        all_[target].because = allowances_[permit].because;
+        used_[permit] = true;
+    }
+    if (!left.empty()) all_[index].subjects = std::move(left);
+}
+
+void Findings::tell_allowances() {
+    for (std::size_t i = 0; i < allowances_.size(); ++i) {
+        const Allowance& allowance = allowances_[i];
+        if (used_[i] || told_[i]) continue;
+        told_[i] = true;
+        const std::string_view name = info(allowance.rule).name;
+        Finding& told =
+            refused(allowance)
+                ? report(Rule::allow_refused, allowance.at,
+                         fmt::format("`{}` is an error, and an error is never allowed", name),
+                         "take this line out; where your supplier or your own test gives another "
+                         "figure than\nthe material has, write it in a block of yours `like` the "
+                         "material's")
+                : report(Rule::allow_unused, allowance.at,
+                         fmt::format("there is no `{}` here to allow", name), "take this line out");
+        told.subjects.push_back({allowance.recipe, nobody});
+    }
+}
+
+void Findings::merge() {
+    const std::vector<std::size_t> order = by_key(all_);
+    std::vector<bool> kept(all_.size(), true);
+    for (std::size_t i = 0; i < order.size();) {
+        Finding& first = all_[order[i]];
+        for (++i; i < order.size() && key(all_[order[i]]) == key(first); ++i) {
+            Finding& other = all_[order[i]];
+            first.severity = std::min(first.severity, other.severity); // the gravest comes first
+            std::move(other.subjects.begin(), other.subjects.end(),
+                      std::back_inserter(first.subjects));
+            std::move(other.related.begin(), other.related.end(),
+                      std::back_inserter(first.related));
+            kept[order[i]] = false;
+        }
+        drop_repeats(first.subjects);
+        drop_repeats(first.related);
+    }
+    keep(all_, kept);
+}
+
+void Findings::sort(const Sources& sources) {
+    std::vector<FileId> files(sources.size());
+    std::iota(files.begin(), files.end(), FileId{0});
+    std::stable_sort(files.begin(), files.end(),
+                     [&](FileId a, FileId b) { return sources[a].name() < sources[b].name(); });
+    std::vector<std::size_t> rank(files.size());
+    for (std::size_t i = 0; i < files.size(); ++i)
+        rank[files[i]] = i;
+
+    const auto place = [&](const Finding& finding) {
+        return std::tuple(rank[finding.at.file], finding.at.begin, info(finding.rule).name);
+    };
+    std::stable_sort(all_.begin(), all_.end(),
+                     [&](const Finding& a, const Finding& b) { return place(a) < place(b); });
+}
+
+bool Findings::has_errors() const {
+    return std::any_of(all_.begin(), all_.end(),
+                       [](const Finding& finding) { return finding.severity == Severity::error; });
+}
+
+std::size_t Findings::count(Severity severity) const {
+    return static_cast<std::size_t>(
+        std::count_if(all_.begin(), all_.end(), [&](const Finding& finding) {
+            return finding.severity == severity && !finding.because;
+        }));
+}
+
+} // namespace waxwright

@@ -1,0 +1,334 @@
+// Blends: percents or parts of named materials, accords bound by `let` within them, parts by
+// volume; and shares, percents of something else (additives, what an oil contains).
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "model/reader.hpp"
+#include "syntax/parse.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// Sums within this of a whole are a whole: what is lost when decimals become doubles.
+constexpr double sum_tolerance = 1e-9;
+
+/// Adds `share` to the material's, keeping the order in which materials first come.
+void merge(std::vector<Share>& shares, const Share& share) {
+    for (Share& known : shares) {
+        if (known.material == share.material) {
+            known.fraction += share.fraction;
+            return;
+        }
+    }
+    shares.push_back(share);
+}
+
+/// A nested accord may have many materials; merging them is quadratic, so a blend may not have more
+/// than this: no candle has.
+constexpr std::size_t most_materials = 200;
+
+} // namespace
+
+Value Reader::read_blend(const PropertyInfo& info, At value) {
+    const bool whole = info.shape == Shape::blend;
+    const Shares shares = blend_of(value, whole);
+    if (!shares) return {};
+    bool good = true;
+    for (const Share& share : *shares) {
+        good = of_kind(share.material, info.refers, share.at) && good;
+    }
+    if (!good) return {};
+    const Slice slice{static_cast<std::uint32_t>(model_.shares.size()),
+                      static_cast<std::uint32_t>(shares->size())};
+    model_.shares.insert(model_.shares.end(), shares->begin(), shares->end());
+    return Blend{slice, span(value)};
+}
+
+/// The materials of a blend with their fractions by mass. A whole sums to 1; shares of something
+/// else stay as they are written.
+Reader::Shares Reader::blend_of(At value, bool whole) {
+    const Children parts = children(value);
+    const bool by_volume = kind({value.file, parts[parts.size() - 1]}) == Kind::by_volume;
+    const At phrase{value.file, parts[0]};
+    const Children inside = children(phrase);
+    if (parts.size() > (by_volume ? 2U : 1U) || inside.size() > 1) {
+        const At extra{value.file, inside.size() > 1 ? inside[1] : parts[1]};
+        findings_.report(Rule::syntax, span(extra),
+                         fmt::format("`{}` does not belong in a blend", text(extra)),
+                         "the items of a blend are joined by +");
+        return std::nullopt;
+    }
+    const At operand{value.file, inside[0]};
+    std::vector<BlendItem> items;
+    bool good = true;
+    const auto take = [&](At node) {
+        BlendItem item{.name = node};
+        good = read_item(node, item) && good;
+        items.push_back(std::move(item));
+    };
+    if (kind(operand) == Kind::sum) {
+        const Children terms = children(operand);
+        for (std::size_t i = 0; i < terms.size(); ++i) {
+            const At term{value.file, terms[i]};
+            if (i % 2 == 0) {
+                take(term);
+            } else if (kind(term) != Kind::plus) {
+                findings_.report(Rule::syntax, span(term),
+                                 fmt::format("`{}` does not belong in a blend", text(term)),
+                                 "an amount that is reckoned stands in parentheses: (100% - 20%)");
+                good = false;
+            }
+        }
+    } else {
+        take(operand);
+    }
+    if (!good) return std::nullopt;
+    if (!(whole ? add_up(value, items) : share_out(value, items))) return std::nullopt;
+    if (by_volume && !weigh_parts(items)) return std::nullopt;
+    std::vector<Share> shares;
+    for (const BlendItem& item : items) {
+        for (const Share& material : item.materials) {
+            merge(shares, {material.material, material.fraction * item.amount, span(item.name)});
+        }
+        if (shares.size() > most_materials) {
+            findings_.report(Rule::out_of_range, span(value),
+                             fmt::format("a blend of more than {} materials", most_materials));
+            return std::nullopt;
+        }
+    }
+    return shares;
+}
+
+bool Reader::read_item(At operand, BlendItem& item) {
+    switch (kind(operand)) {
+    case Kind::name:
+        item.bare = true;
+        break;
+    case Kind::rest:
+        item.rest = true;
+        item.name.node = tree(operand.file).last_child(operand.node);
+        break;
+    case Kind::item: {
+        const Children parts = children(operand);
+        item.name.node = parts[1];
+        if (!read_amount(operand, {operand.file, parts[0]}, item)) return false;
+        break;
+    }
+    case Kind::measure: {
+        // `3 lavender`: the grammar takes the word behind a number for its unit
+        const Children parts = children(operand);
+        const std::string_view name =
+            parts.size() > 1 ? text({operand.file, parts[1]}) : std::string_view("NAME");
+        if (parts.size() > 1 && find_unit(name) == no_unit && name != "part" && name != "parts") {
+            findings_.report(Rule::missing_unit, span({operand.file, parts[0]}),
+                             fmt::format("{} is neither percents nor parts", text(operand)),
+                             fmt::format("write {0}% {1}, or {0} parts {1}",
+                                         text({operand.file, parts[0]}), name));
+        } else {
+            findings_.report(Rule::syntax, span(operand),
+                             fmt::format("`{}` does not say of what", text(operand)),
+                             "write 80% soy, or 3 parts lavender");
+        }
+        return false;
+    }
+    default:
+        findings_.report(Rule::syntax, span(operand),
+                         fmt::format("`{}` is no item of a blend", text(operand)),
+                         "write 80% soy, 3 parts lavender or rest coconut, joined by +");
+        return false;
+    }
+    Shares materials = materials_of(item.name);
+    if (materials) item.materials = std::move(*materials);
+    return materials.has_value();
+}
+
+bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
+    const Children parts = children(amount);
+    if (kind(amount) == Kind::measure && parts.size() > 1) {
+        const std::string_view unit_text = text({amount.file, parts[1]});
+        if (unit_text == "part" || unit_text == "parts") {
+            item.parts = true;
+            item.amount = read_number(text({amount.file, parts[0]})).value_or(0);
+        }
+    }
+    if (!item.parts) {
+        const std::optional<Quantity> quantity = figure(amount);
+        if (!quantity) return false;
+        if (quantity->dimension == dimension::count) {
+            findings_.report(Rule::missing_unit, span(amount),
+                             fmt::format("{} is neither percents nor parts", text(amount)),
+                             "write a % or `parts` behind it");
+            return false;
+        }
+        if (quantity->dimension != dimension::ratio) {
+            findings_.report(Rule::unit_mismatch, span(amount),
+                             fmt::format("{} is {}, and a blend is in percents or parts",
+                                         text(amount), name_of(quantity->dimension)),
+                             "for so many grams each, write as many parts");
+            return false;
+        }
+        item.amount = quantity->value;
+    }
+    if (item.amount > 0 && item.amount <= 1e9) return true;
+    if (item.amount == 0) {
+        findings_.report(Rule::zero_share, span(item_at),
+                         fmt::format("`{}` is nothing of the blend", text(item_at)),
+                         "take it out");
+    } else {
+        findings_.report(Rule::out_of_range, span(amount),
+                         fmt::format("{} is no share", text(amount)));
+    }
+    return false;
+}
+
+/// Makes the amounts of a whole into fractions that sum to 1.
+bool Reader::add_up(At value, std::vector<BlendItem>& items) {
+    const Span at = span(value);
+    if (items.size() == 1 && items[0].bare) {
+        items[0].amount = 1;
+        return true;
+    }
+    bool percents = false, parts = false;
+    const BlendItem* rest = nullptr;
+    double sum = 0;
+    for (const BlendItem& item : items) {
+        if (item.bare) {
+            findings_.report(Rule::blend_mixed, span(item.name),
+                             fmt::format("`{}` has no share of the blend", text(item.name)),
+                             "write its percents or its parts in front of it");
+            return false;
+        }
+        if (item.rest && rest != nullptr) {
+            findings_.report(Rule::rest_twice, span(item.name),
+                             "only one item can be the rest of a blend",
+                             "give the others their percents");
+            return false;
+        }
+        if (item.rest) rest = &item;
+        percents = percents || (!item.parts && !item.rest);
+        parts = parts || item.parts;
+        sum += item.amount;
+    }
+    if (parts && (percents || rest != nullptr)) {
+        const auto odd = std::find_if(items.begin(), items.end(),
+                                      [&](const BlendItem& item) {
+                                          return item.parts != items[0].parts || item.rest;
+                                      });
+        findings_.report(Rule::blend_mixed, odd == items.end() ? at : span(odd->name),
+                         rest != nullptr ? "`rest` goes with percents, and this blend has parts"
+                                         : "percents and parts stand in one blend",
+                         "give all its items in percents, or all in parts");
+        return false;
+    }
+    if (!parts) {
+        const bool full = std::abs(sum - 1) <= sum_tolerance;
+        if (rest != nullptr ? (full || sum > 1) : !full) {
+            findings_.report(Rule::blend_sum, at,
+                             rest != nullptr
+                                 ? fmt::format("the percents come to {} and leave nothing for "
+                                               "`{}`",
+                                               show_percent(sum), text(rest->name))
+                                 : fmt::format("the percents come to {}, not to 100 %",
+                                               show_percent(sum)),
+                             rest != nullptr ? "" : "write `rest` in front of one item instead");
+            return false;
+        }
+    }
+    const double whole = rest != nullptr ? 1 : sum;
+    for (BlendItem& item : items) {
+        item.amount = item.rest ? 1 - sum : item.amount / whole;
+    }
+    return true;
+}
+
+/// Checks shares of something else: percents only, together no more than all of it.
+bool Reader::share_out(At value, std::vector<BlendItem>& items) {
+    double sum = 0;
+    for (const BlendItem& item : items) {
+        if (item.bare || item.parts || item.rest) {
+            findings_.report(Rule::blend_mixed, span(item.name),
+                             fmt::format("`{}` needs its percent here", text(item.name)),
+                             fmt::format("write 2% {}, for example", text(item.name)));
+            return false;
+        }
+        sum += item.amount;
+    }
+    if (sum <= 1 + sum_tolerance) return true;
+    findings_.report(Rule::blend_sum, span(value),
+                     fmt::format("the percents come to {}, and can't be over 100 %",
+                                 show_percent(sum)));
+    return false;
+}
+
+/// Turns fractions by volume into fractions by mass: each goes with its density.
+bool Reader::weigh_parts(std::vector<BlendItem>& items) {
+    double total = 0;
+    for (BlendItem& item : items) {
+        const std::optional<double> density = density_of(item.materials, span(item.name));
+        if (!density) return false;
+        item.amount *= *density;
+        total += item.amount;
+    }
+    for (BlendItem& item : items) {
+        item.amount /= total;
+    }
+    return true;
+}
+
+/// g/ml of a mixture by volume additivity; a wax's solid density counts.
+std::optional<double> Reader::density_of(const std::vector<Share>& materials, Span at) {
+    double volume = 0;
+    for (const Share& share : materials) {
+        ensure(share.material);
+        const auto* densities = model_.get<Densities>(share.material, Key::density);
+        if (densities == nullptr) {
+            if (!model_.unreadable(share.material, Key::density)) {
+                findings_.report(Rule::missing_property, at,
+                                 fmt::format("parts by volume need the density of `{}`",
+                                             model_.name(share.material)),
+                                 "give its density, or parts by weight");
+            }
+            return std::nullopt;
+        }
+        volume += share.fraction / densities->one.value;
+    }
+    return 1 / volume;
+}
+
+/// What a name in a blend stands for: one material, or the materials of an accord.
+Reader::Shares Reader::materials_of(At name) {
+    const Symbol* symbol = look_up(name);
+    if (symbol == nullptr || symbol->what == Symbol::What::poisoned) return std::nullopt;
+    if (symbol->what == Symbol::What::let) return let_blend(symbol->id);
+    return std::vector<Share>{{symbol->id, 1.0, span(name)}};
+}
+
+Reader::Shares Reader::let_blend(LetId id) {
+    Let& let = names_.lets[id];
+    let.used = true;
+    LetBlend& memo = let_blends_[id];
+    if (memo.state == State::done) return memo.shares;
+    if (memo.state == State::reading) {
+        findings_.report(Rule::let_loop, let.name_at,
+                         fmt::format("`{}` is made of itself", let.name),
+                         "take one of the names in the loop out");
+        return std::nullopt;
+    }
+    if (depth_ >= deepest_nesting) {
+        findings_.report(Rule::nesting, let.name_at,
+                         fmt::format("names are made of names more than {} deep", deepest_nesting));
+        return std::nullopt;
+    }
+    memo.state = State::reading;
+    ++depth_;
+    memo.shares = blend_of({let.file, let.value}, true);
+    --depth_;
+    memo.state = State::done;
+    return memo.shares;
+}
+
+} // namespace waxwright

@@ -1,0 +1,409 @@
+// Blocks: their statements in order, what they take over by `like`, and what they lack.
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "findings/nearest.hpp"
+#include "model/reader.hpp"
+#include "syntax/parse.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// The word a line begins with, if a colon stands behind it.
+std::string_view key_of(std::string_view line) {
+    const std::size_t end = line.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-");
+    if (end == std::string_view::npos || end == 0) return {};
+    const std::size_t colon = line.find_first_not_of(" \t", end);
+    return colon != std::string_view::npos && line[colon] == ':' ? line.substr(0, end)
+                                                                 : std::string_view{};
+}
+
+const Entry* find(const std::vector<Entry>& entries, Key key) {
+    const auto found = std::find_if(entries.begin(), entries.end(),
+                                    [&](const Entry& entry) { return entry.key == key; });
+    return found == entries.end() ? nullptr : &*found;
+}
+
+} // namespace
+
+/// Reads a block, once, with all it refers to. A loop of `like` ends here.
+void Reader::ensure(BlockId id) {
+    if (block_states_[id] != State::untouched) return;
+    block_states_[id] = State::reading;
+    read_block(id);
+    block_states_[id] = State::done;
+}
+
+void Reader::read_block(BlockId id) {
+    read_like(id);
+    const Block block = model_.blocks[id]; // the vector may grow under a reference, not its copy
+    std::vector<Entry> own;
+    own.reserve(16);
+    const Children parts = tree(block.file).children(block.node);
+    for (std::size_t i = 1; i < parts.size(); ++i) {
+        read_statement(id, parts[i], own);
+    }
+    inherit(id, own);
+    check_needed(id);
+}
+
+void Reader::read_like(BlockId id) {
+    const Block block = model_.blocks[id];
+    const Children head = tree(block.file).children(tree(block.file).children(block.node)[0]);
+    if (head.size() < 3) return;
+    const At name{block.file, head[2]};
+    const bool own_name = text(name) == block.name;
+    const Symbol* symbol = own_name ? names_.find_used(block.file, text(name))
+                                    : names_.find(block.file, text(name));
+    Block& self = model_.blocks[id];
+    self.broken = true; // till the other one is there
+    if (symbol == nullptr) {
+        if (own_name && names_.find(block.file, text(name)) != nullptr) {
+            findings_.report(Rule::like_loop, span(name),
+                             fmt::format("`{}` is like itself", text(name)),
+                             "a block can only be like its own name if a used file has it");
+        } else {
+            unknown_name(block.file, text(name), span(name));
+        }
+        return;
+    }
+    if (symbol->what == Symbol::What::poisoned) return;
+    if (symbol->what == Symbol::What::let ||
+        model_.blocks[symbol->id].kind != block.kind) {
+        const std::string_view is = symbol->what == Symbol::What::let
+                                        ? "bound by `let`"
+                                        : with_article(model_.blocks[symbol->id].kind);
+        findings_.report(Rule::wrong_kind, span(name),
+                         fmt::format("`{}` is {}, and {} can only be like {}", text(name), is,
+                                     with_article(block.kind), with_article(block.kind)));
+        return;
+    }
+    if (block_states_[symbol->id] == State::reading) {
+        findings_.report(Rule::like_loop, span(name),
+                         fmt::format("`{}` and `{}` are like each other", block.name, text(name)),
+                         "take `like` from one of them");
+        return;
+    }
+    if (depth_ >= deepest_nesting) {
+        findings_.report(Rule::nesting, span(name),
+                         fmt::format("blocks are like each other more than {} deep",
+                                     deepest_nesting),
+                         "let this one be like an earlier block");
+        return;
+    }
+    ++depth_;
+    ensure(symbol->id);
+    --depth_;
+    model_.blocks[id].like = symbol->id;
+    model_.blocks[id].broken = model_.blocks[symbol->id].broken;
+}
+
+void Reader::read_statement(BlockId id, NodeId node, std::vector<Entry>& own) {
+    const BlockKind kind_of_block = model_.blocks[id].kind;
+    switch (tree(model_.blocks[id].file).kind(node)) {
+    case Kind::property:
+        read_property(id, node, own);
+        break;
+    case Kind::steps:
+        if (kind_of_block == BlockKind::recipe) {
+            read_steps_node(id, node);
+        } else {
+            misplaced(id, node, "steps", "a recipe");
+        }
+        break;
+    case Kind::allow:
+        if (kind_of_block == BlockKind::recipe) {
+            read_allow(id, node);
+        } else {
+            misplaced(id, node, "allow", "a recipe");
+        }
+        break;
+    case Kind::pour:
+        if (kind_of_block == BlockKind::batch) {
+            read_pour(id, node);
+        } else {
+            misplaced(id, node, "pour", "a batch, or a recipe's steps");
+        }
+        break;
+    case Kind::have:
+        if (kind_of_block == BlockKind::stock) {
+            read_have(id, node);
+        } else {
+            misplaced(id, node, "have", "a stock");
+        }
+        break;
+    case Kind::broken:
+        read_broken(id, node, own);
+        break;
+    default:
+        break; // marks of braces, told already
+    }
+}
+
+void Reader::misplaced(BlockId id, NodeId node, std::string_view what, std::string_view where) {
+    const FileId file = model_.blocks[id].file;
+    Span at = tree(file).span(node);
+    at.end = at.begin + static_cast<std::uint32_t>(what.size());
+    findings_.report(Rule::unknown_property, at,
+                     fmt::format("{} has no `{}`", with_article(model_.blocks[id].kind), what),
+                     fmt::format("it belongs in {}", where));
+}
+
+void Reader::read_property(BlockId id, NodeId node, std::vector<Entry>& own) {
+    const Block block = model_.blocks[id];
+    const Children parts = tree(block.file).children(node);
+    const At key_at{block.file, parts[0]}, value_at{block.file, parts[1]};
+    const std::optional<Key> key = find_key(text(key_at));
+    const PropertyInfo* info = key ? find_property(block.kind, *key) : nullptr;
+    if (info == nullptr) {
+        unknown_property(id, key_at, own);
+        return;
+    }
+    if (const Entry* first = find(own, *key)) {
+        findings_
+            .report(Rule::defined_twice, span(key_at),
+                    fmt::format("`{}` is given twice", text(key_at)), "take one of them away")
+            .related.push_back({first->key_at, "it stands here first"});
+        return;
+    }
+    Value value = read_value(*info, value_at, block.kind);
+    own.push_back({*key, true, span(key_at), span(value_at), std::move(value)});
+}
+
+void Reader::unknown_property(BlockId id, At key, std::vector<Entry>& own) {
+    const BlockKind block_kind = model_.blocks[id].kind;
+    std::vector<std::string_view> words;
+    for (const PropertyInfo& row : properties_of(block_kind)) {
+        words.push_back(word(row.key));
+    }
+    for (const Key common : {Key::about, Key::source, Key::sold}) {
+        if (find_property(block_kind, common) != nullptr) words.push_back(word(common));
+    }
+    const std::string_view near = nearest(text(key), words);
+    // What was probably meant is not told as missing on top.
+    if (const auto meant = find_key(near); meant && find(own, *meant) == nullptr) {
+        own.push_back({*meant, true, span(key), span(key), {}});
+    }
+    std::string hint = did_you_mean(text(key), words);
+    if (hint.empty()) {
+        hint = fmt::format("{} has {}", with_article(block_kind), fmt::join(words, ", "));
+    }
+    findings_.report(Rule::unknown_property, span(key),
+                     fmt::format("{} has no `{}`", with_article(block_kind), text(key)),
+                     std::move(hint));
+}
+
+/// A line that could not be read still says what it was about, if it got as far as its key.
+void Reader::read_broken(BlockId id, NodeId node, std::vector<Entry>& own) {
+    Block& block = model_.blocks[id];
+    const std::string_view line = tree(block.file).text(node);
+    const Span at = tree(block.file).span(node);
+    if (line.starts_with("pour")) block.pours_broken = true;
+    if (const std::optional<Key> key = find_key(key_of(line))) {
+        if (find(own, *key) == nullptr) own.push_back({*key, true, at, at, {}});
+    } else {
+        block.broken = true;
+    }
+}
+
+void Reader::read_steps_node(BlockId id, NodeId node) {
+    const FileId file = model_.blocks[id].file;
+    if (model_.blocks[id].has_steps) {
+        const Span at = tree(file).span(node);
+        findings_.report(Rule::defined_twice, {file, at.begin, at.begin + 5},
+                         "`steps` is given twice", "take one of them away");
+        return;
+    }
+    model_.blocks[id].has_steps = true;
+    std::vector<Step> steps;
+    for (const NodeId step : tree(file).children(node)) {
+        const Kind step_kind = tree(file).kind(step);
+        if (step_kind == Kind::step) read_step(id, step, file, steps);
+        if (step_kind == Kind::broken) model_.blocks[id].steps_broken = true;
+    }
+    model_.blocks[id].steps = {static_cast<std::uint32_t>(model_.steps.size()),
+                               static_cast<std::uint32_t>(steps.size())};
+    model_.steps.insert(model_.steps.end(), steps.begin(), steps.end());
+}
+
+void Reader::read_allow(BlockId id, NodeId node) {
+    const FileId file = model_.blocks[id].file;
+    const Children parts = tree(file).children(node);
+    const At name{file, parts[0]}, because{file, parts[1]};
+    const std::string_view reason = stored_text({file, tree(file).last_child(because.node)});
+    const std::optional<Rule> rule = find_rule(text(name));
+    if (rule) {
+        findings_.allow({*rule, span(name), id, std::string(reason)});
+        return;
+    }
+    std::vector<std::string_view> names;
+    for (const RuleInfo& known : all_rules()) {
+        names.push_back(known.name);
+    }
+    std::string hint = did_you_mean(text(name), names);
+    if (hint.empty()) hint = "the rule's name stands in brackets behind its finding";
+    findings_.report(Rule::unknown_rule, span(name),
+                     fmt::format("there is no rule `{}`", text(name)), std::move(hint));
+}
+
+void Reader::read_pour(BlockId id, NodeId node) {
+    const FileId file = model_.blocks[id].file;
+    const PropertyInfo info{.block = BlockKind::batch,
+                            .key = Key::makes,
+                            .shape = Shape::one_of,
+                            .refers = BlockKind::recipe,
+                            .doc = {}};
+    const Value value = read_counts(info, {file, tree(file).last_child(node)});
+    Block& block = model_.blocks[id];
+    if (const auto* counts = std::get_if<Counts>(&value)) {
+        // What a recipe refers to may have put counts in between: a batch's lines stand together.
+        const Count line = model_.counts[counts->counts.first];
+        if (block.pours.first + block.pours.count != model_.counts.size() - 1) {
+            const Slice old = block.pours;
+            block.pours.first = static_cast<std::uint32_t>(model_.counts.size());
+            for (std::uint32_t i = 0; i < old.count; ++i) {
+                model_.counts.push_back(Count(model_.counts[old.first + i]));
+            }
+            model_.counts.push_back(line);
+        }
+        ++block.pours.count;
+    } else {
+        block.pours_broken = true;
+    }
+}
+
+void Reader::read_have(BlockId id, NodeId node) {
+    const FileId file = model_.blocks[id].file;
+    const Children parts = tree(file).children(node);
+    const std::optional<At> operand = only_operand({file, parts[0]}, "an amount and a name");
+    if (!operand) return;
+    Have have{.block = no_block, .amount = {.value = 1}, .at = span(*operand)};
+    const Children inside = children(*operand);
+    std::optional<Quantity> amount = have.amount;
+    At name = *operand;
+    if (kind(*operand) == Kind::item) {
+        name = {file, inside[1]};
+        amount = figure({file, inside[0]});
+    } else if (kind(*operand) == Kind::measure && inside.size() == 2) {
+        name = {file, inside[1]};
+        amount = Quantity{.value = read_number(text({file, inside[0]})).value_or(-1)};
+    } else if (kind(*operand) != Kind::name) {
+        findings_.report(Rule::syntax, span(*operand),
+                         fmt::format("`{}` does not say of what", text(*operand)),
+                         "write have 6 lb soy, or have 24 dune-tumbler");
+        return;
+    }
+    const Symbol* symbol = look_up(name);
+    if (!amount || symbol == nullptr || symbol->what == Symbol::What::poisoned) return;
+    if (symbol->what == Symbol::What::let) {
+        findings_.report(Rule::wrong_kind, span(name),
+                         fmt::format("`{}` is bound by `let`, and a stock holds things",
+                                     text(name)));
+        return;
+    }
+    have.block = symbol->id;
+    have.amount = *amount;
+    ensure(have.block);
+    if (!check_stock(have, *operand)) return;
+    if (parts.size() > 1) have.lot = stored_text({file, tree(file).last_child(parts[1])});
+    Block& block = model_.blocks[id];
+    if (block.haves.count == 0) block.haves.first = static_cast<std::uint32_t>(model_.haves.size());
+    model_.haves.push_back(have);
+    ++block.haves.count;
+}
+
+/// Wax, oils and additives are held by mass or volume; vessels, wicks and extras by the piece.
+bool Reader::check_stock(const Have& have, At operand) {
+    const BlockKind kind_of_block = model_.blocks[have.block].kind;
+    const bool pieces = kind_of_block == BlockKind::vessel || kind_of_block == BlockKind::wick ||
+                        kind_of_block == BlockKind::extra;
+    const bool matter = kind_of_block == BlockKind::wax || kind_of_block == BlockKind::oil ||
+                        kind_of_block == BlockKind::additive;
+    if (!pieces && !matter) {
+        findings_.report(Rule::wrong_kind, have.at,
+                         fmt::format("`{}` is {}, and that is nothing to have in stock",
+                                     model_.name(have.block), with_article(kind_of_block)));
+        return false;
+    }
+    const bool volume = matter && have.amount.dimension == dimension::volume;
+    const Dimension wanted_dimension = pieces ? dimension::count : dimension::mass;
+    if (!volume && !has_dimension(have.amount, wanted_dimension, operand)) return false;
+    return in_range(have.amount, Least::zero, have.at);
+}
+
+/// Behind its own, a block has what it takes over from the one it is like.
+void Reader::inherit(BlockId id, const std::vector<Entry>& own) {
+    const auto first = static_cast<std::uint32_t>(model_.entries.size());
+    model_.entries.insert(model_.entries.end(), own.begin(), own.end());
+    Block& block = model_.blocks[id];
+    if (block.like != no_block) {
+        const Block& base = model_.blocks[block.like];
+        for (std::uint32_t i = 0; i < base.entries.count; ++i) {
+            Entry entry = model_.entries[base.entries.first + i];
+            entry.own = false;
+            if (entry.key != Key::title && find(own, entry.key) == nullptr) {
+                model_.entries.push_back(entry);
+            }
+        }
+        if (!block.has_steps) {
+            block.steps = base.steps;
+            block.has_steps = base.has_steps;
+            block.steps_broken = base.steps_broken;
+        }
+        if (block.pours.count == 0 && !block.pours_broken) block.pours = base.pours;
+        if (block.haves.count == 0) block.haves = base.haves;
+    }
+    const auto count = static_cast<std::uint32_t>(model_.entries.size()) - first;
+    block.entries = {first, count};
+}
+
+void Reader::check_needed(BlockId id) {
+    const Block& block = model_.blocks[id];
+    if (block.broken) return;
+    for (const PropertyInfo& row : properties_of(block.kind)) {
+        if (row.needed && model_.entry(id, row.key) == nullptr) {
+            findings_.report(Rule::missing_property, block.name_at,
+                             fmt::format("`{}` has no `{}`", block.name, word(row.key)),
+                             fmt::format("write `{}: …` ({})", word(row.key), row.doc));
+        }
+    }
+    if (block.kind == BlockKind::recipe && !block.has_steps) {
+        findings_.report(Rule::missing_property, block.name_at,
+                         fmt::format("`{}` has no `steps`", block.name),
+                         "write `steps {`, a line for each step, and `}`");
+    }
+    if (block.kind == BlockKind::batch && block.pours.count == 0 && !block.pours_broken) {
+        findings_.report(Rule::missing_property, block.name_at,
+                         fmt::format("`{}` has no recipe to pour", block.name),
+                         "write `pour 24 tide-line`, a line for each recipe");
+    }
+    if (block.kind == BlockKind::vessel) check_vessel_capacity(id);
+}
+
+/// A vessel has either `fill`, or `headspace` with `brimful` or `inside`.
+void Reader::check_vessel_capacity(BlockId id) {
+    const Block& block = model_.blocks[id];
+    const auto has = [&](Key key) { return model_.entry(id, key) != nullptr; };
+    const Entry* headspace = model_.entry(id, Key::headspace);
+    if (has(Key::fill) && headspace != nullptr && headspace->own) {
+        findings_
+            .report(Rule::defined_twice, headspace->key_at,
+                    "`fill` and `headspace` both say how far it is filled", "take one of them away")
+            .related.push_back({model_.entry(id, Key::fill)->key_at, "the other one"});
+    }
+    if (has(Key::fill)) return;
+    if (!has(Key::brimful) && !has(Key::inside)) {
+        findings_.report(Rule::missing_property, block.name_at,
+                         fmt::format("`{}` does not say how much it holds", block.name),
+                         "write `fill`; or `headspace` with `brimful` or `inside`: weigh the "
+                         "water that fills it");
+    } else if (!has(Key::headspace)) {
+        findings_.report(Rule::missing_property, block.name_at,
+                         fmt::format("`{}` has no `headspace`", block.name),
+                         "write how far below the brim the wax ends: `headspace: 12 mm`");
+    }
+}
+
+} // namespace waxwright

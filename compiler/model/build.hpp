@@ -1,0 +1,14 @@
+// From the files of a run to the Model.
+#pragma once
+
+#include "model/load.hpp"
+#include "model/model.hpp"
+
+namespace waxwright {
+
+/// Reads every file of `sources` (the roots, in that order) and what they use into a Model.
+/// Whatever is wrong with names, dimensions, blends and shapes is told on the way; what could not
+/// be read is absent, and later stages say nothing of it.
+Model build_model(Sources& sources, const ReadFile& read, Findings& findings);
+
+} // namespace waxwright

@@ -1,0 +1,142 @@
+// Names of blocks, and whole numbers of them: 6 dune-tumbler, 1 cork-lid + 1 gift-box.
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "model/reader.hpp"
+
+namespace waxwright {
+
+bool Reader::of_kind(BlockId id, BlockKind refers, Span at) {
+    if (model_.blocks[id].kind == refers) {
+        ensure(id);
+        return true;
+    }
+    findings_.report(Rule::wrong_kind, at,
+                     fmt::format("`{}` is {}, and {} is wanted here", model_.name(id),
+                                 with_article(model_.blocks[id].kind), with_article(refers)));
+    return false;
+}
+
+/// The block a name stands for, if it is of the kind that is wanted.
+std::optional<BlockId> Reader::block_named(FileId file, std::string_view name, Span at,
+                                           BlockKind refers) {
+    const Symbol* symbol = names_.find(file, name);
+    if (symbol == nullptr) {
+        unknown_name(file, name, at);
+        return std::nullopt;
+    }
+    if (symbol->what == Symbol::What::poisoned) return std::nullopt;
+    if (symbol->what == Symbol::What::let) {
+        names_.lets[symbol->id].used = true;
+        findings_.report(Rule::wrong_kind, at,
+                         fmt::format("`{}` is bound by `let`, and {} is wanted here", name,
+                                     with_article(refers)));
+        return std::nullopt;
+    }
+    if (!of_kind(symbol->id, refers, at)) return std::nullopt;
+    return symbol->id;
+}
+
+Value Reader::read_ref(const PropertyInfo& info, At value) {
+    const std::optional<At> operand = only_operand(value, with_article(info.refers));
+    if (!operand) return {};
+    if (kind(*operand) != Kind::name) {
+        findings_.report(Rule::syntax, span(*operand),
+                         fmt::format("the name of {} is wanted here, not {}",
+                                     with_article(info.refers), text(*operand)));
+        return {};
+    }
+    const auto block =
+        block_named(operand->file, text(*operand), span(*operand), info.refers);
+    if (!block) return {};
+    return Ref{*block, span(*operand)};
+}
+
+Value Reader::read_counts(const PropertyInfo& info, At value) {
+    std::vector<Count> counts;
+    bool good = true;
+    const auto take = [&](At operand) {
+        const std::optional<Count> count = read_count(operand, info.refers);
+        good = good && count;
+        if (count) counts.push_back(*count);
+    };
+    for (const NodeId child : children(value)) {
+        const Children parts = children({value.file, child});
+        if (parts.size() > 1) {
+            not_expected({value.file, parts[1]});
+            return {};
+        }
+        const At operand{value.file, parts[0]};
+        if (kind(operand) != Kind::sum) {
+            take(operand);
+            continue;
+        }
+        for (const NodeId term : children(operand)) {
+            const Kind term_kind = tree(value.file).kind(term);
+            if (term_kind == Kind::minus) {
+                not_expected({value.file, term});
+                return {};
+            }
+            if (term_kind != Kind::plus) take({value.file, term});
+        }
+    }
+    if (!good) return {};
+    if (info.shape == Shape::one_of && counts.size() > 1) {
+        findings_.report(Rule::syntax, counts[1].at,
+                         fmt::format("only one kind of {} can stand here", word(info.refers)));
+        return {};
+    }
+    const Slice slice{static_cast<std::uint32_t>(model_.counts.size()),
+                      static_cast<std::uint32_t>(counts.size())};
+    model_.counts.insert(model_.counts.end(), counts.begin(), counts.end());
+    return Counts{slice};
+}
+
+/// `6 dune-tumbler`, `dune-tumbler` (one of it) or `(2 * 3) dune-tumbler`.
+std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
+    const Span at = span(operand);
+    std::optional<Quantity> number = Quantity{.value = 1};
+    std::optional<BlockId> block;
+    const Children parts = children(operand);
+    if (kind(operand) == Kind::name) {
+        block = block_named(operand.file, text(operand), at, refers);
+    } else if (kind(operand) == Kind::measure && parts.size() == 2) {
+        const At name{operand.file, parts[1]};
+        if (find_unit(text(name)) != no_unit) {
+            findings_.report(Rule::unit_mismatch, at,
+                             fmt::format("{} is a quantity, and a number of {} is wanted here",
+                                         text(operand), word(refers)),
+                             fmt::format("write a whole number and the {}'s name", word(refers)));
+            return std::nullopt;
+        }
+        number->value = read_number(text({operand.file, parts[0]})).value_or(-1);
+        block = block_named(name.file, text(name), span(name), refers);
+    } else if (kind(operand) == Kind::item) {
+        const At name{operand.file, parts[1]};
+        number = wanted({operand.file, parts[0]}, dimension::count, Least::any);
+        block = block_named(name.file, text(name), span(name), refers);
+    } else {
+        findings_.report(Rule::syntax, at,
+                         fmt::format("the name of {} is missing here", with_article(refers)),
+                         fmt::format("write a whole number and the {}'s name", word(refers)));
+        return std::nullopt;
+    }
+    if (!number || !block) return std::nullopt;
+    if (!(number->value >= 1 && number->value <= 1e9)) {
+        findings_.report(Rule::out_of_range, at,
+                         fmt::format("`{}` is no number of {}s that can be made", text(operand),
+                                     word(refers)),
+                         "write a whole number from 1");
+        return std::nullopt;
+    }
+    if (number->value != std::floor(number->value)) {
+        findings_.report(Rule::out_of_range, at,
+                         fmt::format("`{}` is not a whole number of {}s", text(operand),
+                                     word(refers)));
+        return std::nullopt;
+    }
+    return Count{*block, static_cast<std::int64_t>(number->value), at};
+}
+
+} // namespace waxwright

@@ -1,0 +1,359 @@
+// Figures: a number with its unit, sums and products of such, and names bound to them.
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "model/reader.hpp"
+#include "syntax/parse.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+constexpr double absolute_zero = -273.15; // °C
+constexpr double largest = 1e9;           // of anything, in inside units
+
+} // namespace
+
+std::optional<Quantity> Reader::figure(At operand) {
+    switch (kind(operand)) {
+    case Kind::measure:
+        return measure(operand);
+    case Kind::compound:
+        return compound(operand);
+    case Kind::cash:
+        return cash(operand);
+    case Kind::group:
+        return figure({operand.file, tree(operand.file).last_child(operand.node)});
+    case Kind::sum:
+    case Kind::product:
+        return arithmetic(operand);
+    case Kind::doubt:
+        return doubtful(operand);
+    case Kind::name:
+        return named_figure(operand);
+    case Kind::item: {
+        const Children parts = children(operand);
+        not_expected({operand.file, parts[1]});
+        return std::nullopt;
+    }
+    default:
+        findings_.report(Rule::unit_mismatch, span(operand),
+                         fmt::format("a number with its unit is wanted here, not {}",
+                                     text(operand)));
+        return std::nullopt;
+    }
+}
+
+std::optional<Quantity> Reader::measure(At node) {
+    const Children parts = children(node);
+    const std::optional<double> number = read_number(text({node.file, parts[0]}));
+    if (!number) {
+        findings_.report(Rule::out_of_range, span({node.file, parts[0]}),
+                         fmt::format("{} is no number to reckon with",
+                                     text({node.file, parts[0]})));
+        return std::nullopt;
+    }
+    if (parts.size() == 1) return Quantity{.value = *number};
+    const At unit_at{node.file, parts[1]};
+    const auto reading = read_unit(text(unit_at));
+    if (const auto* unknown = std::get_if<UnknownUnit>(&reading)) {
+        const auto offset =
+            static_cast<std::uint32_t>(unknown->part.data() - text(unit_at).data());
+        const std::uint32_t begin = span(unit_at).begin + offset;
+        const auto length = static_cast<std::uint32_t>(unknown->part.size());
+        findings_.report(Rule::unknown_unit, {node.file, begin, begin + length},
+                         fmt::format("`{}` is no unit", unknown->part), unit_hint(unknown->part));
+        return std::nullopt;
+    }
+    const auto& unit = std::get<UnitReading>(reading);
+    Quantity quantity{.value = *number * unit.factor + unit.offset,
+                      .dimension = unit.dimension,
+                      .unit = unit.id,
+                      .currency = unit.currency};
+    // `oz per lb` is a share though no % is in it.
+    if (quantity.dimension == dimension::count) quantity.dimension = dimension::ratio;
+    return quantity;
+}
+
+std::optional<Quantity> Reader::compound(At node) {
+    std::optional<Quantity> total;
+    double last_factor = 0;
+    for (const NodeId child : children(node)) {
+        const std::optional<Quantity> part = measure({node.file, child});
+        if (!part) return std::nullopt;
+        const Span at = span({node.file, child});
+        if (part->unit == no_unit || part->dimension.point || part->value < 0) {
+            not_expected({node.file, child});
+            return std::nullopt;
+        }
+        const double factor = unit(part->unit).factor;
+        if (total && part->dimension != total->dimension) {
+            mismatch(*part, total->dimension, {node.file, child});
+            return std::nullopt;
+        }
+        if (total && factor >= last_factor) {
+            findings_.report(Rule::syntax, at, "the units of one quantity go from large to small",
+                             "write 2 lb 3 oz, 1 h 30 min");
+            return std::nullopt;
+        }
+        last_factor = factor;
+        if (!total) {
+            total = part;
+        } else {
+            total->value += part->value;
+        }
+    }
+    return total;
+}
+
+std::optional<Quantity> Reader::cash(At node) {
+    const Children parts = children(node);
+    const std::string_view sign = text({node.file, parts[0]});
+    const std::optional<double> number = read_number(text({node.file, parts[1]}));
+    if (!number) {
+        findings_.report(Rule::out_of_range, span(node), "this is no amount to reckon with");
+        return std::nullopt;
+    }
+    Quantity money{.value = *number, .dimension = dimension::money};
+    money.currency = loaded_.files[node.file].dollar;
+    if (sign == "€") money.currency = find_currency("EUR");
+    if (sign == "£") money.currency = find_currency("GBP");
+    if (parts.size() == 2) return money;
+    // `$18/h`: the unit begins with the / or the per
+    const At unit_at{node.file, parts[2]};
+    std::string_view per = text(unit_at);
+    per.remove_prefix(per.front() == '/' ? 1 : per.find("per") + 3);
+    per.remove_prefix(std::min(per.find_first_not_of(" \t"), per.size()));
+    const auto reading = read_unit(per);
+    if (std::holds_alternative<UnknownUnit>(reading)) {
+        findings_.report(Rule::unknown_unit, span(unit_at), fmt::format("`{}` is no unit", per),
+                         unit_hint(per));
+        return std::nullopt;
+    }
+    const auto& unit = std::get<UnitReading>(reading);
+    const Outcome outcome =
+        divide(money, {.value = unit.factor, .dimension = unit.dimension, .unit = unit.id});
+    if (const auto* fault = std::get_if<Fault>(&outcome)) {
+        report_fault(*fault, money, {.dimension = unit.dimension}, span(unit_at));
+        return std::nullopt;
+    }
+    return std::get<Quantity>(outcome);
+}
+
+std::optional<Quantity> Reader::arithmetic(At node) {
+    const Children parts = children(node);
+    std::optional<Quantity> total = figure({node.file, parts[0]});
+    for (std::size_t i = 1; i + 1 < parts.size(); i += 2) {
+        const At right_at{node.file, parts[i + 1]};
+        const std::optional<Quantity> right = figure(right_at);
+        if (!total || !right) { // go on: the others may have mistakes of their own
+            total = std::nullopt;
+            continue;
+        }
+        Outcome outcome;
+        switch (kind({node.file, parts[i]})) {
+        case Kind::plus:
+            outcome = add(*total, *right);
+            break;
+        case Kind::minus:
+            outcome = subtract(*total, *right);
+            break;
+        case Kind::times:
+            outcome = multiply(*total, *right);
+            break;
+        default:
+            outcome = divide(*total, *right);
+            break;
+        }
+        if (const auto* fault = std::get_if<Fault>(&outcome)) {
+            report_fault(*fault, *total, *right, span(node));
+            return std::nullopt;
+        }
+        total = std::get<Quantity>(outcome);
+        if (!std::isfinite(total->value)) {
+            findings_.report(Rule::out_of_range, span(node), "this comes to no number");
+            return std::nullopt;
+        }
+    }
+    return total;
+}
+
+void Reader::report_fault(Fault fault, const Quantity& left, const Quantity& right, Span at) {
+    switch (fault) {
+    case Fault::unlike:
+        findings_.report(Rule::unit_mismatch, at,
+                         fmt::format("{} and {} do not go together", name_of(left.dimension),
+                                     name_of(right.dimension)));
+        break;
+    case Fault::point_arithmetic:
+        findings_.report(Rule::point_arithmetic, at,
+                         "a thermometer reading can't be added to another, multiplied or divided",
+                         "a difference is written in C° or F°: 70 °C + 5 C°");
+        break;
+    case Fault::currencies:
+        findings_.report(Rule::mixed_currency, at, "two currencies stand in one sum",
+                         "turn one into the other with a rate of your own first");
+        break;
+    case Fault::too_large:
+        findings_.report(Rule::out_of_range, at, "this comes to more than can be reckoned with");
+        break;
+    case Fault::by_zero:
+        findings_.report(Rule::out_of_range, at, "nothing can be divided by zero");
+        break;
+    }
+}
+
+std::optional<Quantity> Reader::doubtful(At node) {
+    const Children parts = children(node);
+    std::optional<Quantity> quantity = figure({node.file, parts[0]});
+    const At half{node.file, parts[1]};
+    const std::optional<Quantity> doubt = figure(half);
+    if (!quantity || !doubt) return std::nullopt;
+    Dimension wanted_dimension = quantity->dimension;
+    if (wanted_dimension.point) wanted_dimension = dimension::interval;
+    if (doubt->value < 0) {
+        in_range(*doubt, Least::zero, span(half));
+        return std::nullopt;
+    }
+    if (doubt->dimension == wanted_dimension) {
+        quantity->doubt = doubt->value;
+    } else if (doubt->dimension == dimension::count) {
+        // The half-width is in the figure's own unit: scale it as the figure was scaled.
+        const At number{node.file, children({node.file, parts[0]}).empty()
+                                       ? parts[0]
+                                       : children({node.file, parts[0]})[0]};
+        const std::optional<double> written =
+            kind(number) == Kind::number ? read_number(text(number)) : std::nullopt;
+        double factor = 1;
+        if (quantity->unit != no_unit) {
+            factor = unit(quantity->unit).factor;
+        } else if (written && *written != 0) {
+            factor = std::abs(quantity->value / *written);
+        }
+        quantity->doubt = doubt->value * factor;
+    } else {
+        mismatch(*doubt, wanted_dimension, half);
+        return std::nullopt;
+    }
+    return quantity;
+}
+
+std::optional<Quantity> Reader::named_figure(At name) {
+    const Symbol* symbol = look_up(name);
+    if (symbol == nullptr || symbol->what == Symbol::What::poisoned) return std::nullopt;
+    if (symbol->what == Symbol::What::let) return let_figure(symbol->id);
+    findings_.report(Rule::wrong_kind, span(name),
+                     fmt::format("`{}` is {}, and a figure is wanted here", text(name),
+                                 with_article(model_.blocks[symbol->id].kind)));
+    return std::nullopt;
+}
+
+std::optional<Quantity> Reader::let_figure(LetId id) {
+    Let& let = names_.lets[id];
+    let.used = true;
+    LetFigure& memo = let_figures_[id];
+    if (memo.state == State::done) return memo.quantity;
+    if (memo.state == State::reading) {
+        findings_.report(Rule::let_loop, let.name_at,
+                         fmt::format("`{}` is made of itself", let.name),
+                         "give one of the names in the loop a figure of its own");
+        return std::nullopt;
+    }
+    if (depth_ >= deepest_nesting) {
+        findings_.report(Rule::nesting, let.name_at,
+                         fmt::format("names are made of names more than {} deep", deepest_nesting));
+        return std::nullopt;
+    }
+    memo.state = State::reading;
+    ++depth_;
+    const std::optional<At> operand = only_operand({let.file, let.value}, "a figure");
+    if (operand) memo.quantity = figure(*operand);
+    --depth_;
+    memo.state = State::done;
+    return memo.quantity;
+}
+
+/// The figure in the dimension that is wanted, within what can be; told and nothing otherwise.
+std::optional<Quantity> Reader::wanted(At operand, Dimension dimension, Least least) {
+    const std::optional<Quantity> quantity = figure(operand);
+    if (!quantity || !has_dimension(*quantity, dimension, operand)) return std::nullopt;
+    if (!in_range(*quantity, least, span(operand))) return std::nullopt;
+    return quantity;
+}
+
+bool Reader::has_dimension(const Quantity& quantity, Dimension dimension, At operand) {
+    if (quantity.dimension == dimension) return true;
+    mismatch(quantity, dimension, operand);
+    return false;
+}
+
+void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand) {
+    const Span at = span(operand);
+    const std::string_view written = text(operand);
+    const std::string number = fmt::format("{}", written.substr(0, written.find_first_of(" °")));
+    if (quantity.dimension == dimension::count && dimension != dimension::count) {
+        const std::string_view example = example_unit(dimension);
+        findings_.report(Rule::missing_unit, at,
+                         fmt::format("{} has no unit, and {} is wanted here", written,
+                                     name_of(dimension)),
+                         fmt::format("write its unit: {} {}, for example", written, example));
+        return;
+    }
+    if (dimension == dimension::volume && quantity.dimension == dimension::mass) {
+        const bool ounces = quantity.unit != no_unit && unit(quantity.unit).symbol == "oz";
+        findings_.report(
+            Rule::weight_for_volume, at,
+            fmt::format("{} is a weight, and a volume is wanted here", written),
+            ounces ? fmt::format("for a volume write {} fl oz; for the water that fills it, "
+                                 "{} of water",
+                                 number, written)
+                   : fmt::format("write a volume, in ml or fl oz; for the water that fills it, "
+                                 "{} of water",
+                                 written));
+        return;
+    }
+    std::string hint;
+    if (dimension == dimension::interval && quantity.dimension == dimension::point) {
+        const bool fahrenheit = quantity.unit != no_unit && unit(quantity.unit).offset != 0;
+        hint = fmt::format("a difference is written {} {}", number, fahrenheit ? "F°" : "C°");
+    } else if (dimension == dimension::point && quantity.dimension == dimension::interval) {
+        hint = fmt::format("a thermometer reading is written {} °C, or °F", number);
+    } else if (const std::string_view example = example_unit(dimension); !example.empty()) {
+        hint = fmt::format("write it in {}, for example", example);
+    }
+    findings_.report(Rule::unit_mismatch, at,
+                     fmt::format("{} is {}, and {} is wanted here", written,
+                                 name_of(quantity.dimension), name_of(dimension)),
+                     std::move(hint));
+}
+
+bool Reader::in_range(const Quantity& quantity, Least least, Span at) {
+    const std::string_view written = model_.sources.slice(at);
+    if (quantity.dimension.point) {
+        if (quantity.value >= absolute_zero && quantity.value <= largest) return true;
+        findings_.report(Rule::out_of_range, at,
+                         quantity.value < absolute_zero
+                             ? fmt::format("{} is under absolute zero", written)
+                             : fmt::format("{} is more than can be", written));
+        return false;
+    }
+    if (least != Least::any && quantity.value < 0) {
+        findings_.report(Rule::out_of_range, at,
+                         fmt::format("{} is negative, and can't be here", written));
+        return false;
+    }
+    if (least == Least::above_zero && quantity.value == 0) {
+        findings_.report(Rule::out_of_range, at, fmt::format("{} can't be nothing here", written));
+        return false;
+    }
+    if (std::abs(quantity.value) > largest) {
+        findings_.report(Rule::out_of_range, at, fmt::format("{} is more than can be", written),
+                         "nothing here goes over 1 000 000 000 in g, ml, mm or s");
+        return false;
+    }
+    return true;
+}
+
+} // namespace waxwright

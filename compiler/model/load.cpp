@@ -1,0 +1,202 @@
+#include "model/load.hpp"
+
+#include <filesystem>
+#include <unordered_map>
+
+#include <fmt/format.h>
+
+#include "findings/nearest.hpp"
+#include "model/library.hpp"
+#include "model/texts.hpp"
+#include "syntax/parse.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// Files may use each other this deep: far more than anyone needs, and no input can use up the
+/// stack.
+constexpr int deepest_use = 128;
+
+class Loader {
+public:
+    Loader(Sources& sources, const ReadFile& read, Findings& findings)
+        : sources_(sources), read_(read), findings_(findings) {}
+
+    LoadedFiles run() {
+        const auto roots = static_cast<FileId>(sources_.size());
+        for (FileId root = 0; root < roots; ++root) {
+            known_.emplace(path_from("", sources_[root].name()), root);
+        }
+        for (FileId root = 0; root < roots; ++root) {
+            load(root);
+        }
+        return std::move(loaded_);
+    }
+
+private:
+    enum class State : std::uint8_t { untouched, loading, done };
+
+    State& state(FileId file) {
+        if (states_.size() <= file) states_.resize(file + 1, State::untouched);
+        return states_[file];
+    }
+
+    void load(FileId file) {
+        if (state(file) == State::done) return;
+        state(file) = State::loading;
+        path_.push_back(file);
+        while (loaded_.files.size() <= file) {
+            const auto next = static_cast<FileId>(loaded_.files.size());
+            loaded_.files.push_back({Tree(next, sources_[next].text()), {}, no_money});
+        }
+        loaded_.files[file].tree = parse(file, sources_[file], findings_);
+        read_statements(file);
+        path_.pop_back();
+        state(file) = State::done;
+        loaded_.order.push_back(file);
+    }
+
+    void read_statements(FileId file) {
+        const Tree& tree = loaded_.files[file].tree;
+        std::optional<Span> language;
+        std::optional<Span> currency;
+        Currency dollar = find_currency("USD");
+        for (const NodeId node : tree.children(tree.root())) {
+            if (tree.kind(node) == Kind::language) {
+                if (!told_twice(language, tree.span(node), "language")) check_edition(tree, node);
+            } else if (tree.kind(node) == Kind::currency) {
+                if (!told_twice(currency, tree.span(node), "currency")) {
+                    dollar = read_currency(tree, node, dollar);
+                }
+            } else if (tree.kind(node) == Kind::use) {
+                for (const NodeId item : tree.children(node)) {
+                    read_use(file, tree, item);
+                }
+            }
+        }
+        loaded_.files[file].dollar = dollar;
+    }
+
+    bool told_twice(std::optional<Span>& first, Span at, std::string_view what) {
+        if (!first) {
+            first = at;
+            return false;
+        }
+        findings_.report(Rule::defined_twice, at, fmt::format("`{}` is said twice", what))
+            .related.push_back({*first, "said here first"});
+        return true;
+    }
+
+    void check_edition(const Tree& tree, NodeId node) {
+        const NodeId number = tree.last_child(node);
+        if (number == Tree::no_node || tree.text(number) == "1") return;
+        findings_.report(Rule::language_version, tree.span(number),
+                         fmt::format("edition {} of the language is not known here, only 1",
+                                     tree.text(number)),
+                         "write `language 1`, or use a newer waxwright");
+    }
+
+    Currency read_currency(const Tree& tree, NodeId node, Currency fallback) {
+        const NodeId code = tree.last_child(node);
+        if (code == Tree::no_node) return fallback;
+        const Currency found = find_currency(tree.text(code));
+        if (found != no_money) return found;
+        findings_.report(Rule::unknown_unit, tree.span(code),
+                         fmt::format("`{}` is no currency of ISO 4217", tree.text(code)),
+                         "write its three capital letters: USD, EUR, GBP, CAD");
+        return fallback;
+    }
+
+    void read_use(FileId user, const Tree& tree, NodeId item) {
+        const Span at = tree.span(item);
+        const std::optional<FileId> used = tree.kind(item) == Kind::text
+                                               ? find_file(user, tree.text(item), at)
+                                               : find_module(tree.text(item), at);
+        if (!used) return;
+        if (state(*used) == State::loading) {
+            report_loop(*used, at);
+            return;
+        }
+        if (path_.size() > deepest_use) {
+            findings_.report(Rule::nesting, at,
+                             fmt::format("files use each other more than {} deep", deepest_use));
+            return;
+        }
+        load(*used);
+        loaded_.files[user].uses.push_back({*used, at});
+    }
+
+    std::optional<FileId> find_module(std::string_view name, Span at) {
+        std::string key = "module " + std::string(name);
+        if (const auto found = known_.find(key); found != known_.end()) return found->second;
+        std::vector<std::string_view> names;
+        for (const LibraryModule& module : library_modules()) {
+            if (module.name == name) {
+                const FileId id = sources_.add("stdlib/" + std::string(name) + ".candle",
+                                               std::string(module.text), true);
+                known_.emplace(std::move(key), id);
+                return id;
+            }
+            names.push_back(module.name);
+        }
+        std::string hint = did_you_mean(name, names);
+        if (hint.empty()) {
+            hint = fmt::format("the modules are {}; a file of your own stands in quotes",
+                               fmt::join(names, ", "));
+        }
+        findings_.report(Rule::use_missing, at,
+                         fmt::format("the standard library has no module `{}`", name), hint);
+        return std::nullopt;
+    }
+
+    std::optional<FileId> find_file(FileId user, std::string_view quoted, Span at) {
+        const std::string written = decoded_text(quoted).value_or(std::string());
+        const std::string path = path_from(sources_[user].name(), written);
+        if (const auto found = known_.find(path); found != known_.end()) return found->second;
+        std::optional<std::string> text;
+        if (!written.empty()) text = read_(path);
+        if (!text || text->size() > largest_file) {
+            findings_.report(Rule::use_missing, at, fmt::format("`{}` cannot be read", path),
+                             "the path is seen from the folder of this file");
+            return std::nullopt;
+        }
+        const FileId id = sources_.add(path, std::move(*text));
+        known_.emplace(path, id);
+        return id;
+    }
+
+    void report_loop(FileId used, Span at) {
+        std::string loop;
+        bool inside = false;
+        for (const FileId file : path_) {
+            inside = inside || file == used;
+            if (inside) loop += sources_[file].name() + " uses ";
+        }
+        findings_.report(Rule::use_loop, at,
+                         fmt::format("files use each other in a loop: {}{}", loop,
+                                     sources_[used].name()),
+                         "move what both need into a third file");
+    }
+
+    Sources& sources_;
+    const ReadFile& read_;
+    Findings& findings_;
+    LoadedFiles loaded_;
+    std::vector<State> states_;
+    std::vector<FileId> path_; // files being read, outermost first
+    std::unordered_map<std::string, FileId> known_;
+};
+
+} // namespace
+
+std::string path_from(std::string_view user, std::string_view path) {
+    const std::filesystem::path folder = std::filesystem::path(user).parent_path();
+    return (folder / std::filesystem::path(path)).lexically_normal().generic_string();
+}
+
+LoadedFiles load_files(Sources& sources, const ReadFile& read, Findings& findings) {
+    return Loader(sources, read, findings).run();
+}
+
+} // namespace waxwright

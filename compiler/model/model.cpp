@@ -1,0 +1,67 @@
+#include "model/model.hpp"
+
+namespace waxwright {
+
+const Entry* Model::entry(BlockId id, Key key) const {
+    if (id == no_block) return nullptr;
+    const Slice slice = blocks[id].entries;
+    for (std::uint32_t i = 0; i < slice.count; ++i) {
+        const Entry& candidate = entries[slice.first + i];
+        if (candidate.key == key) return &candidate;
+    }
+    return nullptr;
+}
+
+bool Model::unreadable(BlockId id, Key key) const {
+    if (id == no_block) return false;
+    const Entry* found = entry(id, key);
+    if (found != nullptr) return std::holds_alternative<std::monostate>(found->value);
+    return blocks[id].broken;
+}
+
+std::optional<double> Model::figure(BlockId id, Key key) const {
+    const auto* found = get<Figure>(id, key);
+    return found ? std::optional(found->value()) : std::nullopt;
+}
+
+std::string_view Model::text(BlockId id, Key key) const {
+    const auto* found = get<Text>(id, key);
+    return found ? found->text : std::string_view{};
+}
+
+std::string_view Model::choice(BlockId id, Key key) const {
+    const auto* found = get<Word>(id, key);
+    return found ? found->word : std::string_view{};
+}
+
+std::span<const Share> Model::blend(BlockId id, Key key) const {
+    const auto* found = get<Blend>(id, key);
+    if (found == nullptr) return {};
+    return std::span(shares).subspan(found->shares.first, found->shares.count);
+}
+
+std::span<const Count> Model::count_list(BlockId id, Key key) const {
+    const auto* found = get<Counts>(id, key);
+    if (found == nullptr) return {};
+    return std::span(counts).subspan(found->counts.first, found->counts.count);
+}
+
+std::span<const Step> Model::steps_of(BlockId id) const {
+    return std::span(steps).subspan(blocks[id].steps.first, blocks[id].steps.count);
+}
+
+std::span<const Count> Model::pours_of(BlockId id) const {
+    return std::span(counts).subspan(blocks[id].pours.first, blocks[id].pours.count);
+}
+
+Span Model::blame(BlockId material, Span use) const {
+    return material == no_block || in_library(material) ? use : blocks[material].name_at;
+}
+
+Span Model::blame(BlockId material, Key key, Span use) const {
+    const Entry* found = entry(material, key);
+    if (found == nullptr) return blame(material, use);
+    return sources[found->at.file].is_library() ? use : found->at;
+}
+
+} // namespace waxwright

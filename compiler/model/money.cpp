@@ -1,0 +1,117 @@
+// Shapes with money or shares of it: packs, wages, fees.
+#include <fmt/format.h>
+
+#include "model/reader.hpp"
+
+namespace waxwright {
+
+namespace {
+
+bool by_the_piece(BlockKind kind) {
+    return kind == BlockKind::vessel || kind == BlockKind::wick || kind == BlockKind::extra ||
+           kind == BlockKind::pot || kind == BlockKind::scale;
+}
+
+} // namespace
+
+Value Reader::read_packs(At value, BlockKind block) {
+    std::vector<Pack> packs;
+    bool good = true;
+    for (const NodeId phrase : children(value)) {
+        const std::optional<Pack> pack = read_pack({value.file, phrase}, block);
+        good = good && pack;
+        if (!pack) continue;
+        if (!packs.empty() && pack->currency != packs[0].currency) {
+            findings_
+                .report(Rule::mixed_currency, pack->at,
+                        fmt::format("one pack is sold in {}, another in {}",
+                                    code_of(packs[0].currency), code_of(pack->currency)),
+                        "give all packs of a thing in one currency")
+                .related.push_back({packs[0].at, "the first pack"});
+            good = false;
+        }
+        packs.push_back(*pack);
+    }
+    if (!good) return {};
+    const Slice slice{static_cast<std::uint32_t>(model_.packs.size()),
+                      static_cast<std::uint32_t>(packs.size())};
+    model_.packs.insert(model_.packs.end(), packs.begin(), packs.end());
+    return Packs{slice};
+}
+
+std::optional<Pack> Reader::read_pack(At phrase, BlockKind block) {
+    const Children parts = children(phrase);
+    const At operand{phrase.file, parts[0]};
+    const bool has_price =
+        parts.size() == 2 && kind({phrase.file, parts[1]}) == Kind::for_;
+    if (!has_price) {
+        findings_.report(Rule::syntax, span(phrase),
+                         fmt::format("`{}` is no pack with a price", text(phrase)),
+                         "write 10 lb for $38.00, or 24 for 41.50 EUR; commas part the packs");
+        return std::nullopt;
+    }
+    const At price_at{phrase.file, tree(phrase.file).last_child(parts[1])};
+    const std::optional<Quantity> price = wanted(price_at, dimension::money, Least::zero);
+    std::optional<Quantity> amount = figure(operand);
+    if (!price || !amount) return std::nullopt;
+    const bool volume = amount->dimension == dimension::volume && !by_the_piece(block);
+    const Dimension dimension = by_the_piece(block) ? dimension::count : dimension::mass;
+    if (!volume && !has_dimension(*amount, dimension, operand)) return std::nullopt;
+    if (!in_range(*amount, Least::above_zero, span(operand))) return std::nullopt;
+    if (!fits_minor_units(price->value, price->currency)) {
+        findings_.report(Rule::out_of_range, span(price_at),
+                         fmt::format("{} has more decimals than {} has", text(price_at),
+                                     code_of(price->currency)));
+        return std::nullopt;
+    }
+    return Pack{amount->value, amount->dimension, amount->unit,
+                price->value,  price->currency,   span(phrase)};
+}
+
+Value Reader::read_wage(At value) {
+    const std::optional<At> phrase = only_phrase(value);
+    if (!phrase) return {};
+    const Children parts = children(*phrase);
+    if (parts.size() != 2 || kind({value.file, parts[1]}) != Kind::at) {
+        findings_.report(Rule::syntax, span(*phrase),
+                         "labour is a time and what an hour of it is paid",
+                         "write 3 h at 18 USD/h");
+        return {};
+    }
+    const auto time = wanted({value.file, parts[0]}, dimension::time, Least::zero);
+    const At rate_at{value.file, tree(value.file).last_child(parts[1])};
+    const auto rate = wanted(rate_at, dimension::wage, Least::zero);
+    if (!time || !rate) return {};
+    return Wage{time->value, rate->value, rate->currency, span(*phrase)};
+}
+
+Value Reader::read_fees(const PropertyInfo& info, At value) {
+    std::vector<Figure> fees;
+    bool good = true;
+    double total = 0;
+    for (const NodeId phrase : children(value)) {
+        const Children parts = children({value.file, phrase});
+        if (parts.size() > 1) {
+            not_expected({value.file, parts[1]});
+            return {};
+        }
+        const At operand{value.file, parts[0]};
+        const std::optional<Quantity> fee = wanted(operand, info.dimension, info.least);
+        good = good && fee;
+        if (fee) {
+            total += fee->value;
+            fees.push_back({*fee, span(operand)});
+        }
+    }
+    if (!good) return {};
+    if (total >= 1) {
+        findings_.report(Rule::out_of_range, span(value), "the fees take the whole price");
+        return {};
+    }
+    const Slice slice{static_cast<std::uint32_t>(model_.figures.size()),
+                      static_cast<std::uint32_t>(fees.size())};
+    model_.figures.insert(model_.figures.end(), fees.begin(), fees.end());
+    return Figures{slice};
+}
+
+} // namespace waxwright

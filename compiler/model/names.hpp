@@ -1,0 +1,68 @@
+// Which name means what in which file.
+#pragma once
+
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "findings/finding.hpp"
+#include "model/load.hpp"
+#include "model/model.hpp"
+
+namespace waxwright {
+
+using LetId = std::uint32_t;
+
+struct Let {
+    FileId file;
+    NodeId value; // Tree::no_node where it could not be read
+    std::string_view name;
+    Span name_at;
+    bool used = false;
+};
+
+/// What a name stands for. A `poisoned` one was declared, but so that nothing can be said of it:
+/// using it is no further finding.
+struct Symbol {
+    enum class What : std::uint8_t { block, let, poisoned } what;
+    std::uint32_t id = 0; // BlockId or LetId
+    Span at;
+};
+
+/// The names visible in each file: its own, and those of every file it uses. All blocks and lets
+/// share one namespace.
+class Names {
+public:
+    /// Enters the blocks of `loaded` into `model` and all names into the scopes. Findings:
+    /// defined-twice, syntax (reserved and ill-formed names, misspelt kinds).
+    Names(const LoadedFiles& loaded, Model& model, Findings& findings);
+
+    /// Nothing if the name is not visible in that file.
+    const Symbol* find(FileId file, std::string_view name) const;
+    /// The same among what the file uses, its own names left out: what `wax soy like soy` is like.
+    const Symbol* find_used(FileId file, std::string_view name) const;
+    /// All names visible in the file, for the nearest one; sorted.
+    std::vector<std::string_view> visible(FileId file) const;
+
+    std::vector<Let> lets;
+
+private:
+    using Table = std::unordered_map<std::string_view, Symbol>;
+
+    void enter_file(FileId file);
+    void enter_used(FileId file);
+    void enter_block(FileId file, NodeId node);
+    void enter_broken_head(FileId file, NodeId head);
+    void enter_let(FileId file, NodeId node);
+    void declare(FileId file, std::string_view name, Symbol symbol, bool like_own_name);
+    bool is_name(std::string_view name, Span at);
+    bool derives(const Symbol& later, const Symbol& earlier) const;
+
+    const LoadedFiles& loaded_;
+    Model& model_;
+    Findings& findings_;
+    std::vector<Table> own_;  // by FileId
+    std::vector<Table> used_; // by FileId
+};
+
+} // namespace waxwright

@@ -1,0 +1,136 @@
+#include "model/reader.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "findings/nearest.hpp"
+#include "model/build.hpp"
+#include "syntax/parse.hpp"
+
+namespace waxwright {
+
+Reader::Reader(const LoadedFiles& loaded, Names& names, Model& model, Findings& findings)
+    : loaded_(loaded), names_(names), model_(model), findings_(findings),
+      block_states_(model.blocks.size(), State::untouched), let_figures_(names.lets.size()),
+      let_blends_(names.lets.size()) {}
+
+void Reader::read_all() {
+    for (BlockId id = 0; id < model_.blocks.size(); ++id) {
+        if (!model_.in_library(id)) ensure(id);
+    }
+    check_lets();
+}
+
+const Symbol* Reader::look_up(At name) {
+    const Symbol* symbol = names_.find(name.file, text(name));
+    if (symbol == nullptr) unknown_name(name.file, text(name), span(name));
+    return symbol;
+}
+
+void Reader::unknown_name(FileId file, std::string_view name, Span at) {
+    if (!told_names_.emplace(file, name).second) return;
+    std::string hint = did_you_mean(name, names_.visible(file));
+    if (hint.empty()) {
+        hint = "declare it in this file, or `use` the module or file that has it";
+    }
+    findings_.report(Rule::unknown_name, at, fmt::format("nothing here is called `{}`", name),
+                     std::move(hint));
+}
+
+void Reader::not_expected(At node) {
+    findings_.report(Rule::syntax, span(node),
+                     fmt::format("`{}` does not belong here", text(node)));
+}
+
+std::optional<At> Reader::only_phrase(At value) {
+    const Children phrases = children(value);
+    if (phrases.size() > 1) {
+        not_expected({value.file, phrases[1]});
+        return std::nullopt;
+    }
+    return At{value.file, phrases[0]};
+}
+
+std::optional<At> Reader::only_operand(At value, std::string_view wanted_thing) {
+    const std::optional<At> phrase = only_phrase(value);
+    if (!phrase) return std::nullopt;
+    const Children parts = children(*phrase);
+    if (parts.size() == 1) return At{value.file, parts[0]};
+    const At tail{value.file, parts[1]};
+    findings_.report(Rule::syntax, span(tail),
+                     fmt::format("{} is wanted here, and `{}` does not belong behind it",
+                                 wanted_thing, text(tail)));
+    return std::nullopt;
+}
+
+std::optional<At> Reader::resolved(At value) {
+    std::vector<LetId> path;
+    for (;;) {
+        const Children phrases = children(value);
+        if (phrases.size() != 1) return value;
+        const Children parts = children({value.file, phrases[0]});
+        if (parts.size() != 1) return value;
+        const At name{value.file, parts[0]};
+        if (kind(name) != Kind::name) return value;
+        const Symbol* symbol = names_.find(value.file, text(name));
+        if (symbol == nullptr || symbol->what != Symbol::What::let) return value;
+        Let& let = names_.lets[symbol->id];
+        let.used = true;
+        if (std::find(path.begin(), path.end(), symbol->id) != path.end()) {
+            findings_.report(Rule::let_loop, let.name_at,
+                             fmt::format("`{}` is made of itself", let.name),
+                             "give one of the names in the loop a value of its own");
+            return std::nullopt;
+        }
+        if (path.size() >= deepest_nesting) {
+            findings_.report(
+                Rule::nesting, let.name_at,
+                fmt::format("names are made of names more than {} deep", deepest_nesting));
+            return std::nullopt;
+        }
+        path.push_back(symbol->id);
+        value = {let.file, let.value};
+    }
+}
+
+/// A let that nobody uses is still read, so that its mistakes are found.
+void Reader::check_lets() {
+    for (LetId id = 0; id < names_.lets.size(); ++id) {
+        const Let& let = names_.lets[id];
+        if (let.used || model_.sources[let.file].is_library()) continue;
+        findings_.report(Rule::unused_name, let.name_at,
+                         fmt::format("`{}` is never used", let.name), "take it away, or use it");
+        const Children phrases = tree(let.file).children(let.value);
+        const Children parts = children({let.file, phrases[0]});
+        const At operand{let.file, parts[0]};
+        if (phrases.size() > 1 || kind(operand) == Kind::text || kind(operand) == Kind::date) {
+            continue;
+        }
+        bool blend = kind(operand) == Kind::item || kind(operand) == Kind::rest;
+        if (kind(operand) == Kind::sum) {
+            for (const NodeId part : children(operand)) {
+                const Kind part_kind = tree(let.file).kind(part);
+                blend = blend || part_kind == Kind::item || part_kind == Kind::rest;
+            }
+        }
+        if (blend) {
+            let_blend(id);
+        } else if (kind(operand) != Kind::name) {
+            figure(operand);
+        }
+    }
+}
+
+Model build_model(Sources& sources, const ReadFile& read, Findings& findings) {
+    Model model(sources);
+    for (FileId root = 0; root < sources.size(); ++root) {
+        model.roots.push_back(root);
+    }
+    const LoadedFiles loaded = load_files(sources, read, findings);
+    Names names(loaded, model, findings);
+    Reader(loaded, names, model, findings).read_all();
+    return model;
+}
+
+} // namespace waxwright

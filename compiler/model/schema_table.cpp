@@ -1,0 +1,173 @@
+// The table itself. To add a property: a KEY in keys.def if the word is new, and a row here.
+#include "model/schema.hpp"
+
+namespace waxwright {
+
+namespace {
+
+using enum BlockKind;
+namespace d = dimension;
+
+// clang-format off
+constexpr PropertyInfo table[] = {
+    {.block = wax, .key = Key::density, .shape = Shape::density, .dimension = d::density, .needed = true, .least = Least::above_zero, .doc = "density of the solid wax; the temperature may be said"},
+    {.block = wax, .key = Key::liquid_density, .shape = Shape::densities, .dimension = d::density, .least = Least::above_zero, .doc = "density of the melted wax, at one temperature or at two"},
+    {.block = wax, .key = Key::melts, .shape = Shape::range, .dimension = d::point, .needed = true, .doc = "melting point or range"},
+    {.block = wax, .key = Key::sets, .shape = Shape::figure, .dimension = d::point, .fallback = "the low end of melts", .doc = "temperature at which it begins to set"},
+    {.block = wax, .key = Key::max_load, .shape = Shape::load, .dimension = d::ratio, .needed = true, .doc = "the most scent it carries, with its basis"},
+    {.block = wax, .key = Key::ceiling, .shape = Shape::figure, .dimension = d::point, .needed = true, .doc = "never heat it above this"},
+    {.block = wax, .key = Key::flash_point, .shape = Shape::flash, .dimension = d::point, .doc = "flash point and the cup it was measured in"},
+    {.block = wax, .key = Key::scent_at, .shape = Shape::range, .dimension = d::point, .doc = "range in which scent is added"},
+    {.block = wax, .key = Key::pour_at, .shape = Shape::range, .dimension = d::point, .doc = "range in which it is poured"},
+    {.block = wax, .key = Key::cures, .shape = Shape::range, .dimension = d::time, .doc = "how long it cures before it is burned"},
+    {.block = wax, .key = Key::heat, .shape = Shape::figure, .dimension = d::heat_capacity, .least = Least::above_zero, .doc = "specific heat of the solid"},
+    {.block = wax, .key = Key::heat_liquid, .shape = Shape::figure, .dimension = d::heat_capacity, .least = Least::above_zero, .doc = "specific heat of the liquid"},
+    {.block = wax, .key = Key::melting_heat, .shape = Shape::figure, .dimension = d::latent_heat, .doc = "heat of melting"},
+
+    {.block = oil, .key = Key::density, .shape = Shape::density, .dimension = d::density, .needed = true, .least = Least::above_zero, .doc = "density; the temperature may be said"},
+    {.block = oil, .key = Key::flash_point, .shape = Shape::flash, .dimension = d::point, .needed = true, .doc = "flash point and the cup it was measured in; unsaid counts as open"},
+    {.block = oil, .key = Key::limit, .shape = Shape::load, .dimension = d::ratio, .doc = "the most of this oil, of total or of wax"},
+    {.block = oil, .key = Key::ifra_cat_12, .shape = Shape::load, .dimension = d::ratio, .doc = "the most its certificate allows in category 12, of total"},
+    {.block = oil, .key = Key::certificate, .shape = Shape::text, .doc = "which certificate: number, amendment, date"},
+    {.block = oil, .key = Key::contains, .shape = Shape::shares, .refers = substance, .doc = "substances in it, as percents of the oil"},
+    {.block = oil, .key = Key::made_for, .shape = Shape::word, .words = "candles unknown", .doc = "whether its supplier makes it for candles"},
+    {.block = oil, .key = Key::base, .shape = Shape::word, .words = "oil water alcohol", .fallback = "oil", .doc = "what it is dissolved in"},
+
+    {.block = substance, .key = Key::cas, .shape = Shape::text, .doc = "CAS number"},
+    {.block = substance, .key = Key::hazards, .shape = Shape::labels, .doc = "hazard classes as the CLP regulation abbreviates them, in kebab-case"},
+    {.block = substance, .key = Key::m_factor, .shape = Shape::number, .least = Least::above_zero, .fallback = "1", .doc = "multiplying factor for the aquatic environment"},
+    {.block = substance, .key = Key::specific_limit, .shape = Shape::share, .dimension = d::ratio, .least = Least::above_zero, .doc = "specific concentration limit"},
+
+    {.block = additive, .key = Key::density, .shape = Shape::density, .dimension = d::density, .least = Least::above_zero, .fallback = "the wax's", .doc = "density; the temperature may be said"},
+    {.block = additive, .key = Key::limit, .shape = Shape::load, .dimension = d::ratio, .doc = "the most of it, of wax or of total"},
+    {.block = additive, .key = Key::adds_at, .shape = Shape::range, .dimension = d::point, .doc = "range in which it is added"},
+    {.block = additive, .key = Key::made_for, .shape = Shape::word, .words = "candles unknown", .doc = "whether its supplier makes it for candles"},
+    {.block = additive, .key = Key::base, .shape = Shape::word, .words = "oil water alcohol", .fallback = "oil", .doc = "what it is dissolved in"},
+
+    {.block = vessel, .key = Key::fill, .shape = Shape::capacity, .dimension = d::volume, .least = Least::above_zero, .doc = "volume to your own line, or the water that fills it so far"},
+    {.block = vessel, .key = Key::brimful, .shape = Shape::capacity, .dimension = d::volume, .least = Least::above_zero, .doc = "volume to the brim, or the water that fills it"},
+    {.block = vessel, .key = Key::inside, .shape = Shape::inside, .dimension = d::length, .least = Least::above_zero, .doc = "inside diameter and depth; tapered: mouth to base"},
+    {.block = vessel, .key = Key::headspace, .shape = Shape::figure, .dimension = d::length, .doc = "room above the wax, measured down from the mouth"},
+    {.block = vessel, .key = Key::bore, .shape = Shape::figure, .dimension = d::length, .least = Least::above_zero, .fallback = "from inside, at the fill line", .doc = "inside diameter where the wax is"},
+    {.block = vessel, .key = Key::mouth, .shape = Shape::figure, .dimension = d::length, .least = Least::above_zero, .fallback = "the bore", .doc = "inside diameter of the empty top"},
+    {.block = vessel, .key = Key::of, .shape = Shape::word, .words = "glass tin ceramic stone wood plastic", .doc = "what it is made of"},
+    {.block = vessel, .key = Key::made_for, .shape = Shape::word, .words = "candles heat unknown", .doc = "what its maker makes it for"},
+    {.block = vessel, .key = Key::shock, .shape = Shape::figure, .dimension = d::interval, .least = Least::above_zero, .doc = "the temperature jump its supplier allows"},
+
+    {.block = wick, .key = Key::suits, .shape = Shape::range, .dimension = d::length, .least = Least::above_zero, .doc = "bores it suits, from its supplier's chart"},
+    {.block = wick, .key = Key::core, .shape = Shape::word, .words = "cotton paper wood zinc tin lead unknown", .doc = "what its core is"},
+    {.block = wick, .key = Key::burns, .shape = Shape::figure, .dimension = d::mass_rate, .least = Least::above_zero, .doc = "how much wax it burns in a time"},
+
+    {.block = pot, .key = Key::brimful, .shape = Shape::capacity, .dimension = d::volume, .needed = true, .least = Least::above_zero, .doc = "volume to the brim, or the water that fills it"},
+    {.block = pot, .key = Key::headroom, .shape = Shape::share, .dimension = d::ratio, .fallback = "20%", .doc = "share kept empty"},
+    {.block = pot, .key = Key::clings, .shape = Shape::figure, .dimension = d::mass, .fallback = "0 g", .doc = "what is left in it after pouring"},
+    {.block = pot, .key = Key::heated, .shape = Shape::word, .words = "water-bath melter hotplate flame microwave", .doc = "how it is heated"},
+    {.block = pot, .key = Key::weighs, .shape = Shape::figure, .dimension = d::mass, .doc = "its own weight, empty"},
+    {.block = pot, .key = Key::power, .shape = Shape::figure, .dimension = d::power, .least = Least::above_zero, .doc = "power of what heats it"},
+    {.block = pot, .key = Key::cools, .shape = Shape::cools, .dimension = d::point, .doc = "a cooling as you measured it"},
+
+    {.block = scale, .key = Key::reads, .shape = Shape::figure, .dimension = d::mass, .needed = true, .least = Least::above_zero, .doc = "its division"},
+    {.block = scale, .key = Key::most, .shape = Shape::figure, .dimension = d::mass, .least = Least::above_zero, .doc = "the most it carries"},
+
+    {.block = extra, .key = Key::goes, .shape = Shape::word, .words = "lid box outside on-wax in-wax", .doc = "where it goes"},
+
+    {.block = recipe, .key = Key::title, .shape = Shape::text, .fallback = "its name", .doc = "what it is called on the sheet"},
+    {.block = recipe, .key = Key::makes, .shape = Shape::one_of, .needed = true, .refers = vessel, .doc = "how many of which vessel"},
+    {.block = recipe, .key = Key::wax, .shape = Shape::blend, .needed = true, .refers = wax, .doc = "the wax, or a blend of waxes"},
+    {.block = recipe, .key = Key::load, .shape = Shape::load, .dimension = d::ratio, .doc = "how much scent, of wax or of total"},
+    {.block = recipe, .key = Key::scent, .shape = Shape::blend, .refers = oil, .doc = "the oil, or a blend of oils"},
+    {.block = recipe, .key = Key::additives, .shape = Shape::shares, .refers = additive, .doc = "percents of the wax"},
+    {.block = recipe, .key = Key::wick, .shape = Shape::one_of, .refers = wick, .doc = "how many of which wick, in each vessel"},
+    {.block = recipe, .key = Key::extras, .shape = Shape::some_of, .refers = extra, .doc = "lids, labels, boxes, for each vessel"},
+    {.block = recipe, .key = Key::pot, .shape = Shape::one_of, .refers = pot, .doc = "the pot, and how many stand on the stove at once"},
+    {.block = recipe, .key = Key::scale, .shape = Shape::ref, .refers = scale, .doc = "the scale the weights are rounded to"},
+    {.block = recipe, .key = Key::thermometer_error, .shape = Shape::figure, .dimension = d::interval, .fallback = "3 C°", .doc = "how far the thermometer may be wrong"},
+    {.block = recipe, .key = Key::headspace, .shape = Shape::figure, .dimension = d::length, .fallback = "the vessel's", .doc = "room above the wax in this recipe"},
+    {.block = recipe, .key = Key::spare, .shape = Shape::share, .dimension = d::ratio, .fallback = "0%", .doc = "extra wax and scent, for what is spilled"},
+    {.block = recipe, .key = Key::net, .shape = Shape::figure, .dimension = d::mass, .least = Least::above_zero, .doc = "the mass the label claims"},
+    {.block = recipe, .key = Key::stop_at, .shape = Shape::figure, .dimension = d::length, .fallback = "12 mm", .doc = "depth of wax that must not burn"},
+    {.block = recipe, .key = Key::notes, .shape = Shape::text, .doc = "printed on the sheet"},
+
+    {.block = batch, .key = Key::starts, .shape = Shape::date, .doc = "when the first pot goes on"},
+    {.block = batch, .key = Key::lot, .shape = Shape::text, .doc = "the lot"},
+    {.block = batch, .key = Key::pot, .shape = Shape::one_of, .refers = pot, .doc = "replaces the recipes' own"},
+    {.block = batch, .key = Key::melter, .shape = Shape::one_of, .refers = pot, .doc = "one vessel that melts the wax of all recipes"},
+    {.block = batch, .key = Key::scale, .shape = Shape::ref, .refers = scale, .doc = "replaces the recipes' own"},
+    {.block = batch, .key = Key::thermometer_error, .shape = Shape::figure, .dimension = d::interval, .doc = "replaces the recipes' own"},
+    {.block = batch, .key = Key::room, .shape = Shape::figure, .dimension = d::point, .fallback = "20 °C", .doc = "temperature of the room"},
+    {.block = batch, .key = Key::spare, .shape = Shape::share, .dimension = d::ratio, .doc = "replaces the recipes' own"},
+    {.block = batch, .key = Key::labour, .shape = Shape::wage, .dimension = d::wage, .doc = "time and what an hour of it is paid"},
+    {.block = batch, .key = Key::overhead, .shape = Shape::overhead, .dimension = d::money, .doc = "rent, stall, power: money, or a percent of the costs"},
+    {.block = batch, .key = Key::fees, .shape = Shape::fees, .dimension = d::ratio, .doc = "shares of the price that others take"},
+    {.block = batch, .key = Key::price, .shape = Shape::figure, .dimension = d::money, .least = Least::above_zero, .doc = "what one candle is sold for"},
+    {.block = batch, .key = Key::notes, .shape = Shape::text, .doc = "printed on the sheet"},
+
+    {.block = test_burn, .key = Key::of, .shape = Shape::ref, .needed = true, .refers = recipe, .doc = "the recipe that was burned"},
+    {.block = test_burn, .key = Key::on, .shape = Shape::date, .doc = "the day it was lit"},
+    {.block = test_burn, .key = Key::wick, .shape = Shape::one_of, .refers = wick, .doc = "the wick it had"},
+    {.block = test_burn, .key = Key::vessel, .shape = Shape::ref, .refers = vessel, .doc = "the vessel it was in"},
+    {.block = test_burn, .key = Key::wax, .shape = Shape::blend, .refers = wax, .doc = "the wax it had"},
+    {.block = test_burn, .key = Key::load, .shape = Shape::load, .dimension = d::ratio, .doc = "the load it had"},
+    {.block = test_burn, .key = Key::samples, .shape = Shape::whole, .least = Least::above_zero, .doc = "how many were burned"},
+    {.block = test_burn, .key = Key::burns, .shape = Shape::figure, .dimension = d::mass_rate, .least = Least::above_zero, .doc = "wax burned in a time, as weighed"},
+    {.block = test_burn, .key = Key::melt_pool, .shape = Shape::figure, .dimension = d::length, .doc = "how wide the melt pool was"},
+    {.block = test_burn, .key = Key::after, .shape = Shape::figure, .dimension = d::time, .doc = "after how long"},
+    {.block = test_burn, .key = Key::flame, .shape = Shape::figure, .dimension = d::length, .doc = "the tallest flame"},
+    {.block = test_burn, .key = Key::glass, .shape = Shape::figure, .dimension = d::point, .doc = "the hottest the outside was"},
+    {.block = test_burn, .key = Key::left, .shape = Shape::depth, .dimension = d::length, .doc = "the wax that was left when it went out"},
+    {.block = test_burn, .key = Key::cracked, .shape = Shape::word, .words = "no yes", .doc = "whether the vessel cracked"},
+    {.block = test_burn, .key = Key::relit, .shape = Shape::word, .words = "no yes", .doc = "whether it lit again by itself"},
+    {.block = test_burn, .key = Key::soot, .shape = Shape::word, .words = "no none light heavy yes", .doc = "soot on the glass or in the air"},
+    {.block = test_burn, .key = Key::verdict, .shape = Shape::word, .words = "pass fail", .doc = "what you say of it"},
+    {.block = test_burn, .key = Key::notes, .shape = Shape::text, .doc = "anything else you saw"},
+
+    {.block = maker, .key = Key::address, .shape = Shape::text, .doc = "the address on the label"},
+    {.block = maker, .key = Key::phone, .shape = Shape::text, .doc = "the telephone number on the label"},
+    {.block = maker, .key = Key::sells_in, .shape = Shape::words, .words = "us eu gb", .doc = "where it is sold"},
+
+    // Every block has these; `sold` only where the thing is bought.
+    {.block = unknown, .key = Key::about, .shape = Shape::text, .doc = "a line about it"},
+    {.block = unknown, .key = Key::source, .shape = Shape::text, .doc = "where its figures are from"},
+    {.block = unknown, .key = Key::sold, .shape = Shape::packs, .doc = "packs on offer, each with the price of the whole pack"},
+};
+// clang-format on
+
+/// Rows of one kind stand together; this finds them.
+constexpr std::span<const PropertyInfo> rows_of(BlockKind kind) {
+    std::size_t first = 0;
+    while (first < std::size(table) && table[first].block != kind) {
+        ++first;
+    }
+    std::size_t last = first;
+    while (last < std::size(table) && table[last].block == kind) {
+        ++last;
+    }
+    return std::span<const PropertyInfo>(table).subspan(first, last - first);
+}
+
+constexpr bool is_bought(BlockKind kind) {
+    return kind == wax || kind == oil || kind == additive || kind == vessel || kind == wick ||
+           kind == pot || kind == scale || kind == extra;
+}
+
+} // namespace
+
+std::span<const PropertyInfo> all_properties() {
+    return table;
+}
+
+std::span<const PropertyInfo> properties_of(BlockKind kind) {
+    return rows_of(kind);
+}
+
+const PropertyInfo* find_property(BlockKind kind, Key key) {
+    for (const PropertyInfo& row : rows_of(kind)) {
+        if (row.key == key) return &row;
+    }
+    for (const PropertyInfo& row : rows_of(unknown)) {
+        if (row.key == key && (key != Key::sold || is_bought(kind))) return &row;
+    }
+    return nullptr;
+}
+
+} // namespace waxwright

@@ -1,0 +1,316 @@
+// Shapes that any block may have: texts, words, figures, ranges, loads, dates.
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "findings/nearest.hpp"
+#include "model/reader.hpp"
+#include "model/texts.hpp"
+
+namespace waxwright {
+
+Value Reader::read_value(const PropertyInfo& info, At value, BlockKind block) {
+    // A name bound by `let` stands for the whole value, but not where a word or a name is wanted.
+    const bool literal = info.shape == Shape::word || info.shape == Shape::words ||
+                         info.shape == Shape::labels || info.shape == Shape::ref ||
+                         info.shape == Shape::one_of || info.shape == Shape::some_of;
+    if (!literal) {
+        const std::optional<At> real = resolved(value);
+        if (!real) return {};
+        value = *real;
+    }
+    const Children phrases = children(value);
+    const At last{value.file, phrases[phrases.size() - 1]};
+    if (kind(last) == Kind::by_volume && info.shape != Shape::blend) {
+        not_expected(last);
+        return {};
+    }
+    switch (info.shape) {
+    case Shape::text:
+        return read_text(value);
+    case Shape::word:
+        return read_word(info, value);
+    case Shape::words:
+        return read_words(info, value);
+    case Shape::labels:
+        return read_labels(value);
+    case Shape::figure:
+    case Shape::share:
+    case Shape::depth:
+    case Shape::overhead:
+        return read_figure(info, value);
+    case Shape::number:
+    case Shape::whole:
+        return read_bare_number(info, value);
+    case Shape::range:
+        return read_range(info, value);
+    case Shape::load:
+        return read_load(info, value);
+    case Shape::blend:
+    case Shape::shares:
+        return read_blend(info, value);
+    case Shape::one_of:
+    case Shape::some_of:
+        return read_counts(info, value);
+    case Shape::ref:
+        return read_ref(info, value);
+    case Shape::capacity:
+        return read_capacity(info, value);
+    case Shape::inside:
+        return read_inside(info, value);
+    case Shape::density:
+    case Shape::densities:
+        return read_densities(info, value);
+    case Shape::flash:
+        return read_flash(info, value);
+    case Shape::cools:
+        return read_cools(info, value);
+    case Shape::wage:
+        return read_wage(value);
+    case Shape::fees:
+        return read_fees(info, value);
+    case Shape::date:
+        return read_date(value);
+    case Shape::packs:
+        return read_packs(value, block);
+    }
+    return {};
+}
+
+/// A text with its escapes resolved. What has none stays where it is, in the source.
+std::string_view Reader::stored_text(At node) {
+    const std::string_view quoted = text(node);
+    if (quoted.find('\\') == std::string_view::npos) return quoted.substr(1, quoted.size() - 2);
+    if (const std::optional<BadEscape> bad = bad_escape(quoted)) {
+        const auto begin = span(node).begin + static_cast<std::uint32_t>(bad->offset);
+        const auto end = begin + static_cast<std::uint32_t>(bad->length);
+        const Span at{node.file, begin, end};
+        findings_.report(Rule::syntax, at,
+                         fmt::format("`{}` is no escape", model_.sources.slice(at)),
+                         "the escapes are \\\" \\\\ \\n and \\u{1F56F}, a scalar value");
+        return {};
+    }
+    model_.texts.push_back(decoded_text(quoted).value_or(std::string()));
+    return model_.texts.back();
+}
+
+Value Reader::read_text(At value) {
+    const std::optional<At> operand = only_operand(value, "a text");
+    if (!operand) return {};
+    if (kind(*operand) == Kind::text) return Text{stored_text(*operand)};
+    findings_.report(Rule::syntax, span(*operand),
+                     fmt::format("a text is wanted here, not {}", text(*operand)),
+                     fmt::format("put it in quotes: \"{}\"", text(*operand)));
+    return {};
+}
+
+std::string_view Reader::pick_word(const PropertyInfo& info, At phrase) {
+    const Children parts = children(phrase);
+    const At operand{phrase.file, parts[0]};
+    std::vector<std::string_view> choice;
+    for (std::size_t at = 0; at < info.words.size();) {
+        const std::size_t end = std::min(info.words.find(' ', at), info.words.size());
+        choice.push_back(info.words.substr(at, end - at));
+        if (parts.size() == 1 && choice.back() == text(operand)) return choice.back();
+        at = end + 1;
+    }
+    const At wrong = parts.size() == 1 ? operand : At{phrase.file, parts[1]};
+    std::string hint = did_you_mean(text(wrong), choice);
+    if (hint.empty()) hint = fmt::format("write one of: {}", fmt::join(choice, ", "));
+    findings_.report(kind(wrong) == Kind::name ? Rule::unknown_name : Rule::syntax, span(wrong),
+                     fmt::format("`{}` is none of the words for `{}` ({})", text(wrong),
+                                 waxwright::word(info.key), fmt::join(choice, ", ")),
+                     std::move(hint));
+    return {};
+}
+
+Value Reader::read_word(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = only_phrase(value);
+    if (!phrase) return {};
+    const std::string_view picked = pick_word(info, *phrase);
+    if (picked.empty()) return {};
+    return Word{picked};
+}
+
+Value Reader::read_words(const PropertyInfo& info, At value) {
+    std::vector<std::string_view> picked;
+    bool good = true;
+    for (const NodeId phrase : children(value)) {
+        picked.push_back(pick_word(info, {value.file, phrase}));
+        good = good && !picked.back().empty();
+    }
+    if (!good) return {};
+    const Slice slice{static_cast<std::uint32_t>(model_.words.size()),
+                      static_cast<std::uint32_t>(picked.size())};
+    model_.words.insert(model_.words.end(), picked.begin(), picked.end());
+    return Words{slice};
+}
+
+Value Reader::read_labels(At value) {
+    const auto first = static_cast<std::uint32_t>(model_.words.size());
+    for (const NodeId phrase : children(value)) {
+        const Children parts = children({value.file, phrase});
+        const At operand{value.file, parts[0]};
+        if (parts.size() > 1 || kind(operand) != Kind::name) {
+            findings_.report(Rule::syntax, span({value.file, phrase}),
+                             fmt::format("a word is wanted here, not {}",
+                                         text({value.file, phrase})),
+                             "write the words with commas between: skin-sens-1b, eye-irrit-2");
+            return {};
+        }
+        model_.words.push_back(text(operand));
+    }
+    const auto count = static_cast<std::uint32_t>(model_.words.size()) - first;
+    return Labels{{first, count}};
+}
+
+Value Reader::read_figure(const PropertyInfo& info, At value) {
+    const std::optional<At> operand = only_operand(value, name_of(info.dimension));
+    if (!operand) return {};
+    const std::optional<Quantity> quantity = figure(*operand);
+    if (!quantity) return {};
+    const bool other = (info.shape == Shape::depth && quantity->dimension == dimension::mass) ||
+                       (info.shape == Shape::overhead && quantity->dimension == dimension::ratio);
+    if (!other && !has_dimension(*quantity, info.dimension, *operand)) return {};
+    if (!in_range(*quantity, info.least, span(*operand))) return {};
+    if (quantity->dimension == dimension::money &&
+        !fits_minor_units(quantity->value, quantity->currency)) {
+        findings_.report(Rule::out_of_range, span(*operand),
+                         fmt::format("{} has more decimals than {} has", text(*operand),
+                                     code_of(quantity->currency)));
+        return {};
+    }
+    return Figure{*quantity, span(*operand)};
+}
+
+Value Reader::read_bare_number(const PropertyInfo& info, At value) {
+    const std::optional<At> operand = only_operand(value, "a number");
+    if (!operand) return {};
+    const std::optional<Quantity> quantity = wanted(*operand, dimension::count, info.least);
+    if (!quantity) return {};
+    if (info.shape == Shape::whole && quantity->value != std::floor(quantity->value)) {
+        findings_.report(Rule::out_of_range, span(*operand),
+                         fmt::format("{} is no whole number", text(*operand)));
+        return {};
+    }
+    return Figure{*quantity, span(*operand)};
+}
+
+Value Reader::read_range(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = only_phrase(value);
+    if (!phrase) return {};
+    const Children parts = children(*phrase);
+    const At low_at{value.file, parts[0]};
+    if (parts.size() == 1) {
+        const std::optional<Quantity> only = wanted(low_at, info.dimension, info.least);
+        if (!only) return {};
+        return Range{*only, only->value, span(low_at)};
+    }
+    const At tail{value.file, parts[1]};
+    if (kind(tail) != Kind::to || parts.size() > 2) {
+        not_expected(parts.size() > 2 ? At{value.file, parts[2]} : tail);
+        return {};
+    }
+    const At high_at{value.file, tree(value.file).last_child(tail.node)};
+    const std::optional<Quantity> high = wanted(high_at, info.dimension, info.least);
+    std::optional<Quantity> low = figure(low_at);
+    if (!low || !high) return {};
+    if (low->dimension == dimension::count && high->unit != no_unit) {
+        // `65 to 85 °C`: the first number is in the second's unit
+        const Unit& shared = unit(high->unit);
+        low->value = low->value * shared.factor + (high->dimension.point ? shared.offset : 0);
+        low->dimension = high->dimension;
+        low->unit = high->unit;
+    }
+    if (!has_dimension(*low, info.dimension, low_at)) return {};
+    if (!in_range(*low, info.least, span(low_at))) return {};
+    if (low->value > high->value) {
+        findings_.report(Rule::out_of_range, span(*phrase),
+                         fmt::format("{} is more than {}", text(low_at), text(high_at)),
+                         "write the lower one first");
+        return {};
+    }
+    return Range{*low, high->value, span(*phrase)};
+}
+
+Value Reader::read_load(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = only_phrase(value);
+    if (!phrase) return {};
+    const Children parts = children(*phrase);
+    const At operand{value.file, parts[0]};
+    if (kind(operand) == Kind::sum || kind(operand) == Kind::product) {
+        findings_.report(Rule::syntax, span(operand), "a load is one figure, not a sum",
+                         fmt::format("put it in parentheses: ({})", text(operand)));
+        return {};
+    }
+    Load load{.at = span(*phrase)};
+    for (std::size_t i = 1; i < parts.size(); ++i) {
+        const At tail{value.file, parts[i]};
+        if (i > 1 || kind(tail) != Kind::of_) {
+            not_expected(tail);
+            return {};
+        }
+        const At basis{value.file, tree(value.file).last_child(tail.node)};
+        if (text(basis) != "wax" && text(basis) != "total") {
+            findings_.report(Rule::unknown_name, span(basis),
+                             fmt::format("a load is `of wax` or `of total`, not of `{}`",
+                                         text(basis)));
+            return {};
+        }
+        load.basis = text(basis) == "wax" ? Basis::wax : Basis::total;
+    }
+    const std::optional<Quantity> quantity = figure(operand);
+    if (!quantity) return {};
+    load.by_volume = quantity->dimension == dimension::volume_per_mass;
+    if (!load.by_volume && !has_dimension(*quantity, dimension::ratio, operand)) return {};
+    if (!in_range(*quantity, Least::zero, span(operand))) return {};
+    load.fraction = quantity->value;
+    load.doubt = quantity->doubt;
+    if (load.basis == Basis::total && !load.by_volume && load.fraction >= 1) {
+        findings_.report(Rule::out_of_range, load.at,
+                         fmt::format("{} leaves no room for wax", text(*phrase)));
+        return {};
+    }
+    // A recipe's own load is judged with its weights worked out, by the load family.
+    const bool own = info.block == BlockKind::recipe;
+    if (!own && load.by_volume) {
+        findings_.report(Rule::volume_load, load.at,
+                         fmt::format("{} is a volume, and a limit is a weight", text(*phrase)),
+                         "write a percent, or ounces per pound");
+        return {};
+    }
+    if (!own && load.basis == Basis::unsaid) {
+        findings_.report(Rule::missing_basis, load.at,
+                         fmt::format("{} does not say of what", text(*phrase)),
+                         fmt::format("write {} of wax, or {} of total", text(*phrase),
+                                     text(*phrase)));
+        return {};
+    }
+    return load;
+}
+
+Value Reader::read_date(At value) {
+    const std::optional<At> operand = only_operand(value, "a date");
+    if (!operand) return {};
+    if (kind(*operand) != Kind::date) {
+        findings_.report(Rule::unit_mismatch, span(*operand),
+                         fmt::format("a date is wanted here, not {}", text(*operand)),
+                         "write 2026-12-05, or 2026-12-05 09:00");
+        return {};
+    }
+    const std::optional<Date> date = read_date_text(*operand);
+    if (!date) return {};
+    return DateAt{*date, span(*operand)};
+}
+
+std::optional<Date> Reader::read_date_text(At node) {
+    const std::optional<Date> date = waxwright::read_date(text(node));
+    if (!date) {
+        findings_.report(Rule::out_of_range, span(node),
+                         fmt::format("there is no {}", text(node)),
+                         "a date is year-month-day, a time from 00:00 to 23:59");
+    }
+    return date;
+}
+
+} // namespace waxwright

@@ -1,0 +1,196 @@
+// Shapes of vessels, waxes, oils and pots: capacities, insides, densities, flash points, cooling.
+#include <array>
+#include <cmath>
+#include <limits>
+
+#include <fmt/format.h>
+
+#include "model/reader.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// Water at 20 °C weighs this much, g/ml. Source: published tables of the density of water
+/// (998.207 kg/m3); rounded to what the glass trade uses (1.0018 ml per g).
+constexpr double water_density = 0.99820;
+
+/// How much lower an open-cup figure, or one whose cup is unsaid, counts (C°).
+constexpr double open_cup_margin = 10;
+
+} // namespace
+
+Value Reader::read_capacity(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = only_phrase(value);
+    if (!phrase) return {};
+    const Children parts = children(*phrase);
+    const At operand{value.file, parts[0]};
+    bool of_water = false;
+    for (std::size_t i = 1; i < parts.size(); ++i) {
+        const At tail{value.file, parts[i]};
+        of_water = i == 1 && kind(tail) == Kind::of_ &&
+                   text({value.file, tree(value.file).last_child(tail.node)}) == "water";
+        if (!of_water) {
+            not_expected(tail);
+            return {};
+        }
+    }
+    std::optional<Quantity> quantity = figure(operand);
+    if (!quantity) return {};
+    if (of_water && quantity->dimension == dimension::mass) {
+        if (!in_range(*quantity, info.least, span(operand))) return {};
+        quantity->value /= water_density;
+        quantity->doubt /= water_density;
+        quantity->dimension = dimension::volume;
+        quantity->unit = find_unit("ml");
+        return Figure{*quantity, span(*phrase)};
+    }
+    if (!has_dimension(*quantity, dimension::volume, operand)) return {};
+    if (!in_range(*quantity, info.least, span(operand))) return {};
+    return Figure{*quantity, span(*phrase)};
+}
+
+Value Reader::read_inside(const PropertyInfo& info, At value) {
+    Inside inside{.mouth = 0, .base = 0, .depth = 0, .at = span(value)};
+    bool good = true;
+    const auto length = [&](At operand, double& into) {
+        const std::optional<Quantity> quantity = wanted(operand, info.dimension, info.least);
+        if (quantity) into = quantity->value;
+        good = good && quantity;
+    };
+    for (const NodeId child : children(value)) {
+        const At phrase{value.file, child};
+        const Children parts = children(phrase);
+        const At operand{value.file, parts[0]};
+        const Kind last = tree(value.file).kind(parts[parts.size() - 1]);
+        if (last == Kind::deep && parts.size() == 2 && inside.depth == 0) {
+            length(operand, inside.depth);
+        } else if (last == Kind::across && parts.size() <= 3 && inside.mouth == 0) {
+            length(operand, inside.mouth);
+            inside.base = inside.mouth;
+            if (parts.size() == 3) {
+                const At to{value.file, parts[1]};
+                if (kind(to) == Kind::to) {
+                    length({value.file, tree(value.file).last_child(to.node)}, inside.base);
+                } else {
+                    good = false;
+                    not_expected(to);
+                }
+            }
+        } else {
+            good = false;
+            findings_.report(Rule::syntax, span(phrase),
+                             fmt::format("`{}` does not say how wide or how deep", text(phrase)),
+                             "write 74 mm across, 90 mm deep; tapered: 80 mm to 70 mm across");
+        }
+    }
+    if (!good) return {};
+    if (inside.depth == 0 || inside.mouth == 0) {
+        findings_.report(Rule::syntax, span(value),
+                         inside.depth == 0 ? "the depth is missing" : "the diameter is missing",
+                         "write 74 mm across, 90 mm deep");
+        return {};
+    }
+    return inside;
+}
+
+Value Reader::read_densities(const PropertyInfo& info, At value) {
+    const bool liquid = info.shape == Shape::densities;
+    const Children phrases = children(value);
+    if (phrases.size() > (liquid ? 2U : 1U)) {
+        not_expected({value.file, phrases[liquid ? 2 : 1]});
+        return {};
+    }
+    Densities densities{.one = {}, .two = {}, .at = span(value)};
+    std::array<Density*, 2> into{&densities.one, &densities.two};
+    for (std::size_t i = 0; i < phrases.size(); ++i) {
+        const At phrase{value.file, phrases[i]};
+        const Children parts = children(phrase);
+        const At operand{value.file, parts[0]};
+        const std::optional<Quantity> density = wanted(operand, info.dimension, info.least);
+        double celsius = std::numeric_limits<double>::quiet_NaN();
+        if (parts.size() > 1) {
+            const At tail{value.file, parts[parts.size() > 2 ? 2 : 1]};
+            if (kind(tail) != Kind::at || parts.size() > 2) {
+                not_expected(tail);
+                return {};
+            }
+            const At at{value.file, tree(value.file).last_child(tail.node)};
+            const std::optional<Quantity> point = wanted(at, dimension::point, Least::any);
+            if (!point) return {};
+            celsius = point->value;
+        } else if (liquid) {
+            findings_.report(Rule::syntax, span(phrase),
+                             fmt::format("{} does not say at which temperature", text(phrase)),
+                             fmt::format("write {} at 75 °C", text(phrase)));
+            return {};
+        }
+        if (!density) return {};
+        *into[i] = {density->value, density->doubt, celsius};
+    }
+    if (phrases.size() == 2 && densities.one.celsius == densities.two.celsius) {
+        findings_.report(Rule::out_of_range, span(value),
+                         "the two densities are at one temperature",
+                         "take them at two, or give one only");
+        return {};
+    }
+    return densities;
+}
+
+Value Reader::read_flash(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = only_phrase(value);
+    if (!phrase) return {};
+    const Children parts = children(*phrase);
+    const At operand{value.file, parts[0]};
+    bool closed = false;
+    if (parts.size() > 1) {
+        const At tail{value.file, parts[parts.size() > 2 ? 2 : 1]};
+        closed = kind(tail) == Kind::closed_cup;
+        if (parts.size() > 2 || (!closed && kind(tail) != Kind::open_cup)) {
+            not_expected(tail);
+            return {};
+        }
+    }
+    const std::optional<Quantity> point = wanted(operand, info.dimension, info.least);
+    if (!point) return {};
+    return Flash{.written = point->value,
+                 .counted = point->value - (closed ? 0 : open_cup_margin),
+                 .unit = point->unit,
+                 .closed_cup = closed,
+                 .at = span(*phrase)};
+}
+
+Value Reader::read_cools(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = only_phrase(value);
+    if (!phrase) return {};
+    const Children parts = children(*phrase);
+    const auto part = [&](Kind wanted_kind) -> std::optional<At> {
+        for (const NodeId node : parts) {
+            if (tree(value.file).kind(node) == wanted_kind) {
+                return At{value.file, tree(value.file).last_child(node)};
+            }
+        }
+        return std::nullopt;
+    };
+    const std::optional<At> to = part(Kind::to), over = part(Kind::over), with = part(Kind::with),
+                            room = part(Kind::in_room);
+    if (!to || !over || !with || !room || parts.size() != 5) {
+        findings_.report(Rule::syntax, span(*phrase), "a cooling needs all its parts",
+                         "write 75 °C to 60 °C over 18 min with 2 kg in-room 20 °C");
+        return {};
+    }
+    const auto from = wanted({value.file, parts[0]}, info.dimension, Least::any);
+    const auto end = wanted(*to, info.dimension, Least::any);
+    const auto time = wanted(*over, dimension::time, Least::above_zero);
+    const auto mass = wanted(*with, dimension::mass, Least::above_zero);
+    const auto air = wanted(*room, info.dimension, Least::any);
+    if (!from || !end || !time || !mass || !air) return {};
+    if (!(from->value > end->value && end->value > air->value)) {
+        findings_.report(Rule::out_of_range, span(*phrase),
+                         "what cools goes from hot to less hot, and stays over the room");
+        return {};
+    }
+    return Cools{from->value, end->value, air->value, time->value, mass->value, span(*phrase)};
+}
+
+} // namespace waxwright

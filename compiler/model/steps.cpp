@@ -1,0 +1,168 @@
+// Steps: a clause's words against the schema's verbs, then what stands behind them.
+#include <fmt/format.h>
+
+#include "findings/nearest.hpp"
+#include "model/reader.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// The first word of a verb's words, and the rest of them.
+std::pair<std::string_view, std::string_view> split(std::string_view words) {
+    const std::size_t blank = words.find(' ');
+    if (blank == std::string_view::npos) return {words, {}};
+    return {words.substr(0, blank), words.substr(blank + 1)};
+}
+
+} // namespace
+
+void Reader::read_step(BlockId id, NodeId node, FileId file, std::vector<Step>& steps) {
+    const std::size_t first = steps.size();
+    std::string_view because;
+    for (const NodeId child : tree(file).children(node)) {
+        const At part{file, child};
+        if (kind(part) == Kind::because) {
+            because = stored_text({file, tree(file).last_child(child)});
+            continue;
+        }
+        std::optional<Step> step = read_clause(id, part);
+        if (!step) {
+            model_.blocks[id].steps_broken = true;
+            continue;
+        }
+        if (steps.size() > first && step->verb != Verb::stir) {
+            findings_.report(Rule::syntax, span(part),
+                             "only `stir` can stand behind a step's comma",
+                             "write it on a line of its own");
+            continue;
+        }
+        steps.push_back(*step);
+    }
+    for (std::size_t i = first; i < steps.size(); ++i) {
+        steps[i].because = because;
+    }
+}
+
+std::optional<Step> Reader::read_clause(BlockId id, At clause) {
+    const Children parts = children(clause);
+    const std::string_view first = text({clause.file, parts[0]});
+    const std::string_view second =
+        parts.size() > 1 && kind({clause.file, parts[1]}) == Kind::name
+            ? text({clause.file, parts[1]})
+            : std::string_view{};
+    const VerbInfo* near = nullptr;
+    for (const VerbInfo& verb : all_verbs()) {
+        const auto [head, rest] = split(verb.words);
+        if (head != first) continue;
+        near = &verb;
+        if (!rest.empty() && rest != second) continue;
+        Step step{.verb = verb.verb, .at = span(clause)};
+        if (read_argument(id, verb, clause, parts, rest.empty() ? 1 : 2, step)) return step;
+        return std::nullopt;
+    }
+    if (near != nullptr) {
+        ill_formed(*near, clause);
+    } else {
+        unknown_verb(clause, first);
+    }
+    return std::nullopt;
+}
+
+void Reader::unknown_verb(At clause, std::string_view first) {
+    std::vector<std::string_view> firsts;
+    for (const VerbInfo& verb : all_verbs()) {
+        firsts.push_back(split(verb.words).first);
+    }
+    std::string hint = did_you_mean(first, firsts);
+    if (hint.empty()) hint = fmt::format("the steps begin with {}", fmt::join(firsts, ", "));
+    Span at = span(clause);
+    at.end = at.begin + static_cast<std::uint32_t>(first.size());
+    findings_.report(Rule::unknown_verb, at, fmt::format("`{}` is no step", first),
+                     std::move(hint));
+}
+
+void Reader::ill_formed(const VerbInfo& verb, At clause) {
+    findings_.report(Rule::syntax, span(clause),
+                     fmt::format("`{}` is not how this step is written", text(clause)),
+                     fmt::format("write: {}", verb.example));
+}
+
+/// What stands behind the verb's own words: parts[from] and on.
+bool Reader::read_argument(BlockId id, const VerbInfo& verb, At clause, const Children& parts,
+                           std::size_t from, Step& step) {
+    const auto part = [&](std::size_t i) { return At{clause.file, parts[from + i]}; };
+    const std::size_t count = parts.size() - from;
+    const auto tail = [&](std::size_t i, Kind wanted_kind) -> std::optional<At> {
+        if (count != i + 1 || kind(part(i)) != wanted_kind) return std::nullopt;
+        return At{clause.file, tree(clause.file).last_child(part(i).node)};
+    };
+    const auto figure_of = [&](std::optional<At> operand, Dimension dimension, Least least,
+                               std::optional<Figure>& into) {
+        if (!operand) {
+            ill_formed(verb, clause);
+            return false;
+        }
+        const std::optional<Quantity> quantity = wanted(*operand, dimension, least);
+        if (quantity) into = Figure{*quantity, span(*operand)};
+        return quantity.has_value();
+    };
+    switch (verb.argument) {
+    case Argument::none:
+        if (count > 0) ill_formed(verb, clause);
+        return count == 0;
+    case Argument::to_temperature:
+        return figure_of(tail(0, Kind::to), dimension::point, Least::any, step.temperature);
+    case Argument::at_temperature:
+        return figure_of(tail(0, Kind::at), dimension::point, Least::any, step.temperature);
+    case Argument::to_length:
+        return figure_of(tail(0, Kind::to), dimension::length, Least::above_zero, step.length);
+    case Argument::duration: {
+        const bool one = count == 1 && kind(part(0)) != Kind::to && kind(part(0)) != Kind::at;
+        return figure_of(one ? std::optional(part(0)) : std::nullopt, dimension::time,
+                         Least::above_zero, step.duration);
+    }
+    case Argument::name_at_temperature: {
+        if (count != 2 || kind(part(0)) != Kind::name) {
+            ill_formed(verb, clause);
+            return false;
+        }
+        const bool good =
+            figure_of(tail(1, Kind::at), dimension::point, Least::any, step.temperature);
+        return read_added(id, part(0), step) && good;
+    }
+    case Argument::text:
+        if (count != 1 || kind(part(0)) != Kind::text) {
+            ill_formed(verb, clause);
+            return false;
+        }
+        step.text = stored_text(part(0));
+        return true;
+    }
+    return false;
+}
+
+/// `add scent`, or the name of one of the recipe's additives.
+bool Reader::read_added(BlockId, At name, Step& step) {
+    if (text(name) == "scent") {
+        step.adds_scent = true;
+        return true;
+    }
+    const Symbol* symbol = names_.find(name.file, text(name));
+    if (symbol == nullptr) {
+        std::vector<std::string_view> names = names_.visible(name.file);
+        names.insert(names.begin(), "scent");
+        std::string hint = did_you_mean(text(name), names);
+        if (hint.empty()) hint = "write `add scent at 70 °C`, or the name of an additive";
+        findings_.report(Rule::unknown_name, span(name),
+                         fmt::format("nothing here is called `{}`", text(name)), std::move(hint));
+        return false;
+    }
+    const auto block = block_named(name.file, text(name), span(name), BlockKind::additive);
+    if (!block) return false;
+    step.material = *block;
+    return true;
+}
+
+} // namespace waxwright

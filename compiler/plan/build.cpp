@@ -1,0 +1,65 @@
+#include "plan/build.hpp"
+
+#include <algorithm>
+
+#include "plan/parts.hpp"
+
+namespace waxwright {
+
+namespace {
+
+bool in_fahrenheit(const Model& model, BlockId recipe) {
+    for (const Step& step : model.steps_of(recipe)) {
+        if (!step.temperature) continue;
+        const UnitId written = plain(step.temperature->quantity.unit);
+        return written != no_unit && unit(written).symbol == "°F";
+    }
+    return false;
+}
+
+void add_recipe(const Model& model, const Reckoning& reckoning, Plan& plan) {
+    const std::size_t index = plan.recipes.size();
+    plan.recipes.push_back(recipe_part(model, reckoning));
+    plan.count += reckoning.job.count;
+    plan.thermometer_error =
+        index == 0 ? reckoning.job.thermometer_error
+                   : std::max(plan.thermometer_error, reckoning.job.thermometer_error);
+    plan.room = reckoning.job.room;
+    add_pots(model, reckoning, index, plan);
+    add_steps(model, reckoning, index, plan);
+}
+
+} // namespace
+
+Plan plan_recipe(const Model& model, const Reckoning& reckoning, const Findings& findings) {
+    const BlockId recipe = reckoning.job.recipe;
+    Plan plan;
+    plan.us_units = in_fahrenheit(model, recipe);
+    add_recipe(model, reckoning, plan);
+    plan.name = plan.recipes.front().name;
+    plan.title = plan.recipes.front().title;
+    plan.mind = mind_lines(model, findings, std::span(&recipe, 1), no_block);
+    return plan;
+}
+
+Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
+                const Findings& findings) {
+    Plan plan;
+    plan.is_batch = true;
+    plan.name = model.name(batch);
+    plan.title = plan.name;
+    plan.lot = model.text(batch, Key::lot);
+    plan.notes = model.text(batch, Key::notes);
+    if (const auto* starts = model.get<DateAt>(batch, Key::starts)) plan.starts = starts->date;
+
+    std::vector<BlockId> recipes;
+    for (const Reckoning& reckoning : reckonings) {
+        recipes.push_back(reckoning.job.recipe);
+        add_recipe(model, reckoning, plan);
+    }
+    plan.us_units = !recipes.empty() && in_fahrenheit(model, recipes.front());
+    plan.mind = mind_lines(model, findings, recipes, batch);
+    return plan;
+}
+
+} // namespace waxwright

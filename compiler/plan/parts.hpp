@@ -1,0 +1,33 @@
+// The parts a plan is built of; build.cpp puts them together.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "findings/finding.hpp"
+#include "model/model.hpp"
+#include "plan/plan.hpp"
+#include "reckon/reckoning.hpp"
+
+namespace waxwright {
+
+/// What one candle is and what the recipe takes in all; without cure and date, which are the
+/// steps'.
+RecipePlan recipe_part(const Model& model, const Reckoning& reckoning);
+/// Adds the recipe's fillings, the fuller kind first.
+void add_pots(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan);
+/// Adds the recipe's steps and what follows from their times: its cure, and when it is ready.
+void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan);
+/// What the reckoning had to take for granted, a sentence each.
+std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoning,
+                                    const ScalePlan& scale);
+/// Hours one candle burns until the wax of `stop-at` is left, down to whole 5 h. Nothing where the
+/// wick's rate or the bore is unknown.
+std::optional<double> burn_hours(const Model& model, const Reckoning& reckoning);
+/// The 'Mind' lines for these recipes, on their own or (with `batch`) as lines of that batch.
+std::vector<MindLine> mind_lines(const Model& model, const Findings& findings,
+                                 std::span<const BlockId> recipes, BlockId batch);
+
+} // namespace waxwright

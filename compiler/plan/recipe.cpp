@@ -1,0 +1,153 @@
+#include <cmath>
+#include <numbers>
+
+#include "plan/parts.hpp"
+#include "units/quantity.hpp"
+
+namespace waxwright {
+
+namespace {
+
+PlanKind plan_kind(MatterKind kind) {
+    switch (kind) {
+    case MatterKind::wax:
+        return PlanKind::wax;
+    case MatterKind::additive:
+        return PlanKind::additive;
+    case MatterKind::oil:
+        return PlanKind::oil;
+    }
+    return PlanKind::wax;
+}
+
+std::string name_of(const Model& model, BlockId block) {
+    return block == no_block ? std::string() : std::string(model.name(block));
+}
+
+ScalePlan scale_part(const Model& model, BlockId scale) {
+    const auto* reads = model.get<Figure>(scale, Key::reads);
+    if (reads == nullptr) return {};
+    return {name_of(model, scale), plain(reads->quantity.unit), reads->value()};
+}
+
+std::optional<TemperatureRange> wanted(const Model& model, BlockId wax, Key key) {
+    const auto* range = model.get<Range>(wax, key);
+    if (range == nullptr) return std::nullopt;
+    return TemperatureRange{range->low.value, range->high};
+}
+
+/// The shares of waxes and oils are of their kind already; an additive's is of the wax.
+std::vector<ExactLine> exact_lines(const Model& model, const Reckoning& reckoning) {
+    std::vector<ExactLine> lines;
+    for (const Part& part : reckoning.parts) {
+        const bool additive = part.kind == MatterKind::additive;
+        const double share =
+            additive && reckoning.additive_g > 0 ? part.grams / reckoning.additive_g : part.share;
+        lines.push_back({plan_kind(part.kind), name_of(model, part.material), part.grams, share});
+    }
+    return lines;
+}
+
+/// In a pot an oil stands for the whole scent; one that is the scent by itself keeps its name.
+std::vector<ScaleLine> pot_lines(const Model& model, const std::vector<Weighing>& weighings) {
+    std::vector<ScaleLine> lines;
+    for (const Weighing& weighing : weighings) {
+        const bool scent = weighing.kind == MatterKind::oil;
+        const bool blended = scent && weighing.material == no_block;
+        lines.push_back({scent ? PlanKind::scent : plan_kind(weighing.kind),
+                         blended ? "scent" : name_of(model, weighing.material), weighing.weighed});
+    }
+    return lines;
+}
+
+void fill_in_limits(const Model& model, const Reckoning& reckoning, RecipePlan& plan) {
+    plan.load_of_wax = reckoning.load_of_wax.value_or(0);
+    plan.load_of_total = reckoning.load_of_total.value_or(0);
+    plan.limit_of_wax = reckoning.limit_of_wax;
+    plan.ceiling_c = reckoning.ceiling;
+    plan.flash_c = reckoning.scent_flash;
+    plan.scent_c = reckoning.scent_at;
+    plan.pour_c = reckoning.pour_at;
+    plan.scent_at = wanted(model, reckoning.largest_wax, Key::scent_at);
+    plan.pour_at = wanted(model, reckoning.largest_wax, Key::pour_at);
+}
+
+void fill_in_weights(const Model& model, const Reckoning& reckoning, RecipePlan& plan) {
+    plan.fill_ml = reckoning.fill_ml.value_or(0);
+    plan.mass_g = reckoning.mass_g.value_or(0);
+    plan.first_pour_g = reckoning.first_pour_g.value_or(0);
+    plan.second_pour_g = reckoning.second_pour_g;
+    plan.to_the_line = !reckoning.no_liquid_density.empty();
+    plan.drop_mm = reckoning.drop_mm;
+    plan.wax_g = reckoning.wax_g;
+    plan.scent_g = reckoning.scent_g;
+    plan.additive_g = reckoning.additive_g;
+    plan.exact = exact_lines(model, reckoning);
+    for (const Weighing& weighing : reckoning.premix) {
+        plan.premix.push_back({PlanKind::oil, name_of(model, weighing.material), weighing.weighed});
+    }
+    plan.premix_division_g = reckoning.premix_division;
+}
+
+} // namespace
+
+RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
+    const Job& job = reckoning.job;
+    RecipePlan plan;
+    plan.name = model.name(job.recipe);
+    plan.title = model.text(job.recipe, Key::title);
+    if (plan.title.empty()) plan.title = plan.name;
+    plan.count = job.count;
+    plan.vessel = name_of(model, job.vessel);
+    plan.scale = scale_part(model, job.scale);
+    plan.pots_at_once = job.pots_at_once;
+    plan.spare = job.spare;
+    plan.notes = model.text(job.recipe, Key::notes);
+    for (const Count& wick : model.count_list(job.recipe, Key::wick)) {
+        plan.wick = Item{wick.count, name_of(model, wick.block)};
+    }
+    for (const Count& extra : model.count_list(job.recipe, Key::extras)) {
+        plan.extras.push_back({extra.count * job.count, name_of(model, extra.block)});
+    }
+    fill_in_limits(model, reckoning, plan);
+    fill_in_weights(model, reckoning, plan);
+    plan.burn_h = burn_hours(model, reckoning);
+    plan.remarks = remarks_of(model, reckoning, plan.scale);
+    return plan;
+}
+
+void add_pots(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan) {
+    for (const PotKind& kind : reckoning.pots) {
+        PotPlan pot;
+        pot.recipe = recipe;
+        pot.name = name_of(model, reckoning.job.pot);
+        pot.pots = kind.pots;
+        pot.vessels = kind.vessels;
+        pot.mass_g = kind.grams;
+        pot.weighed_g = kind.weighed;
+        pot.volume_ml = kind.volume_ml;
+        pot.division_g = kind.division;
+        pot.lines = pot_lines(model, kind.lines);
+        plan.pots.push_back(std::move(pot));
+    }
+}
+
+std::optional<double> burn_hours(const Model& model, const Reckoning& reckoning) {
+    const std::span<const Count> wicks = model.count_list(reckoning.job.recipe, Key::wick);
+    if (wicks.empty() || wicks.front().count < 1) return std::nullopt;
+    const std::optional<double> rate = model.figure(wicks.front().block, Key::burns); // g/s
+    if (!rate || !reckoning.bore_mm || !reckoning.solid_density || !reckoning.mass_g) {
+        return std::nullopt;
+    }
+    constexpr double usual_stop_mm = 12;
+    const double stop = model.figure(reckoning.job.recipe, Key::stop_at).value_or(usual_stop_mm);
+    const double bore = *reckoning.bore_mm;
+    const double slice_ml = std::numbers::pi / 4 * bore * bore * stop / 1000;
+    const double left = slice_ml * *reckoning.solid_density;
+    const double an_hour = *rate * 3600 * static_cast<double>(wicks.front().count);
+    const double hours = (*reckoning.mass_g - left) / an_hour;
+    if (hours <= 0) return 0;
+    return std::floor(hours / 5 * (1 + 1e-9)) * 5; // 45 h worked out as 44.999… are 45 h
+}
+
+} // namespace waxwright

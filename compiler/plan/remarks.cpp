@@ -1,0 +1,84 @@
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "plan/parts.hpp"
+#include "plan/wording.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// "soy", "soy and coconut", "soy, coconut and palm".
+std::string listed(const Model& model, const std::vector<BlockId>& blocks) {
+    std::string text;
+    for (std::size_t i = 0; i < blocks.size(); ++i) {
+        if (i > 0) text += i + 1 == blocks.size() ? " and " : ", ";
+        text += model.name(blocks[i]);
+    }
+    return text;
+}
+
+/// What the pots ask of the blended scent, as they are weighed out.
+double scent_of_pots(const Reckoning& reckoning) {
+    double sum = 0;
+    for (const PotKind& kind : reckoning.pots) {
+        for (const Weighing& weighing : kind.lines) {
+            if (weighing.kind == MatterKind::oil) {
+                sum += static_cast<double>(kind.pots) * weighing.weighed;
+            }
+        }
+    }
+    return sum;
+}
+
+void remark_on_premix(const Reckoning& reckoning, const ScalePlan& scale,
+                      std::vector<std::string>& remarks) {
+    if (reckoning.premix.empty() || reckoning.pots.empty()) return;
+    double blended = 0;
+    for (const Weighing& weighing : reckoning.premix)
+        blended += weighing.weighed;
+    const double asked = scent_of_pots(reckoning);
+    if (std::abs(blended - asked) <= 1e-9 * blended) return;
+    // The finest division of the two shows both as they were weighed.
+    double division = reckoning.premix_division;
+    for (const PotKind& kind : reckoning.pots)
+        division = std::min(division, kind.division);
+    remarks.push_back(fmt::format(
+        "The scent blend weighs {} and the pots ask for {}, which is rounding: the last pot takes "
+        "what is left.",
+        show_weight(blended, division, scale.unit), show_weight(asked, division, scale.unit)));
+}
+
+std::size_t oils(const Reckoning& reckoning) {
+    std::size_t count = 0;
+    for (const Part& part : reckoning.parts)
+        count += part.kind == MatterKind::oil;
+    return count;
+}
+
+} // namespace
+
+std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoning,
+                                    const ScalePlan& scale) {
+    std::vector<std::string> remarks;
+    if (!reckoning.one_liquid_density.empty()) {
+        remarks.push_back(fmt::format(
+            "The liquid density of {} is known at one temperature; for the others it was taken to "
+            "fall by 0.0008 of itself per °C, a rule of thumb.",
+            listed(model, reckoning.one_liquid_density)));
+    }
+    if (!reckoning.no_additive_density.empty()) {
+        remarks.push_back(fmt::format("{} has no density of its own and was reckoned like the wax.",
+                                      listed(model, reckoning.no_additive_density)));
+    }
+    if (reckoning.scent_flash && oils(reckoning) > 1) {
+        remarks.emplace_back("The scent's flash point is that of its lowest oil, a rough guide: a "
+                             "blend can light lower still.");
+    }
+    remark_on_premix(reckoning, scale, remarks);
+    return remarks;
+}
+
+} // namespace waxwright

@@ -1,0 +1,193 @@
+#include <cmath>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "plan/parts.hpp"
+#include "plan/wording.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// A sentence that remembers where it says the temperature and the length.
+class Sentence {
+public:
+    explicit Sentence(StepPlan& step, const Step& source) : step_(step), source_(source) {}
+
+    Sentence& say(std::string_view words) {
+        step_.text += words;
+        return *this;
+    }
+    Sentence& say_temperature() { return place(source_.temperature, step_.temperature); }
+    Sentence& say_length() { return place(source_.length, step_.length); }
+    Sentence& say_duration() {
+        return say(source_.duration ? show_duration(source_.duration->value()) : "a while");
+    }
+
+private:
+    Sentence& place(const std::optional<Figure>& figure, Stretch& stretch) {
+        if (!figure) return *this;
+        Quantity quantity = figure->quantity;
+        quantity.doubt = 0; // a step is done to a figure, not to a range
+        stretch.begin = static_cast<std::uint32_t>(step_.text.size());
+        step_.text += show(quantity);
+        stretch.end = static_cast<std::uint32_t>(step_.text.size());
+        return *this;
+    }
+
+    StepPlan& step_;
+    const Step& source_;
+};
+
+void say_add(Sentence& sentence, const Step& step, const StepPlan& plan) {
+    sentence.say("Add ").say(step.adds_scent ? "the scent" : std::string_view(plan.of));
+    if (step.temperature) sentence.say(" at ").say_temperature();
+    if (step.duration) sentence.say(", then stir for ").say_duration();
+    sentence.say(".");
+}
+
+void say_pour(Sentence& sentence, const RecipePlan& recipe) {
+    sentence.say("Pour at ").say_temperature();
+    if (recipe.to_the_line) {
+        sentence.say(": to the line, not to a weight.");
+    } else if (recipe.first_pour_g > 0) {
+        sentence.say(": ").say(show_pour(recipe.first_pour_g, recipe.scale));
+        sentence.say(" into each vessel.");
+    } else {
+        sentence.say(".");
+    }
+}
+
+/// Behind a `leave` the wax that was kept back has set, and is warmed again.
+void say_second_pour(Sentence& sentence, const RecipePlan& recipe, bool left_before) {
+    if (left_before) {
+        sentence.say("Warm the wax kept back to ").say_temperature().say("; ");
+    } else {
+        sentence.say("Second pour at ").say_temperature().say(": ");
+    }
+    if (!recipe.to_the_line && recipe.second_pour_g > 0) {
+        sentence.say("fill each vessel to the line, with up to ");
+        sentence.say(show_pour(recipe.second_pour_g, recipe.scale)).say(".");
+    } else {
+        sentence.say("fill to the line where the wax has sunk.");
+    }
+}
+
+void say_wicks(Sentence& sentence, const RecipePlan& recipe) {
+    if (!recipe.wick) {
+        sentence.say("Set the wicks, upright and centred.");
+        return;
+    }
+    const std::string wicks =
+        fmt::format("Set {} {} in each vessel, upright", recipe.wick->count, recipe.wick->name);
+    sentence.say(wicks).say(recipe.wick->count == 1 ? " and centred." : " and evenly spaced.");
+}
+
+void say_step(const Step& step, const RecipePlan& recipe, bool left_before, StepPlan& plan) {
+    Sentence sentence(plan, step);
+    switch (step.verb) {
+    case Verb::wipe_vessels:
+        sentence.say("Wipe out the vessels.");
+        break;
+    case Verb::set_wick:
+        say_wicks(sentence, recipe);
+        break;
+    case Verb::warm_vessels:
+        sentence.say("Warm the vessels to ").say_temperature().say(".");
+        break;
+    case Verb::melt:
+        sentence.say("Melt to ").say_temperature().say(".");
+        break;
+    case Verb::hold:
+        sentence.say("Hold it there for ").say_duration().say(".");
+        break;
+    case Verb::off_heat:
+        sentence.say("Take the pot off the heat.");
+        break;
+    case Verb::add:
+        say_add(sentence, step, plan);
+        break;
+    case Verb::stir:
+        sentence.say("Stir for ").say_duration().say(".");
+        break;
+    case Verb::cool:
+        sentence.say("Let it cool to ").say_temperature().say(".");
+        break;
+    case Verb::pour:
+        say_pour(sentence, recipe);
+        break;
+    case Verb::leave:
+        sentence.say("Leave for ").say_duration().say(".");
+        break;
+    case Verb::poke_holes:
+        sentence.say("Poke holes round the wick.");
+        break;
+    case Verb::second_pour:
+        say_second_pour(sentence, recipe, left_before);
+        break;
+    case Verb::smooth_top:
+        sentence.say("Smooth the tops.");
+        break;
+    case Verb::trim_wick:
+        sentence.say("Trim the wicks to ").say_length().say(".");
+        break;
+    case Verb::lid:
+        sentence.say("Put the lids on.");
+        break;
+    case Verb::label:
+        sentence.say("Put the labels on.");
+        break;
+    case Verb::cure:
+        sentence.say("Cure for ").say_duration().say(".");
+        break;
+    case Verb::note:
+        sentence.say(step.text);
+        break;
+    }
+}
+
+StepPlan step_part(const Model& model, const Step& step, const RecipePlan& recipe,
+                   std::size_t index, bool left_before) {
+    StepPlan plan;
+    plan.recipe = index;
+    plan.verb = info(step.verb).slug;
+    if (step.adds_scent) {
+        plan.of = "scent";
+    } else if (step.material != no_block) {
+        plan.of = model.name(step.material);
+    }
+    if (step.temperature) plan.at_c = step.temperature->value();
+    if (step.length) plan.length_mm = step.length->value();
+    if (step.duration) plan.minutes = step.duration->value() / 60;
+    plan.because = step.because;
+    say_step(step, recipe, left_before, plan);
+    return plan;
+}
+
+/// The day, without the time of day: nobody waits for the hour a cure ends.
+Date day_after(const Date& start, double minutes) {
+    const Date end = later(start, static_cast<std::int64_t>(std::ceil(minutes)));
+    return {end.year, end.month, end.day};
+}
+
+} // namespace
+
+void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan) {
+    RecipePlan& made = plan.recipes[recipe];
+    double minutes = 0;
+    bool left_before = false;
+    for (const Step& step : model.steps_of(reckoning.job.recipe)) {
+        plan.steps.push_back(step_part(model, step, made, recipe, left_before));
+        const StepPlan& added = plan.steps.back();
+        left_before = left_before || step.verb == Verb::leave;
+        minutes += added.minutes.value_or(0);
+        if (step.verb == Verb::cure && added.minutes) {
+            made.cure_minutes = made.cure_minutes.value_or(0) + *added.minutes;
+        }
+    }
+    if (plan.starts) made.ready_on = day_after(*plan.starts, minutes);
+}
+
+} // namespace waxwright

@@ -1,0 +1,68 @@
+#include "plan/wording.hpp"
+
+#include <cmath>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "units/figures.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// Decimals that show a number as it is: 0.05 has two. A third of something gets four.
+int decimals_of(double number) {
+    constexpr int most = 4;
+    double scaled = number;
+    for (int decimals = 0; decimals < most; ++decimals, scaled *= 10) {
+        if (std::abs(scaled - std::round(scaled)) < 1e-6 * scaled) return decimals;
+    }
+    return most;
+}
+
+} // namespace
+
+double pour_division(const ScalePlan& scale, double grams) {
+    if (scale.division_g > 0) return scale.division_g;
+    return grams < 20 ? 0.1 : 1;
+}
+
+double in_divisions(double grams, double division_g) {
+    return std::round(grams / division_g) * division_g;
+}
+
+std::string show_weight(double grams, double division_g, UnitId id) {
+    const UnitId printed = plain(id);
+    const bool in_grams = printed == no_unit;
+    const double number = in_grams ? grams : from_inside(grams, printed);
+    const double division = in_grams ? division_g : from_inside(division_g, printed);
+    const std::string_view symbol = in_grams ? std::string_view("g") : unit(printed).symbol;
+    return figures(number, decimals_of(division), Zeros::kept).append(" ").append(symbol);
+}
+
+std::string show_pour(double grams, const ScalePlan& scale) {
+    const double division = pour_division(scale, grams);
+    return show_weight(in_divisions(grams, division), division, scale.unit);
+}
+
+std::string show_duration(double seconds) {
+    const double minutes = seconds / 60;
+    const double hours = minutes / 60;
+    const double days = hours / 24;
+    const auto is_whole = [](double number) {
+        return std::abs(number - std::round(number)) < 1e-9;
+    };
+    if (days >= 2 && is_whole(days)) return show_number(days, 0) + " days";
+    if (hours >= 1 && is_whole(hours)) return show_number(hours, 0) + " h";
+    if (hours >= 1 && is_whole(minutes)) {
+        return fmt::format("{} h {} min", show_number(std::floor(hours), 0),
+                           show_number(minutes - std::floor(hours) * 60, 0));
+    }
+    if (minutes >= 1 && is_whole(minutes)) return show_number(minutes, 0) + " min";
+    if (minutes < 10) return show_number(seconds, 0) + " s";
+    return show_number(minutes, 1) + " min";
+}
+
+} // namespace waxwright

@@ -1,0 +1,22 @@
+// Figures as they are said at the bench: weights as the scale shows them, times.
+#pragma once
+
+#include <string>
+
+#include "plan/plan.hpp"
+
+namespace waxwright {
+
+/// What goes into one vessel is weighed to this: the scale's division, or without a scale 0.1 g
+/// under 20 g and 1 g from there on.
+double pour_division(const ScalePlan& scale, double grams);
+/// The nearest whole number of divisions, in g.
+double in_divisions(double grams, double division_g);
+/// In the unit (no_unit: g), with the decimals a division has in it: 18 g to 0.1 g is "18.0 g".
+std::string show_weight(double grams, double division_g, UnitId unit);
+/// What goes into one vessel, rounded to its division.
+std::string show_pour(double grams, const ScalePlan& scale);
+/// "90 s", "2 min", "1 h 30 min", "24 h", "14 days".
+std::string show_duration(double seconds);
+
+} // namespace waxwright
