@@ -22,7 +22,7 @@ struct joint : seq<one<'-'>, at<word_char>> {};
 struct word_end : not_at<sor<word_char, joint>> {};
 struct word : seq<ranges<'a', 'z', 'A', 'Z'>, star<sor<word_char, joint>>> {};
 template <char... letters>
-struct key_word : seq<string<letters...>, word_end> {};
+struct key_word : seq<one<letters>..., word_end> {}; // not string<>: it fails on the first letter
 
 // clang-format off
 struct word_to      : key_word<'t', 'o'> {};
@@ -86,13 +86,13 @@ struct number_with_comma : seq<digits, one<','>, digit> {};
 struct number_from_point : seq<one<'.'>, digit> {};
 
 // Units: any word, with a degree sign before or behind it; the model knows which exist.
-struct degree : sor<string<'\xC2', '\xB0'>, string<'\xC2', '\xBA'>> {};
-struct degree_word : sor<string<'\xE2', '\x84', '\x83'>, string<'\xE2', '\x84', '\x89'>,
+struct degree : seq<one<'\xC2'>, one<'\xB0', '\xBA'>> {};
+struct degree_word : sor<seq<one<'\xE2'>, one<'\x84'>, one<'\x83', '\x89'>>,
                          seq<degree, opt<ranges<'a', 'z', 'A', 'Z'>>, word_end>,
                          seq<ranges<'a', 'z', 'A', 'Z'>, degree>> {};
-struct fluid_ounce : seq<string<'f', 'l'>, some_blanks, key_word<'o', 'z'>> {};
+struct fluid_ounce : seq<one<'f'>, one<'l'>, some_blanks, key_word<'o', 'z'>> {};
 struct imperial
-    : seq<string<'i', 'm', 'p'>, some_blanks,
+    : seq<one<'i'>, one<'m'>, one<'p'>, some_blanks,
           sor<fluid_ounce, key_word<'p', 'i', 'n', 't'>, key_word<'p', 'i', 'n', 't', 's'>>> {};
 struct unit_name : seq<not_at<joining_word>, word> {};
 struct unit_word : sor<one<'%'>, degree_word, imperial, fluid_ounce, unit_name> {};
@@ -102,8 +102,9 @@ struct cash_unit : plus<per, unit_word> {};
 
 // Money signs: the dollar, the euro, the pound
 struct sign
-    : sor<one<'$'>, string<'\xE2', '\x82', '\xAC'>, string<'\xC2', '\xA3'>> {};
-struct plus_minus : sor<string<'+', '-'>, string<'\xC2', '\xB1'>> {};
+    : sor<one<'$'>, seq<one<'\xE2'>, one<'\x82'>, one<'\xAC'>>, seq<one<'\xC2'>, one<'\xA3'>>> {};
+struct plus_minus
+    : sor<seq<one<'+'>, one<'-'>>, seq<one<'\xC2'>, one<'\xB1'>>> {};
 
 // Texts in double quotes; the escapes are read, and judged, by the model.
 struct text_char : sor<seq<one<'\\'>, not_one<'\r', '\n'>>, not_one<'"', '\\', '\r', '\n'>> {};

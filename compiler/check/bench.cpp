@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <fmt/format.h>
@@ -43,18 +44,23 @@ void check_pot_size(const Model& model, const Reckoning& reckoning, Findings& fi
         model.entry(job.batch, Key::spare) == nullptr) {
         return;
     }
-    if (!reckoning.mass_g || !reckoning.room_density) return;
+    const auto* brimful = model.get<Figure>(job.pot, Key::brimful);
+    if (!reckoning.mass_g || !reckoning.room_density || brimful == nullptr) return;
     const double clings = model.figure(job.pot, Key::clings).value_or(0);
     const double grams = *reckoning.mass_g * (1 + job.spare) + clings;
-    const auto* brimful = model.get<Figure>(job.pot, Key::brimful);
     const double needed = grams / *reckoning.room_density;
+    std::string hint = "a pot takes its `brimful` less its `headroom` (20 % unless it says)";
+    if (*reckoning.usable_ml > 0) {
+        const double usable_part = *reckoning.usable_ml / brimful->value();
+        hint +=
+            fmt::format(": take one of {} or more", volume_above(needed / usable_part, brimful));
+    }
     Finding& finding =
         tell(findings, job, Rule::pot_too_small, place(job, job.pot_at),
              fmt::format("one vessel needs {} of melted wax, {} of it, and `{}` takes {}",
                          mass(model, job, grams), volume_like(needed, brimful), model.name(job.pot),
                          volume_like(*reckoning.usable_ml, brimful)),
-             "take a bigger pot; what a pot takes is its `brimful` less its `headroom` (20 % where "
-             "it says nothing)");
+             std::move(hint));
     relate(model, finding, model.blocks[job.pot].name_at, "the pot");
 }
 

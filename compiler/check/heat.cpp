@@ -69,7 +69,7 @@ void tell_over_ceiling(const Model& model, const Reckoning& reckoning, const Ste
              fmt::format("stay under {}, as the thermometer may be wrong by {};\n{}",
                          degrees_below(ceiling - job.thermometer_error, at),
                          interval_like(job.thermometer_error, at),
-                         own_figure(model, reckoning.ceiling_wax, "ceiling: …")));
+                         own_figure(model, reckoning.ceiling_wax, Key::ceiling, "…")));
     const Entry* entry = model.entry(reckoning.ceiling_wax, Key::ceiling);
     if (entry != nullptr) relate(model, finding, entry->at, "its ceiling");
 }
@@ -101,10 +101,11 @@ void check_near_ceiling(const Model& model, const Reckoning& reckoning, Findings
             continue;
         }
         tell(findings, job, Rule::near_ceiling, step.at,
-             fmt::format("{} is within {}, the error of the thermometer, of the most {} may get "
-                         "({})",
-                         show(at.quantity), interval_like(job.thermometer_error, at),
-                         in_blend(model, job, reckoning.ceiling_wax), degrees_like(ceiling, at)),
+             fmt::format(
+                 "{} is so near the ceiling of {} ({}) that with a thermometer wrong by {} the "
+                 "wax may be over it",
+                 show(at.quantity), in_blend(model, job, reckoning.ceiling_wax),
+                 degrees_like(ceiling, at), interval_like(job.thermometer_error, at)),
              fmt::format("stay under {}, or test the thermometer in boiling water and write its "
                          "`thermometer-error`",
                          degrees_below(ceiling - job.thermometer_error, at)));
@@ -140,13 +141,13 @@ void check_wax_flash(const Model& model, const Reckoning& reckoning, Findings& f
         const std::string how = at_least(at.value(), lowest.flash)
                                     ? "at or over"
                                     : "within " + interval_like(flash_margin, at) + " of";
-        Finding& finding =
-            tell(findings, job, Rule::near_wax_flash, step.at,
-                 fmt::format("{} is {} the flash point of {} ({})", show(at.quantity), how,
-                             in_blend(model, job, lowest.wax), flash_words(model, lowest.wax, at)),
-                 fmt::format("stay under {}: hot wax lights in one go and must not be put out with "
-                             "water; the safety data sheet of your supplier goes first",
-                             degrees_below(lowest.flash - flash_margin, at)));
+        Finding& finding = tell(
+            findings, job, Rule::near_wax_flash, step.at,
+            fmt::format("{} is {} the flash point of {} ({})", show(at.quantity), how,
+                        in_blend(model, job, lowest.wax), flash_words(model, lowest.wax, at)),
+            fmt::format("stay under {}; burning wax is smothered, never put out with water; the "
+                        "safety data sheet of your supplier goes first",
+                        degrees_below(lowest.flash - flash_margin, at)));
         relate(model, finding, model.entry(lowest.wax, Key::flash_point)->at, "its flash point");
     }
 }

@@ -1,6 +1,6 @@
 // The flash point of a scent matters where its vapour can meet what heats the pot. It is not where
 // scent is lost.
-#include <algorithm>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -25,8 +25,16 @@ std::string scent_hint(const Model& model, const Job& job, Heated how) {
     return hint + "; the safety data sheet of the oil goes first";
 }
 
-void tell_on_heat(const Model& model, const Reckoning& reckoning, const Step& step, Heated how,
-                  Findings& findings) {
+std::string heat_words(const Model& model, const Heat& heat) {
+    if (heat.how == Heated::unsaid) return "with the pot on the heat";
+    const std::string_view on = heat.how == Heated::flame      ? "on a flame"
+                                : heat.how == Heated::hotplate ? "on a hotplate"
+                                                               : "in a microwave oven";
+    return fmt::format("with `{}` {}", model.name(heat.pot), on);
+}
+
+void tell_on_heat(const Model& model, const Reckoning& reckoning, const Step& step,
+                  const Heat& heat, Findings& findings) {
     const Job& job = reckoning.job;
     const Figure& at = *step.temperature;
     const double flash = *reckoning.scent_flash;
@@ -37,10 +45,10 @@ void tell_on_heat(const Model& model, const Reckoning& reckoning, const Step& st
     Finding& finding = tell(
         findings, job, reached ? Rule::scent_over_flash_on_heat : Rule::scent_near_flash_on_heat,
         step.at,
-        fmt::format("scent goes in at {} with the pot on the heat, {} the flash point of `{}` ({})",
-                    show(at.quantity), near, model.name(reckoning.flash_oil),
+        fmt::format("scent goes in at {} {}, {} the flash point of `{}` ({})", show(at.quantity),
+                    heat_words(model, heat), near, model.name(reckoning.flash_oil),
                     flash_words(model, reckoning.flash_oil, at)),
-        scent_hint(model, job, how));
+        scent_hint(model, job, heat.how));
     const Entry* entry = model.entry(reckoning.flash_oil, Key::flash_point);
     if (entry != nullptr) relate(model, finding, entry->at, "its flash point");
 }
@@ -67,7 +75,7 @@ void check_scent_flash(const Model& model, const Reckoning& reckoning, const Hea
                      "flame near it, and air the room");
             }
         } else if (sure) {
-            tell_on_heat(model, reckoning, step, heat.how, findings);
+            tell_on_heat(model, reckoning, step, heat, findings);
         }
     }
 }
@@ -84,14 +92,18 @@ void check_rewarming(const Model& model, const Reckoning& reckoning, const Heat&
         if (step.verb != Verb::second_pour || !left || !step.temperature) continue;
         const Figure& at = *step.temperature;
         if (!at_least(at.value(), *reckoning.scent_flash)) continue;
+        // Under its melting point it can't be poured: no advice to go there.
+        std::string hint = "warm it in a water bath";
+        if (reckoning.melted_at && over(*reckoning.scent_flash, *reckoning.melted_at)) {
+            hint += ", or to less than " + degrees_like(*reckoning.scent_flash, at);
+        }
         tell(findings, job, Rule::rewarm_over_flash, step.at,
              fmt::format("the wax kept back is warmed to {} with the scent in it, on a {}: the "
                          "flash point of `{}` is {}",
                          show(at.quantity), heat.how == Heated::flame ? "flame" : "hotplate",
                          model.name(reckoning.flash_oil),
                          flash_words(model, reckoning.flash_oil, at)),
-             fmt::format("warm it in a water bath, or to less than {}",
-                         degrees_like(*reckoning.scent_flash, at)));
+             std::move(hint));
     }
 }
 

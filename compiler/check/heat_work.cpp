@@ -44,10 +44,8 @@ void check_range(const Model& model, const Reckoning& reckoning, const Step& ste
     if (!low && !over(at.value(), range->high)) return;
     const Job& job = reckoning.job;
     const bool blend = model.blend(job.recipe, Key::wax).size() > 1;
-    const std::string bounds = equals(range->low.value, range->high)
-                                   ? degrees_like(range->high, at)
-                                   : fmt::format("{} to {}", degrees_like(range->low.value, at),
-                                                 degrees_like(range->high, at));
+    const std::string bounds =
+        range_words(range->low.value, range->high, at.quantity.unit, dimension::point);
     Finding& finding =
         tell(findings, job, rule, step.at,
              fmt::format("{} at {}, {} than `{}`{} wants it ({})",

@@ -59,10 +59,9 @@ std::string limit_hint(const Model& model, const Reckoning& reckoning, const Lim
     }
     const auto load = most.basis == Basis::wax ? reckoning.load_of_wax : reckoning.load_of_total;
     if (limit.kind == MatterKind::oil && load) {
-        hint +=
-            fmt::format("{}{} {} of this scent, as it is blended, is within the limit",
-                        hint.empty() ? "" : "; ", percent_down(*load * most.fraction / portion_now),
-                        basis_words(most.basis));
+        hint += fmt::format(
+            "{}as it is blended, the scent can be {} {} at most", hint.empty() ? "" : "; ",
+            percent_down(*load * most.fraction / portion_now), basis_words(most.basis));
     }
     if (hint.empty()) hint = "use less of it";
     return hint + (limit.rule == Rule::additive_over_limit

@@ -83,13 +83,14 @@ void tell_load_over(const Model& model, const Reckoning& reckoning, const Entry&
                                    basis_words(at.basis), who);
     const auto most = scent_on_basis(model, job, *reckoning.limit_of_wax, Basis::wax);
     if (most && reckoning.complete) {
-        hint += fmt::format(": at {} that is {} of scent, you have {}", vessels(job),
-                            mass_down(model, job, *most), mass(model, job, reckoning.scent_g));
+        const std::string now = mass(model, job, reckoning.scent_g);
+        const std::string at_most = mass_down(model, job, *most);
+        hint += fmt::format(": at {} that is {} of scent", vessels(job), at_most);
+        if (now != at_most) hint += fmt::format(", you have {}", now);
     }
     if (reckoning.largest_wax != no_block) {
-        const std::string figure =
-            fmt::format("max-load: {} of wax", percent_code(*reckoning.load_of_wax));
-        hint += ";\n" + own_figure(model, reckoning.largest_wax, figure);
+        hint += ";\n" + own_figure(model, reckoning.largest_wax, Key::max_load,
+                                   percent_code(*reckoning.load_of_wax) + " of wax");
     }
     // The contract's wording: a limit with nothing behind it is on the basis just said.
     tell(findings, job, Rule::load_over_limit, entry.at,

@@ -46,6 +46,17 @@ std::string mass_in_divisions(const Model& model, const Job& job, double grams, 
     return show_in(cut(grams / division) * division, unit, dimension::mass);
 }
 
+/// A volume with three figures or as a whole number; `cut` makes it one.
+template <typename Cut>
+std::string volume_cut(double ml, const Figure* like, Cut cut) {
+    const UnitId id = like != nullptr ? plain(like->quantity.unit) : no_unit;
+    const bool known = id != no_unit && unit(id).dimension == dimension::volume;
+    const double number = known ? from_inside(ml, id) : ml;
+    const double scale = number >= 100 ? 1 : number >= 10 ? 10 : 100;
+    return fmt::format("{} {}", show_number(cut(number * scale) / scale, 2),
+                       known ? plural(id) : "ml");
+}
+
 /// A temperature in whole degrees of the unit of `like`, back in °C.
 template <typename Cut>
 double whole_degrees(double celsius, const Figure& like, Cut cut) {
@@ -64,11 +75,25 @@ std::string mass_down(const Model& model, const Job& job, double grams) {
 }
 
 std::string volume_like(double ml, const Figure* like) {
-    const UnitId id = like != nullptr ? plain(like->quantity.unit) : no_unit;
-    const bool known = id != no_unit && unit(id).dimension == dimension::volume;
-    const double number = known ? from_inside(ml, id) : ml;
-    const int decimals = number >= 100 ? 0 : number >= 10 ? 1 : 2;
-    return fmt::format("{} {}", show_number(number, decimals), known ? plural(id) : "ml");
+    return volume_cut(ml, like, [](double n) { return std::round(n); });
+}
+
+std::string volume_below(double ml, const Figure* like) {
+    return volume_cut(ml, like, [](double n) { return std::floor(n + 1e-6); });
+}
+
+std::string volume_above(double ml, const Figure* like) {
+    return volume_cut(ml, like, [](double n) { return std::ceil(n - 1e-6); });
+}
+
+std::string range_words(double low, double high, UnitId unit, Dimension dimension) {
+    std::string from = show_in(low, unit, dimension);
+    const std::string to = show_in(high, unit, dimension);
+    if (from == to) return to;
+    // The unit is said once: the blank before it is the last one.
+    const std::size_t blank = from.rfind(' ');
+    if (blank != std::string::npos && to.ends_with(from.substr(blank))) from.resize(blank);
+    return fmt::format("{} to {}", from, to);
 }
 
 std::string percent_down(double fraction) {
@@ -87,14 +112,16 @@ std::string_view basis_code(Basis basis) {
     return basis == Basis::total ? "of total" : "of wax";
 }
 
-std::string own_figure(const Model& model, BlockId material, std::string_view property) {
+std::string own_figure(const Model& model, BlockId material, Key key, std::string_view value) {
     const std::string_view name = model.name(material);
     if (!model.in_library(material)) {
-        return fmt::format("if the data sheet of its supplier says otherwise, change `{}`", name);
+        return fmt::format("if the data sheet of its supplier says otherwise, change the `{}` of "
+                           "`{}`",
+                           word(key), name);
     }
     return fmt::format("if the data sheet of your supplier says otherwise, write your own and use "
-                       "that:\n`{} my-{} like {} {{ {}, source: \"…\" }}`",
-                       word(model.blocks[material].kind), name, name, property);
+                       "that:\n`{} my-{} like {} {{ {}: {}, source: \"…\" }}`",
+                       word(model.blocks[material].kind), name, name, word(key), value);
 }
 
 std::string degrees_like(double celsius, const Figure& like) {

@@ -22,8 +22,13 @@ std::string vessels(const Job& job);       // "6 vessels"
 /// under 20 g. mass_down is never more than `grams`: it is printed as a limit to keep to.
 std::string mass(const Model& model, const Job& job, double grams);
 std::string mass_down(const Model& model, const Job& job, double grams);
-/// A volume in the unit that `like` was written in, if that was one of volume; else in ml.
+/// A volume in the unit that `like` was written in, if that was one of volume; else in ml. Cut down
+/// or up where it is printed as something to keep to.
 std::string volume_like(double ml, const Figure* like);
+std::string volume_below(double ml, const Figure* like);
+std::string volume_above(double ml, const Figure* like);
+/// "70 to 78 mm"; one figure where both are equal.
+std::string range_words(double low, double high, UnitId unit, Dimension dimension);
 /// "9.5 %", never more than `fraction` itself: it is printed as a limit to keep to.
 std::string percent_down(double fraction);
 /// A fraction as the language takes it: "12%".
@@ -32,8 +37,8 @@ std::string_view basis_words(Basis basis); // "of the wax", "of the total"
 std::string_view basis_code(Basis basis);  // "of wax", "of total"
 
 /// How to go against a figure of a material where its supplier says otherwise: the block to write
-/// for one of the standard library, the block to change for one's own.
-std::string own_figure(const Model& model, BlockId material, std::string_view property);
+/// for one of the standard library, the figure to change for one's own.
+std::string own_figure(const Model& model, BlockId material, Key key, std::string_view value);
 
 /// A temperature in the unit that `like`, another one, was written in.
 std::string degrees_like(double celsius, const Figure& like);

@@ -30,10 +30,6 @@ std::optional<Headspace> headspace_of(const Model& model, const Job& job) {
     return Headspace{figure, at};
 }
 
-std::string volume(const Model& model, const Job& job, double ml) {
-    return volume_like(ml, model.get<Figure>(job.vessel, Key::brimful));
-}
-
 /// Fuller than this a vessel spills when it is moved: common practice.
 constexpr double fullest = 0.95;
 
@@ -48,13 +44,14 @@ void tell_no_room(const Model& model, const Reckoning& reckoning, const Headspac
                   Findings& findings) {
     const Job& job = reckoning.job;
     const UnitId id = headspace.figure->quantity.unit;
+    const auto* said = model.get<Figure>(job.vessel, Key::brimful);
     const std::string why =
         reckoning.depth_mm
             ? fmt::format("`{}` is {} deep", model.name(job.vessel),
                           show_in(*reckoning.depth_mm, id, dimension::length))
             : fmt::format("it takes {}, and `{}` holds {}",
-                          volume(model, job, *reckoning.headspace_ml), model.name(job.vessel),
-                          volume(model, job, *reckoning.brimful_ml));
+                          volume_like(*reckoning.headspace_ml, said), model.name(job.vessel),
+                          volume_like(*reckoning.brimful_ml, said));
     tell(findings, job, Rule::overfull, headspace.at,
          fmt::format("a headspace of {} leaves no room for wax: {}",
                      show(headspace.figure->quantity), why),
@@ -70,13 +67,14 @@ void check_fullness(const Model& model, const Reckoning& reckoning, Span at, Fin
     const Job& job = reckoning.job;
     const double brimful = *reckoning.brimful_ml;
     const double most = fullest * brimful;
+    const auto* said = model.get<Figure>(job.vessel, Key::brimful);
     if (reckoning.fill_ml && over(*reckoning.fill_ml, most)) {
         tell(findings, job, Rule::overfull, at,
              fmt::format("the wax fills {} of `{}`, and over {} it spills when it is moved",
                          show_percent(*reckoning.fill_ml / brimful), model.name(job.vessel),
                          show_percent(fullest)),
-             fmt::format("fill in {} at most, of {} to the brim; in glass leave 10 mm or more",
-                         volume(model, job, most), volume(model, job, brimful)));
+             fmt::format("fill in {} at most, of {} to the brim", volume_below(most, said),
+                         volume_like(brimful, said)));
     } else if (reckoning.poured_ml && over(*reckoning.poured_ml, most)) {
         tell(findings, job, Rule::overfull, at,
              "the weight given may be more than fits while it is hot: stop at the line")
@@ -108,6 +106,7 @@ std::optional<double> least_headspace(const Model& model, BlockId vessel) {
 
 void check_headspace(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Job& job = reckoning.job;
+    if (model.entry(job.vessel, Key::fill) != nullptr) return; // no headspace counts beside it
     const auto headspace = headspace_of(model, job);
     const auto least = least_headspace(model, job.vessel);
     if (!headspace || !least || !under(headspace->figure->value(), *least)) return;

@@ -34,8 +34,8 @@ void check_size(const Model& model, const Reckoning& reckoning, const Count& wic
                                                  show_in(bore, id, dimension::length));
     Finding& finding =
         tell(findings, job, big ? Rule::wick_too_big : Rule::wick_too_small, wick.at,
-             fmt::format("`{}` suits {} to {}, and {}: {}", model.name(wick.block),
-                         show(suits->low), show_in(suits->high, id, dimension::length), served,
+             fmt::format("`{}` suits {}, and {}: {}", model.name(wick.block),
+                         range_words(suits->low.value, suits->high, id, dimension::length), served,
                          big ? "a tall flame and hot glass" : "it tunnels or drowns"),
              fmt::format("take a {} wick, one that suits {}, and burn a test candle to its end",
                          big ? "smaller" : "bigger", show_in(bore, id, dimension::length)));

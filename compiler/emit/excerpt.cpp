@@ -24,11 +24,11 @@ struct Columns {
 };
 
 /// The span's columns in its first line; one column where it is empty or past the end.
-Columns marked(const std::vector<Shown>& line, std::size_t begin, std::size_t end) {
+Columns marked(const std::vector<Glyph>& line, std::size_t begin, std::size_t end) {
     std::size_t column = 0;
     Columns columns{0, 0};
     bool found = false;
-    for (const Shown& c : line) {
+    for (const Glyph& c : line) {
         const bool within = c.offset + c.length > begin && c.offset < std::max(end, begin + 1);
         if (within && !found) columns.begin = column;
         found = found || within;
@@ -73,9 +73,9 @@ Piece around(std::string_view line, std::size_t at) {
 }
 
 /// The characters that lie wholly within the window, and blanks for what is left of one.
-void append_line(std::string& out, const std::vector<Shown>& line, const Columns& window) {
+void append_line(std::string& out, const std::vector<Glyph>& line, const Columns& window) {
     std::size_t column = 0;
-    for (const Shown& c : line) {
+    for (const Glyph& c : line) {
         const std::size_t begin = std::max(column, window.begin);
         const std::size_t end = std::min(column + c.width, window.end);
         const bool whole = column >= window.begin && column + c.width <= window.end;
@@ -95,11 +95,11 @@ void append_excerpt(std::string& out, const Source& source, Span span, std::stri
     const Place place = source.place(span.begin);
     const std::string_view whole = source.line(place.line);
     const Piece piece = around(whole, place.byte - 1);
-    const std::vector<Shown> line = visible_characters(piece.text);
+    const std::vector<Glyph> line = visible_characters(piece.text);
     const std::size_t begin = place.byte - 1 - piece.offset;
     const Columns mark = marked(line, begin, begin + (span.end - span.begin));
     std::size_t width = 0;
-    for (const Shown& c : line)
+    for (const Glyph& c : line)
         width += c.width;
     const Columns shown = window(width, mark);
 

@@ -116,7 +116,7 @@ void write_words(SheetWriter& sheet, const RecipePlan& recipe) {
     if (recipe.remarks.empty()) return;
     sheet.say("\nTaken for granted:\n\n");
     for (const std::string& remark : recipe.remarks)
-        sheet.say("- ").user(remark).say("\n");
+        sheet.say("- ").user_first(remark).say("\n");
 }
 
 } // namespace

@@ -28,7 +28,7 @@ void write_notes(SheetWriter& sheet) {
 
 /// A hint's lines, behind the message.
 void write_hint(SheetWriter& sheet, std::string_view hint) {
-    if (!hint.empty()) sheet.say("; ").user(hint);
+    if (!hint.empty()) sheet.say("; ").message(hint);
 }
 
 void write_mind_line(SheetWriter& sheet, const MindLine& line) {
@@ -40,7 +40,7 @@ void write_mind_line(SheetWriter& sheet, const MindLine& line) {
     for (std::size_t i = 0; i < line.recipes.size(); ++i) {
         sheet.user(line.recipes[i]).say(i + 1 < line.recipes.size() ? ", " : ": ");
     }
-    sheet.user(line.text);
+    sheet.message(line.text);
     if (line.because) {
         sheet.say("; allowed because “").user(*line.because).say("”");
     } else {

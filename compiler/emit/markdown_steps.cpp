@@ -15,8 +15,13 @@ void write_sentence(SheetWriter& sheet, const StepPlan& step) {
     const std::string_view text = step.text;
     const bool heat_first = step.length.empty() || step.temperature.begin < step.length.begin;
     std::size_t done = 0;
+    const auto say_up_to = [&](std::size_t end) {
+        const std::string_view part = text.substr(done, end - done);
+        done == 0 ? sheet.user_first(part) : sheet.user(part);
+    };
     const auto up_to = [&](const Stretch& stretch) {
-        sheet.user(text.substr(done, stretch.begin - done)).say("**");
+        say_up_to(stretch.begin);
+        sheet.say("**");
         done = stretch.end;
     };
     for (const bool heat : {heat_first, !heat_first}) {
@@ -28,7 +33,7 @@ void write_sentence(SheetWriter& sheet, const StepPlan& step) {
             sheet.length(*step.length_mm).say("**");
         }
     }
-    sheet.user(text.substr(done));
+    say_up_to(text.size());
 }
 
 void write_step(SheetWriter& sheet, const StepPlan& step) {

@@ -60,11 +60,11 @@ std::string whole(double value) {
 
 } // namespace
 
-SheetWriter& SheetWriter::user(std::string_view words) {
+void SheetWriter::append(std::string_view words, bool escaped) {
     std::size_t done = 0; // what is before it has been copied
     for (std::size_t i = 0; i < words.size(); ++i) {
         const std::size_t control = control_length(words, i);
-        if (control == 0 && !needs_backslash(words[i])) continue;
+        if (control == 0 && !(escaped && needs_backslash(words[i]))) continue;
         text_ += words.substr(done, i - done);
         if (control == 0) {
             text_ += '\\';
@@ -77,7 +77,38 @@ SheetWriter& SheetWriter::user(std::string_view words) {
         done = i + 1;
     }
     text_ += words.substr(done);
+}
+
+SheetWriter& SheetWriter::user(std::string_view words) {
+    append(words, true);
     return *this;
+}
+
+SheetWriter& SheetWriter::message(std::string_view words) {
+    while (true) {
+        const std::size_t open = words.find('`');
+        const std::size_t close = open == std::string_view::npos ? open : words.find('`', open + 1);
+        if (close == std::string_view::npos) return user(words);
+        user(words.substr(0, open));
+        if (close == open + 1) {
+            say("\\`\\`"); // two in a row would open another kind of code
+        } else {
+            say("`");
+            append(words.substr(open + 1, close - open - 1), false);
+            say("`");
+        }
+        words.remove_prefix(close + 1);
+    }
+}
+
+SheetWriter& SheetWriter::user_first(std::string_view words) {
+    words.remove_prefix(std::min(words.find_first_not_of(" \t\r\n"), words.size()));
+    const std::size_t marker = marker_length(words);
+    if (marker > 0) {
+        say(words.substr(0, marker - 1)).say("\\").say(words.substr(marker - 1, 1));
+        words.remove_prefix(marker);
+    }
+    return user(words);
 }
 
 SheetWriter& SheetWriter::paragraph(std::string_view label, std::string_view words) {
@@ -85,17 +116,10 @@ SheetWriter& SheetWriter::paragraph(std::string_view label, std::string_view wor
     std::string_view before = " ";
     while (!words.empty()) {
         const std::size_t end = std::min(words.find('\n'), words.size());
-        std::string_view line = words.substr(0, end);
+        const std::string_view line = words.substr(0, end);
         words.remove_prefix(std::min(end + 1, words.size()));
-        line.remove_prefix(std::min(line.find_first_not_of(" \t\r"), line.size()));
-        if (line.empty()) continue;
-        say(before);
-        const std::size_t marker = marker_length(line);
-        if (marker > 0) {
-            say(line.substr(0, marker - 1)).say("\\").say(line.substr(marker - 1, 1));
-            line.remove_prefix(marker);
-        }
-        user(line);
+        if (line.find_first_not_of(" \t\r") == std::string_view::npos) continue;
+        say(before).user_first(line);
         before = "\\\n";
     }
     return say("\n");

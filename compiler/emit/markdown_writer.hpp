@@ -27,6 +27,11 @@ public:
     /// The user's words within a line: Markdown's signs escaped, a line break made a space, a
     /// control character U+FFFD. It may not be the first thing in a block, but for a heading.
     SheetWriter& user(std::string_view words);
+    /// The same at the beginning of a block (a task's box does not count), where more is markup.
+    SheetWriter& user_first(std::string_view words);
+    /// A finding's words within a line: what it quotes between backticks is set as code, the rest
+    /// is as `user` has it.
+    SheetWriter& message(std::string_view words);
     /// A paragraph of the user's, behind a word of ours: its lines stay lines.
     SheetWriter& paragraph(std::string_view label, std::string_view words);
     SheetWriter& number(std::int64_t number);
@@ -53,6 +58,8 @@ public:
     std::string take() { return std::move(text_); }
 
 private:
+    void append(std::string_view words, bool escaped);
+
     std::string text_;
 };
 

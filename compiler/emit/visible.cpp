@@ -31,13 +31,13 @@ std::uint32_t decode(std::string_view text, std::size_t at, std::size_t& length)
 
 } // namespace
 
-std::vector<Shown> visible_characters(std::string_view line) {
-    std::vector<Shown> shown;
+std::vector<Glyph> visible_characters(std::string_view line) {
+    std::vector<Glyph> shown;
     shown.reserve(line.size());
     std::size_t column = 0;
     std::size_t bad = first_bad_utf8(line);
     for (std::size_t at = 0; at < line.size();) {
-        Shown next{replacement, at, 1, 1, false};
+        Glyph next{replacement, at, 1, 1, false};
         if (at == bad) {
             bad = at + 1 + first_bad_utf8(line.substr(at + 1));
         } else {
@@ -67,7 +67,7 @@ void append_visible(std::string& out, std::string_view text) {
         out += text;
         return;
     }
-    for (const Shown& c : visible_characters(text)) {
+    for (const Glyph& c : visible_characters(text)) {
         const char original = text[c.offset];
         const bool blank = original == '\t' || original == '\n' || original == '\r';
         out += blank ? std::string_view(" ") : c.text;

@@ -13,9 +13,6 @@ namespace waxwright {
 
 namespace {
 
-/// Sums within this of a whole are a whole: what is lost when decimals become doubles.
-constexpr double sum_tolerance = 1e-9;
-
 /// Adds `share` to the material's, keeping the order in which materials first come.
 void merge(std::vector<Share>& shares, const Share& share) {
     for (Share& known : shares) {
@@ -183,120 +180,6 @@ bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
                          fmt::format("{} is no share", text(amount)));
     }
     return false;
-}
-
-/// Makes the amounts of a whole into fractions that sum to 1.
-bool Reader::add_up(At value, std::vector<BlendItem>& items) {
-    const Span at = span(value);
-    if (items.size() == 1 && items[0].bare) {
-        items[0].amount = 1;
-        return true;
-    }
-    bool percents = false, parts = false;
-    const BlendItem* rest = nullptr;
-    double sum = 0;
-    for (const BlendItem& item : items) {
-        if (item.bare) {
-            findings_.report(Rule::blend_mixed, span(item.name),
-                             fmt::format("`{}` has no share of the blend", text(item.name)),
-                             "write its percents or its parts in front of it");
-            return false;
-        }
-        if (item.rest && rest != nullptr) {
-            findings_.report(Rule::rest_twice, span(item.name),
-                             "only one item can be the rest of a blend",
-                             "give the others their percents");
-            return false;
-        }
-        if (item.rest) rest = &item;
-        percents = percents || (!item.parts && !item.rest);
-        parts = parts || item.parts;
-        sum += item.amount;
-    }
-    if (parts && (percents || rest != nullptr)) {
-        const auto odd = std::find_if(items.begin(), items.end(),
-                                      [&](const BlendItem& item) {
-                                          return item.parts != items[0].parts || item.rest;
-                                      });
-        findings_.report(Rule::blend_mixed, odd == items.end() ? at : span(odd->name),
-                         rest != nullptr ? "`rest` goes with percents, and this blend has parts"
-                                         : "percents and parts stand in one blend",
-                         "give all its items in percents, or all in parts");
-        return false;
-    }
-    if (!parts) {
-        const bool full = std::abs(sum - 1) <= sum_tolerance;
-        if (rest != nullptr ? (full || sum > 1) : !full) {
-            findings_.report(Rule::blend_sum, at,
-                             rest != nullptr
-                                 ? fmt::format("the percents come to {} and leave nothing for "
-                                               "`{}`",
-                                               show_percent(sum), text(rest->name))
-                                 : fmt::format("the percents come to {}, not to 100 %",
-                                               show_percent(sum)),
-                             rest != nullptr ? "" : "write `rest` in front of one item instead");
-            return false;
-        }
-    }
-    const double whole = rest != nullptr ? 1 : sum;
-    for (BlendItem& item : items) {
-        item.amount = item.rest ? 1 - sum : item.amount / whole;
-    }
-    return true;
-}
-
-/// Checks shares of something else: percents only, together no more than all of it.
-bool Reader::share_out(At value, std::vector<BlendItem>& items) {
-    double sum = 0;
-    for (const BlendItem& item : items) {
-        if (item.bare || item.parts || item.rest) {
-            findings_.report(Rule::blend_mixed, span(item.name),
-                             fmt::format("`{}` needs its percent here", text(item.name)),
-                             fmt::format("write 2% {}, for example", text(item.name)));
-            return false;
-        }
-        sum += item.amount;
-    }
-    if (sum <= 1 + sum_tolerance) return true;
-    findings_.report(Rule::blend_sum, span(value),
-                     fmt::format("the percents come to {}, and can't be over 100 %",
-                                 show_percent(sum)));
-    return false;
-}
-
-/// Turns fractions by volume into fractions by mass: each goes with its density.
-bool Reader::weigh_parts(std::vector<BlendItem>& items) {
-    double total = 0;
-    for (BlendItem& item : items) {
-        const std::optional<double> density = density_of(item.materials, span(item.name));
-        if (!density) return false;
-        item.amount *= *density;
-        total += item.amount;
-    }
-    for (BlendItem& item : items) {
-        item.amount /= total;
-    }
-    return true;
-}
-
-/// g/ml of a mixture by volume additivity; a wax's solid density counts.
-std::optional<double> Reader::density_of(const std::vector<Share>& materials, Span at) {
-    double volume = 0;
-    for (const Share& share : materials) {
-        ensure(share.material);
-        const auto* densities = model_.get<Densities>(share.material, Key::density);
-        if (densities == nullptr) {
-            if (!model_.unreadable(share.material, Key::density)) {
-                findings_.report(Rule::missing_property, at,
-                                 fmt::format("parts by volume need the density of `{}`",
-                                             model_.name(share.material)),
-                                 "give its density, or parts by weight");
-            }
-            return std::nullopt;
-        }
-        volume += share.fraction / densities->one.value;
-    }
-    return 1 / volume;
 }
 
 /// What a name in a blend stands for: one material, or the materials of an accord.

@@ -9,13 +9,6 @@
 
 namespace waxwright {
 
-namespace {
-
-constexpr double absolute_zero = -273.15; // °C
-constexpr double largest = 1e9;           // of anything, in inside units
-
-} // namespace
-
 std::optional<Quantity> Reader::figure(At operand) {
     switch (kind(operand)) {
     case Kind::measure:
@@ -180,31 +173,6 @@ std::optional<Quantity> Reader::arithmetic(At node) {
     return total;
 }
 
-void Reader::report_fault(Fault fault, const Quantity& left, const Quantity& right, Span at) {
-    switch (fault) {
-    case Fault::unlike:
-        findings_.report(Rule::unit_mismatch, at,
-                         fmt::format("{} and {} do not go together", name_of(left.dimension),
-                                     name_of(right.dimension)));
-        break;
-    case Fault::point_arithmetic:
-        findings_.report(Rule::point_arithmetic, at,
-                         "a thermometer reading can't be added to another, multiplied or divided",
-                         "a difference is written in C° or F°: 70 °C + 5 C°");
-        break;
-    case Fault::currencies:
-        findings_.report(Rule::mixed_currency, at, "two currencies stand in one sum",
-                         "turn one into the other with a rate of your own first");
-        break;
-    case Fault::too_large:
-        findings_.report(Rule::out_of_range, at, "this comes to more than can be reckoned with");
-        break;
-    case Fault::by_zero:
-        findings_.report(Rule::out_of_range, at, "nothing can be divided by zero");
-        break;
-    }
-}
-
 std::optional<Quantity> Reader::doubtful(At node) {
     const Children parts = children(node);
     std::optional<Quantity> quantity = figure({node.file, parts[0]});
@@ -273,87 +241,6 @@ std::optional<Quantity> Reader::let_figure(LetId id) {
     --depth_;
     memo.state = State::done;
     return memo.quantity;
-}
-
-/// The figure in the dimension that is wanted, within what can be; told and nothing otherwise.
-std::optional<Quantity> Reader::wanted(At operand, Dimension dimension, Least least) {
-    const std::optional<Quantity> quantity = figure(operand);
-    if (!quantity || !has_dimension(*quantity, dimension, operand)) return std::nullopt;
-    if (!in_range(*quantity, least, span(operand))) return std::nullopt;
-    return quantity;
-}
-
-bool Reader::has_dimension(const Quantity& quantity, Dimension dimension, At operand) {
-    if (quantity.dimension == dimension) return true;
-    mismatch(quantity, dimension, operand);
-    return false;
-}
-
-void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand) {
-    const Span at = span(operand);
-    const std::string_view written = text(operand);
-    const std::string number = fmt::format("{}", written.substr(0, written.find_first_of(" °")));
-    if (quantity.dimension == dimension::count && dimension != dimension::count) {
-        const std::string_view example = example_unit(dimension);
-        findings_.report(Rule::missing_unit, at,
-                         fmt::format("{} has no unit, and {} is wanted here", written,
-                                     name_of(dimension)),
-                         fmt::format("write its unit: {} {}, for example", written, example));
-        return;
-    }
-    if (dimension == dimension::volume && quantity.dimension == dimension::mass) {
-        const bool ounces = quantity.unit != no_unit && unit(quantity.unit).symbol == "oz";
-        findings_.report(
-            Rule::weight_for_volume, at,
-            fmt::format("{} is a weight, and a volume is wanted here", written),
-            ounces ? fmt::format("for a volume write {} fl oz; for the water that fills it, "
-                                 "{} of water",
-                                 number, written)
-                   : fmt::format("write a volume, in ml or fl oz; for the water that fills it, "
-                                 "{} of water",
-                                 written));
-        return;
-    }
-    std::string hint;
-    if (dimension == dimension::interval && quantity.dimension == dimension::point) {
-        const bool fahrenheit = quantity.unit != no_unit && unit(quantity.unit).offset != 0;
-        hint = fmt::format("a difference is written {} {}", number, fahrenheit ? "F°" : "C°");
-    } else if (dimension == dimension::point && quantity.dimension == dimension::interval) {
-        hint = fmt::format("a thermometer reading is written {} °C, or °F", number);
-    } else if (const std::string_view example = example_unit(dimension); !example.empty()) {
-        hint = fmt::format("write it in {}, for example", example);
-    }
-    findings_.report(Rule::unit_mismatch, at,
-                     fmt::format("{} is {}, and {} is wanted here", written,
-                                 name_of(quantity.dimension), name_of(dimension)),
-                     std::move(hint));
-}
-
-bool Reader::in_range(const Quantity& quantity, Least least, Span at) {
-    const std::string_view written = model_.sources.slice(at);
-    if (quantity.dimension.point) {
-        if (quantity.value >= absolute_zero && quantity.value <= largest) return true;
-        findings_.report(Rule::out_of_range, at,
-                         quantity.value < absolute_zero
-                             ? fmt::format("{} is under absolute zero", written)
-                             : fmt::format("{} is more than can be", written));
-        return false;
-    }
-    if (least != Least::any && quantity.value < 0) {
-        findings_.report(Rule::out_of_range, at,
-                         fmt::format("{} is negative, and can't be here", written));
-        return false;
-    }
-    if (least == Least::above_zero && quantity.value == 0) {
-        findings_.report(Rule::out_of_range, at, fmt::format("{} can't be nothing here", written));
-        return false;
-    }
-    if (std::abs(quantity.value) > largest) {
-        findings_.report(Rule::out_of_range, at, fmt::format("{} is more than can be", written),
-                         "nothing here goes over 1 000 000 000 in g, ml, mm or s");
-        return false;
-    }
-    return true;
 }
 
 } // namespace waxwright

@@ -32,18 +32,27 @@ void add_recipe(const Model& model, const Reckoning& reckoning, Plan& plan) {
 } // namespace
 
 Plan plan_recipe(const Model& model, const Reckoning& reckoning, const Findings& findings) {
+    return plan_recipe(model, reckoning, MindIndex(findings));
+}
+
+Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
+                const Findings& findings) {
+    return plan_batch(model, batch, reckonings, MindIndex(findings));
+}
+
+Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex& mind) {
     const BlockId recipe = reckoning.job.recipe;
     Plan plan;
     plan.us_units = in_fahrenheit(model, recipe);
     add_recipe(model, reckoning, plan);
     plan.name = plan.recipes.front().name;
     plan.title = plan.recipes.front().title;
-    plan.mind = mind_lines(model, findings, std::span(&recipe, 1), no_block);
+    plan.mind = mind.lines(model, std::span(&recipe, 1), no_block);
     return plan;
 }
 
 Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
-                const Findings& findings) {
+                const MindIndex& mind) {
     Plan plan;
     plan.is_batch = true;
     plan.name = model.name(batch);
@@ -58,7 +67,7 @@ Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> re
         add_recipe(model, reckoning, plan);
     }
     plan.us_units = !recipes.empty() && in_fahrenheit(model, recipes.front());
-    plan.mind = mind_lines(model, findings, recipes, batch);
+    plan.mind = mind.lines(model, recipes, batch);
     return plan;
 }
 

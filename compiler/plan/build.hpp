@@ -5,6 +5,7 @@
 
 #include "findings/finding.hpp"
 #include "model/model.hpp"
+#include "plan/mind.hpp"
 #include "plan/plan.hpp"
 #include "reckon/reckoning.hpp"
 
@@ -16,5 +17,10 @@ Plan plan_recipe(const Model& model, const Reckoning& reckoning, const Findings&
 /// The sheet of a batch: one reckoning for each of its lines, in their order.
 Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
                 const Findings& findings);
+
+/// The same with an index of the findings, for many sheets in one run.
+Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex& mind);
+Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
+                const MindIndex& mind);
 
 } // namespace waxwright

@@ -1,6 +1,6 @@
-#include <algorithm>
+#include "plan/mind.hpp"
 
-#include "plan/parts.hpp"
+#include <algorithm>
 
 namespace waxwright {
 
@@ -15,35 +15,57 @@ bool belongs_on_sheet(const Finding& finding) {
            (family == Family::heat || family == Family::vessel);
 }
 
-/// For a recipe by itself only what is so whatever batch it is in; for a batch that and its own.
-bool is_about(const Subject& subject, std::span<const BlockId> recipes, BlockId batch) {
-    if (subject.batch != nobody) return subject.batch == batch;
-    return std::find(recipes.begin(), recipes.end(), subject.recipe) != recipes.end();
-}
-
 } // namespace
 
-std::vector<MindLine> mind_lines(const Model& model, const Findings& findings,
-                                 std::span<const BlockId> recipes, BlockId batch) {
-    std::vector<MindLine> lines;
-    std::vector<bool> meant(recipes.size());
-    for (const Finding& finding : findings.all()) {
-        if (!belongs_on_sheet(finding)) continue;
-        bool any = false;
-        meant.assign(recipes.size(), false);
-        for (const Subject& subject : finding.subjects) {
-            if (!is_about(subject, recipes, batch)) continue;
-            any = true;
-            for (std::size_t i = 0; i < recipes.size(); ++i) {
-                if (recipes[i] == subject.recipe) meant[i] = true;
+MindIndex::MindIndex(const Findings& findings) : findings_(findings) {
+    const std::vector<Finding>& all = findings.all();
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (!belongs_on_sheet(all[i])) continue;
+        for (const Subject& subject : all[i].subjects) {
+            if (subject.batch == nobody) {
+                by_recipe_.push_back({subject.recipe, i, subject.recipe});
+            } else {
+                by_batch_.push_back({subject.batch, i, subject.recipe});
             }
         }
-        if (!any) continue;
+    }
+    std::sort(by_recipe_.begin(), by_recipe_.end());
+    std::sort(by_batch_.begin(), by_batch_.end());
+}
+
+void MindIndex::collect(const std::vector<Mention>& from, std::uint32_t of,
+                        std::vector<Mention>& into) {
+    auto next = std::lower_bound(from.begin(), from.end(), Mention{of, 0, 0});
+    for (; next != from.end() && next->of == of; ++next) {
+        into.push_back(*next);
+    }
+}
+
+std::vector<MindLine> MindIndex::lines(const Model& model, std::span<const BlockId> recipes,
+                                       BlockId batch) const {
+    std::vector<Mention> mentions;
+    for (const BlockId recipe : recipes) {
+        collect(by_recipe_, recipe, mentions);
+    }
+    if (batch != no_block) collect(by_batch_, batch, mentions);
+    std::stable_sort(mentions.begin(), mentions.end(),
+                     [](const Mention& a, const Mention& b) { return a.finding < b.finding; });
+
+    std::vector<MindLine> lines;
+    for (std::size_t i = 0; i < mentions.size();) {
+        const std::size_t index = mentions[i].finding;
+        const Finding& finding = findings_.all()[index];
         MindLine line{finding.rule, finding.severity, finding.message,
                       finding.hint, finding.because,  {}};
+        std::vector<bool> meant(recipes.size());
+        for (; i < mentions.size() && mentions[i].finding == index; ++i) {
+            for (std::size_t r = 0; r < recipes.size(); ++r) {
+                if (recipes[r] == mentions[i].recipe) meant[r] = true;
+            }
+        }
         const bool all = std::find(meant.begin(), meant.end(), false) == meant.end();
-        for (std::size_t i = 0; i < recipes.size() && !all; ++i) {
-            if (meant[i]) line.recipes.emplace_back(model.name(recipes[i]));
+        for (std::size_t r = 0; r < recipes.size() && !all; ++r) {
+            if (meant[r]) line.recipes.emplace_back(model.name(recipes[r]));
         }
         lines.push_back(std::move(line));
     }

@@ -3,10 +3,8 @@
 
 #include <cstddef>
 #include <optional>
-#include <span>
 #include <vector>
 
-#include "findings/finding.hpp"
 #include "model/model.hpp"
 #include "plan/plan.hpp"
 #include "reckon/reckoning.hpp"
@@ -26,8 +24,5 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
 /// Hours one candle burns until the wax of `stop-at` is left, down to whole 5 h. Nothing where the
 /// wick's rate or the bore is unknown.
 std::optional<double> burn_hours(const Model& model, const Reckoning& reckoning);
-/// The 'Mind' lines for these recipes, on their own or (with `batch`) as lines of that batch.
-std::vector<MindLine> mind_lines(const Model& model, const Findings& findings,
-                                 std::span<const BlockId> recipes, BlockId batch);
 
 } // namespace waxwright

@@ -178,7 +178,13 @@ void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recip
     RecipePlan& made = plan.recipes[recipe];
     double minutes = 0;
     bool left_before = false;
+    const Step* before = nullptr;
     for (const Step& step : model.steps_of(reckoning.job.recipe)) {
+        // `add … , stir … because "…"` is two steps with one reason, which stands behind the last.
+        if (before && before->because.data() == step.because.data()) {
+            plan.steps.back().because.clear();
+        }
+        before = &step;
         plan.steps.push_back(step_part(model, step, made, recipe, left_before));
         const StepPlan& added = plan.steps.back();
         left_before = left_before || step.verb == Verb::leave;

@@ -110,6 +110,10 @@ FileId Sources::add(std::string name, std::string text, bool library) {
 
 std::size_t first_bad_utf8(std::string_view text) {
     for (std::size_t i = 0; i < text.size();) {
+        if (static_cast<unsigned char>(text[i]) < 0x80) { // nearly all of a recipe
+            ++i;
+            continue;
+        }
         const Character c = decode(text, i);
         if (!c.good) return i;
         i += c.length;

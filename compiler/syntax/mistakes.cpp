@@ -1,5 +1,7 @@
 #include "syntax/mistakes.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 namespace waxwright {
@@ -155,15 +157,21 @@ void report_bad_characters(FileId file, const Source& source, Findings& findings
         findings.report(Rule::syntax, {file, bad, bad + 1}, "this is not UTF-8 text",
                         "save the file as UTF-8");
     }
-    for (std::uint32_t at = 0; at < text.size(); ++at) {
-        const auto c = static_cast<unsigned char>(text[at]);
-        if ((c < 0x20 && c != '\t' && c != '\n' && c != '\r') || c == 0x7F) {
-            findings.report(Rule::syntax, {file, at, at + 1},
-                            fmt::format("a control character (U+{:04X}) stands here", c),
-                            "take it away; in a text it is written \\u{…}");
-            return;
-        }
+    const auto is_control = [](char each) {
+        const auto c = static_cast<unsigned char>(each);
+        return (c < 0x20 && c != '\t' && c != '\n' && c != '\r') || c == 0x7F;
+    };
+    bool any = false; // all of the text is looked at, so that the loop can go many bytes at a time
+    for (const char c : text) {
+        any = any | is_control(c);
     }
+    if (!any) return;
+    const auto found = std::find_if(text.begin(), text.end(), is_control);
+    const auto at = static_cast<std::uint32_t>(found - text.begin());
+    findings.report(Rule::syntax, {file, at, at + 1},
+                    fmt::format("a control character (U+{:04X}) stands here",
+                                static_cast<unsigned char>(*found)),
+                    "take it away; in a text it is written \\u{…}");
 }
 
 } // namespace waxwright

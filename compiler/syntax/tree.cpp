@@ -1,25 +1,18 @@
 #include "syntax/tree.hpp"
 
 #include <algorithm>
+#include <iterator>
 
 namespace waxwright {
 
-void Children::push(NodeId id) {
-    if (size_ < few_.size()) {
-        few_[size_] = id;
-    } else {
-        if (more_.empty()) more_.assign(few_.begin(), few_.end());
-        more_.push_back(id);
-    }
+void Children::push_more(NodeId id) {
+    if (more_.empty()) more_.assign(std::reverse_iterator(few_ + few), std::reverse_iterator(few_));
+    more_.push_back(id);
     ++size_;
 }
 
-void Children::reverse() {
-    if (more_.empty()) {
-        std::reverse(few_.begin(), few_.begin() + static_cast<std::ptrdiff_t>(size_));
-    } else {
-        std::reverse(more_.begin(), more_.end());
-    }
+void Children::finish() {
+    std::reverse(more_.begin(), more_.end());
 }
 
 Children Tree::children(NodeId id) const {
@@ -27,10 +20,10 @@ Children Tree::children(NodeId id) const {
     const NodeId first = id + 1 - nodes[id].size;
     for (NodeId next = id; next > first;) {
         const NodeId child = next - 1;
-        found.push(child);
+        found.push_front(child);
         next = child + 1 - nodes[child].size;
     }
-    found.reverse();
+    found.finish();
     return found;
 }
 

@@ -2,7 +2,6 @@
 // that building it is appending and taking back is cutting. A node refers to text by offset.
 #pragma once
 
-#include <array>
 #include <cstdint>
 #include <string_view>
 #include <vector>
@@ -86,22 +85,32 @@ static_assert(sizeof(Node) == 16);
 
 using NodeId = std::uint32_t;
 
-/// The children of a node, first to last. Up to 16 stand in place; more are kept in a vector.
+/// The children of a node, first to last. They are met last to first, so they are kept from the end
+/// of the room forwards; more than 16 are kept in a vector.
 class Children {
 public:
-    void push(NodeId id);
-    void reverse();
+    /// Takes the child before those taken so far.
+    void push_front(NodeId id) {
+        if (size_ < few) {
+            few_[few - ++size_] = id;
+        } else {
+            push_more(id);
+        }
+    }
+    /// To be called after the last push_front.
+    void finish();
     std::size_t size() const { return size_; }
     bool empty() const { return size_ == 0; }
-    NodeId operator[](std::size_t index) const { return data()[index]; }
-    const NodeId* begin() const { return data(); }
-    const NodeId* end() const { return data() + size_; }
+    NodeId operator[](std::size_t index) const { return begin()[index]; }
+    const NodeId* begin() const { return more_.empty() ? few_ + few - size_ : more_.data(); }
+    const NodeId* end() const { return begin() + size_; }
 
 private:
-    const NodeId* data() const { return more_.empty() ? few_.data() : more_.data(); }
+    void push_more(NodeId id);
 
+    static constexpr std::size_t few = 16;
     std::size_t size_ = 0;
-    std::array<NodeId, 16> few_{};
+    NodeId few_[few]; // NOLINT: not set before it is used, for it is made for every node that is read
     std::vector<NodeId> more_;
 };
 

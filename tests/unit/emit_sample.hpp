@@ -16,7 +16,8 @@ inline StepPlan step(std::string verb, std::string text) {
 }
 
 /// A step that says `shown` for a temperature.
-inline StepPlan heated(std::string verb, std::string text, double celsius, const std::string& shown) {
+inline StepPlan heated(std::string verb, std::string text, double celsius,
+                       const std::string& shown) {
     StepPlan made = step(std::move(verb), std::move(text));
     const auto begin = static_cast<std::uint32_t>(made.text.find(shown));
     made.at_c = celsius;
@@ -114,10 +115,18 @@ inline Plan tide_line() {
     plan.pots = {tide_line_pot()};
     plan.steps = tide_line_steps();
     plan.mind = {
-        {Rule::scent_over_flash, Severity::note, "the scent can light at 70 °C",
-         "flame out,\nair the room", std::nullopt, {}},
-        {Rule::load_near_limit, Severity::warning, "8 % of the wax is near the limit", "",
-         "burned three to the end, all clean", {}},
+        {Rule::scent_over_flash,
+         Severity::note,
+         "the scent can light at 70 °C",
+         "flame out,\nair the room",
+         std::nullopt,
+         {}},
+        {Rule::load_near_limit,
+         Severity::warning,
+         "8 % of the wax is near the limit",
+         "",
+         "burned three to the end, all clean",
+         {}},
     };
     return plan;
 }
@@ -164,8 +173,11 @@ inline Plan market_batch() {
     StepPlan pour = heated("pour", "Pour at 55 °C: to the line, not to a weight.", 55, "55 °C");
     pour.recipe = 1;
     plan.steps.push_back(pour);
-    plan.mind.push_back({Rule::liquid_density_missing, Severity::warning,
-                         "soy has no liquid density", "pour to the line", std::nullopt,
+    plan.mind.push_back({Rule::liquid_density_missing,
+                         Severity::warning,
+                         "soy has no liquid density",
+                         "pour to the line",
+                         std::nullopt,
                          {"plain-marsh"}});
     return plan;
 }

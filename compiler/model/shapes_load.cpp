@@ -1,0 +1,64 @@
+// The shape of a load: so much of the wax, or of the total.
+#include <fmt/format.h>
+
+#include "model/reader.hpp"
+
+namespace waxwright {
+
+Value Reader::read_load(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = only_phrase(value);
+    if (!phrase) return {};
+    const Children parts = children(*phrase);
+    const At operand{value.file, parts[0]};
+    if (kind(operand) == Kind::sum || kind(operand) == Kind::product) {
+        findings_.report(Rule::syntax, span(operand), "a load is one figure, not a sum",
+                         fmt::format("put it in parentheses: ({})", text(operand)));
+        return {};
+    }
+    Load load{.at = span(*phrase)};
+    for (std::size_t i = 1; i < parts.size(); ++i) {
+        const At tail{value.file, parts[i]};
+        if (i > 1 || kind(tail) != Kind::of_) {
+            not_expected(tail);
+            return {};
+        }
+        const At basis{value.file, tree(value.file).last_child(tail.node)};
+        if (text(basis) != "wax" && text(basis) != "total") {
+            findings_.report(Rule::unknown_name, span(basis),
+                             fmt::format("a load is `of wax` or `of total`, not of `{}`",
+                                         text(basis)));
+            return {};
+        }
+        load.basis = text(basis) == "wax" ? Basis::wax : Basis::total;
+    }
+    const std::optional<Quantity> quantity = figure(operand);
+    if (!quantity) return {};
+    load.by_volume = quantity->dimension == dimension::volume_per_mass;
+    if (!load.by_volume && !has_dimension(*quantity, dimension::ratio, operand)) return {};
+    if (!in_range(*quantity, Least::zero, span(operand))) return {};
+    load.fraction = quantity->value;
+    load.doubt = quantity->doubt;
+    if (load.basis == Basis::total && !load.by_volume && load.fraction >= 1) {
+        findings_.report(Rule::out_of_range, load.at,
+                         fmt::format("{} leaves no room for wax", text(*phrase)));
+        return {};
+    }
+    // A recipe's own load is judged with its weights worked out, by the load family.
+    const bool own = info.block == BlockKind::recipe;
+    if (!own && load.by_volume) {
+        findings_.report(Rule::volume_load, load.at,
+                         fmt::format("{} is a volume, and a limit is a weight", text(*phrase)),
+                         "write a percent, or ounces per pound");
+        return {};
+    }
+    if (!own && load.basis == Basis::unsaid) {
+        findings_.report(Rule::missing_basis, load.at,
+                         fmt::format("{} does not say of what", text(*phrase)),
+                         fmt::format("write {} of wax, or {} of total", text(*phrase),
+                                     text(*phrase)));
+        return {};
+    }
+    return load;
+}
+
+} // namespace waxwright

@@ -1,0 +1,143 @@
+// The lines of a block that are no properties: steps, allow, a batch's `pour`, a stock's `have`.
+#include <fmt/format.h>
+
+#include "findings/nearest.hpp"
+#include "model/reader.hpp"
+
+namespace waxwright {
+
+void Reader::misplaced(BlockId id, NodeId node, std::string_view what, std::string_view where) {
+    const FileId file = model_.blocks[id].file;
+    Span at = tree(file).span(node);
+    at.end = at.begin + static_cast<std::uint32_t>(what.size());
+    findings_.report(Rule::unknown_property, at,
+                     fmt::format("{} has no `{}`", with_article(model_.blocks[id].kind), what),
+                     fmt::format("it belongs in {}", where));
+}
+
+void Reader::read_steps_node(BlockId id, NodeId node) {
+    const FileId file = model_.blocks[id].file;
+    if (model_.blocks[id].has_steps) {
+        const Span at = tree(file).span(node);
+        findings_.report(Rule::defined_twice, {file, at.begin, at.begin + 5},
+                         "`steps` is given twice", "take one of them away");
+        return;
+    }
+    model_.blocks[id].has_steps = true;
+    std::vector<Step> steps;
+    for (const NodeId step : tree(file).children(node)) {
+        const Kind step_kind = tree(file).kind(step);
+        if (step_kind == Kind::step) read_step(id, step, file, steps);
+        if (step_kind == Kind::broken) model_.blocks[id].steps_broken = true;
+    }
+    model_.blocks[id].steps = {static_cast<std::uint32_t>(model_.steps.size()),
+                               static_cast<std::uint32_t>(steps.size())};
+    model_.steps.insert(model_.steps.end(), steps.begin(), steps.end());
+}
+
+void Reader::read_allow(BlockId id, NodeId node) {
+    const FileId file = model_.blocks[id].file;
+    const Children parts = tree(file).children(node);
+    const At name{file, parts[0]}, because{file, parts[1]};
+    const std::string_view reason = stored_text({file, tree(file).last_child(because.node)});
+    const std::optional<Rule> rule = find_rule(text(name));
+    if (rule) {
+        findings_.allow({*rule, span(name), id, std::string(reason)});
+        return;
+    }
+    std::vector<std::string_view> names;
+    for (const RuleInfo& known : all_rules()) {
+        names.push_back(known.name);
+    }
+    std::string hint = did_you_mean(text(name), names);
+    if (hint.empty()) hint = "the rule's name stands in brackets behind its finding";
+    findings_.report(Rule::unknown_rule, span(name),
+                     fmt::format("there is no rule `{}`", text(name)), std::move(hint));
+}
+
+void Reader::read_pour(BlockId id, NodeId node) {
+    const FileId file = model_.blocks[id].file;
+    const PropertyInfo info{.block = BlockKind::batch,
+                            .key = Key::makes,
+                            .shape = Shape::one_of,
+                            .refers = BlockKind::recipe,
+                            .doc = {}};
+    const Value value = read_counts(info, {file, tree(file).last_child(node)});
+    Block& block = model_.blocks[id];
+    if (const auto* counts = std::get_if<Counts>(&value)) {
+        // What a recipe refers to may have put counts in between: a batch's lines stand together.
+        const Count line = model_.counts[counts->counts.first];
+        if (block.pours.first + block.pours.count != model_.counts.size() - 1) {
+            const Slice old = block.pours;
+            block.pours.first = static_cast<std::uint32_t>(model_.counts.size());
+            for (std::uint32_t i = 0; i < old.count; ++i) {
+                model_.counts.push_back(Count(model_.counts[old.first + i]));
+            }
+            model_.counts.push_back(line);
+        }
+        ++block.pours.count;
+    } else {
+        block.pours_broken = true;
+    }
+}
+
+void Reader::read_have(BlockId id, NodeId node) {
+    const FileId file = model_.blocks[id].file;
+    const Children parts = tree(file).children(node);
+    const std::optional<At> operand = only_operand({file, parts[0]}, "an amount and a name");
+    if (!operand) return;
+    Have have{.block = no_block, .amount = {.value = 1}, .at = span(*operand)};
+    const Children inside = children(*operand);
+    std::optional<Quantity> amount = have.amount;
+    At name = *operand;
+    if (kind(*operand) == Kind::item) {
+        name = {file, inside[1]};
+        amount = figure({file, inside[0]});
+    } else if (kind(*operand) == Kind::measure && inside.size() == 2) {
+        name = {file, inside[1]};
+        amount = Quantity{.value = read_number(text({file, inside[0]})).value_or(-1)};
+    } else if (kind(*operand) != Kind::name) {
+        findings_.report(Rule::syntax, span(*operand),
+                         fmt::format("`{}` does not say of what", text(*operand)),
+                         "write have 6 lb soy, or have 24 dune-tumbler");
+        return;
+    }
+    const Symbol* symbol = look_up(name);
+    if (!amount || symbol == nullptr || symbol->what == Symbol::What::poisoned) return;
+    if (symbol->what == Symbol::What::let) {
+        findings_.report(Rule::wrong_kind, span(name),
+                         fmt::format("`{}` is bound by `let`, and a stock holds things",
+                                     text(name)));
+        return;
+    }
+    have.block = symbol->id;
+    have.amount = *amount;
+    ensure(have.block);
+    if (!check_stock(have, *operand)) return;
+    if (parts.size() > 1) have.lot = stored_text({file, tree(file).last_child(parts[1])});
+    Block& block = model_.blocks[id];
+    if (block.haves.count == 0) block.haves.first = static_cast<std::uint32_t>(model_.haves.size());
+    model_.haves.push_back(have);
+    ++block.haves.count;
+}
+
+/// Wax, oils and additives are held by mass or volume; vessels, wicks and extras by the piece.
+bool Reader::check_stock(const Have& have, At operand) {
+    const BlockKind kind_of_block = model_.blocks[have.block].kind;
+    const bool pieces = kind_of_block == BlockKind::vessel || kind_of_block == BlockKind::wick ||
+                        kind_of_block == BlockKind::extra;
+    const bool matter = kind_of_block == BlockKind::wax || kind_of_block == BlockKind::oil ||
+                        kind_of_block == BlockKind::additive;
+    if (!pieces && !matter) {
+        findings_.report(Rule::wrong_kind, have.at,
+                         fmt::format("`{}` is {}, and that is nothing to have in stock",
+                                     model_.name(have.block), with_article(kind_of_block)));
+        return false;
+    }
+    const bool volume = matter && have.amount.dimension == dimension::volume;
+    const Dimension wanted_dimension = pieces ? dimension::count : dimension::mass;
+    if (!volume && !has_dimension(have.amount, wanted_dimension, operand)) return false;
+    return in_range(have.amount, Least::zero, have.at);
+}
+
+} // namespace waxwright

@@ -1,0 +1,42 @@
+// Which findings a sheet repeats under 'Mind, in this batch', found by recipe.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "findings/finding.hpp"
+#include "model/model.hpp"
+#include "plan/plan.hpp"
+
+namespace waxwright {
+
+/// Built once for the findings of a run, so that each of ten thousand sheets needn't go through all
+/// of them. The findings are settled and must outlive it.
+class MindIndex {
+public:
+    explicit MindIndex(const Findings& findings);
+
+    /// The lines for these recipes, on their own or (with `batch`) as the lines of that batch.
+    std::vector<MindLine> lines(const Model& model, std::span<const BlockId> recipes,
+                                BlockId batch) const;
+
+private:
+    /// A finding is about this recipe; `of` is what it is looked up by, the recipe or the batch.
+    struct Mention {
+        std::uint32_t of;
+        std::size_t finding;
+        std::uint32_t recipe;
+
+        friend auto operator<=>(const Mention&, const Mention&) = default;
+    };
+    static void collect(const std::vector<Mention>& from, std::uint32_t of,
+                        std::vector<Mention>& into);
+
+    const Findings& findings_;
+    std::vector<Mention> by_recipe_; // what is so whatever batch it is in
+    std::vector<Mention> by_batch_;
+};
+
+} // namespace waxwright

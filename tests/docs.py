@@ -1,0 +1,323 @@
+#!/usr/bin/env python3
+"""Holds the documents to the program: docs/*.md, README.md and DEVELOPERS.md.
+
+- Every ```candle block compiles, and every ```console block is what the program prints.
+- The tables of the language, the rules, the TOML sheet and the commands have what the program has.
+- Every relative link leads somewhere.
+
+How a block says what it is stands in DEVELOPERS.md, under "Documents". REBLESS=1 rewrites the
+console blocks from what the program prints.
+"""
+
+import argparse
+import os
+import re
+import subprocess
+import sys
+import tempfile
+import tomllib
+from dataclasses import dataclass
+from pathlib import Path
+
+ELLIPSIS = "…"  # a line of its own in a console block: any lines, left out
+FINDING = re.compile(r"^\S+:\d+:\d+: (error|warning|note): .* \[([a-z0-9-]+)\]$", re.M)
+DIRECTIVE = re.compile(r"^<!-- (file|with|in|wrong): (.+) -->$")
+
+
+class Fault(Exception):
+    """Something a person has to mend; its text says what."""
+
+
+@dataclass
+class Block:
+    line: int  # of its opening fence, from 1
+    language: str
+    lines: list[str]
+    directives: dict[str, str]
+
+    @property
+    def text(self):
+        return "".join(line + "\n" for line in self.lines)
+
+
+def blocks_of(text):
+    """The fenced blocks of a page, each with the comments right above it."""
+    blocks, directives, block = [], {}, None
+    for number, line in enumerate(text.splitlines(), 1):
+        if block is not None:
+            if line == "```":
+                blocks.append(block)
+                block = None
+            else:
+                block.lines.append(line)
+        elif line.startswith("```"):
+            block = Block(number, line[3:], [], directives)
+            directives = {}
+        elif match := DIRECTIVE.match(line):
+            directives[match[1]] = match[2]
+        elif directives:
+            raise Fault(f"line {number}: the comment above has no block under it")
+    if block is not None:
+        raise Fault(f"line {block.line}: the block is never closed")
+    return blocks
+
+
+class Bench:
+    """A folder in which the blocks of one page are tried."""
+
+    def __init__(self, waxwright, tree):
+        self.keep = tempfile.TemporaryDirectory()
+        self.folder = Path(self.keep.name)
+        (self.folder / "examples").symlink_to(tree / "examples")
+        programs = self.folder / ".programs"
+        programs.mkdir()
+        (programs / "waxwright").symlink_to(waxwright)
+        path = f"{programs}:{os.environ['PATH']}"
+        self.environment = {**os.environ, "PATH": path, "NO_COLOR": "1"}
+
+    def run(self, command):
+        """What the command prints, errors and output together, and its exit status."""
+        done = subprocess.run(["sh", "-c", command], cwd=self.folder, env=self.environment,
+                              stdout=subprocess.PIPE, stderr=subprocess.STDOUT, timeout=60)
+        return done.stdout.decode("utf-8"), done.returncode
+
+    def check(self, source):
+        """The rules that fire (of errors and warnings, of notes), the report and the status."""
+        (self.folder / ".block.candle").write_text(source, encoding="utf-8")
+        report, status = self.run("waxwright check --notes .block.candle")
+        found = FINDING.findall(report)
+        loud = {rule for severity, rule in found if severity != "note"}
+        return loud, {rule for severity, rule in found if severity == "note"}, report, status
+
+
+# Blocks
+
+
+def whole_file(bench, block):
+    """The block as a file: behind the file it goes with, or in the block it belongs to."""
+    if "with" in block.directives:
+        return (bench.folder / block.directives["with"]).read_text("utf-8") + "\n" + block.text
+    if "in" in block.directives:
+        name, kind, base = block.directives["in"].split()
+        front = (bench.folder / name).read_text("utf-8")
+        return f"{front}\n{kind} a-snippet like {base} {{\n{block.text}}}\n"
+    return block.text
+
+
+def try_candle(bench, block):
+    source = whole_file(bench, block)
+    loud, notes, report, status = bench.check(source)
+    if "file" in block.directives:
+        (bench.folder / block.directives["file"]).write_text(source, encoding="utf-8")
+    wanted = block.directives.get("wrong")
+    if wanted is None and (status != 0 or loud):
+        yield f"the recipe is not clean:\n{report}"
+    elif wanted is not None and loud != {wanted} and (loud or wanted not in notes):
+        yield f"only `{wanted}` should fire here:\n{report}"
+
+
+def runs_of(shown):
+    """The shown lines between ellipses."""
+    runs = [[]]
+    for line in shown:
+        if line == ELLIPSIS:
+            runs.append([])
+        else:
+            runs[-1].append(line)
+    return runs
+
+
+def is_shown(shown, printed):
+    runs = runs_of(shown)
+    if len(runs) == 1:
+        return shown == printed
+    first, last = runs[0], runs[-1]
+    if printed[: len(first)] != first or (last and printed[-len(last):] != last):
+        return False
+    at, end = len(first), len(printed) - len(last)
+    for run in runs[1:-1]:
+        while at + len(run) <= end and printed[at : at + len(run)] != run:
+            at += 1
+        at += len(run)
+    return at <= end
+
+
+def shown_anew(shown, printed):
+    """The same excerpts of a new output: as many lines, from a line like each one's first."""
+    runs = runs_of(shown)
+    if len(runs) == 1:
+        return printed
+    result, at = [], 0
+    for index, run in enumerate(runs):
+        result += [ELLIPSIS] if index > 0 else []
+        if index > 0 and run:
+            if run[0] not in printed[at:]:
+                raise Fault(f"cannot rebless: the output has no line {run[0]!r}")
+            at = printed.index(run[0], at)
+        result += printed[at : at + len(run)]
+        at += len(run)
+    return result
+
+
+def play(bench, block):
+    """Runs a console block: each command with the lines shown of its output and those printed."""
+    pieces = []
+    for line in block.lines:
+        if line.startswith("$ "):
+            pieces.append((line[2:], []))
+        elif not pieces:
+            raise Fault(f"line {block.line}: a console block begins with `$ waxwright …`")
+        else:
+            pieces[-1][1].append(line)
+    status = 0
+    for command, shown in pieces:
+        if command == "echo $?":
+            output = str(status)
+        elif command.startswith("waxwright "):
+            output, status = bench.run(command)
+        else:
+            raise Fault(f"line {block.line}: only waxwright is run here, not `{command}`")
+        yield command, shown, output.splitlines()
+
+
+def try_console(bench, block):
+    for command, shown, printed in play(bench, block):
+        if not is_shown(shown, printed):
+            yield "`{}` prints otherwise:\n{}\n".format(command, "\n".join(printed))
+
+
+def try_toml(bench, block):
+    try:
+        tomllib.loads(block.text)
+    except tomllib.TOMLDecodeError as fault:
+        yield f"this is no TOML: {fault}"
+
+
+def try_page(path, waxwright, tree):
+    """The faults of a page's blocks, and how many blocks there were."""
+    bench = Bench(waxwright, tree)
+    trials = {"candle": try_candle, "console": try_console, "toml": try_toml}
+    faults, count = [], 0
+    for block in blocks_of(path.read_text("utf-8")):
+        if block.language in trials:
+            count += 1
+            found = trials[block.language](bench, block)
+            faults += [f"{path}:{block.line}: {fault}" for fault in found]
+        elif block.directives or block.language not in ("sh", "text"):
+            faults.append(f"{path}:{block.line}: no such kind of block: {block.language}")
+    return faults, count
+
+
+def rebless(path, waxwright, tree):
+    bench = Bench(waxwright, tree)
+    text = path.read_text("utf-8")
+    lines, moved = text.splitlines(), 0
+    for block in blocks_of(text):
+        if block.language == "candle":
+            list(try_candle(bench, block))
+        if block.language != "console":
+            continue
+        fresh = []
+        for command, shown, printed in play(bench, block):
+            fresh += ["$ " + command, *shown_anew(shown, printed)]
+        begin = block.line + moved
+        lines[begin : begin + len(block.lines)] = fresh
+        moved += len(fresh) - len(block.lines)
+    path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
+# Links
+
+
+def prose_of(text):
+    """The page without its fenced blocks."""
+    return re.sub(r"^```.*?^```$", "", text, flags=re.M | re.S)
+
+
+def slugs_of(text):
+    """The anchors of a page's headings, as GitHub makes them."""
+    headings = re.findall(r"^#+ (.+)$", prose_of(text), re.M)
+    return {re.sub(r"[^\w\- ]", "", heading.lower()).replace(" ", "-") for heading in headings}
+
+
+def try_links(path):
+    for target in re.findall(r"\]\(([^)\s]+)\)", prose_of(path.read_text("utf-8"))):
+        if re.match(r"[a-z]+:", target):
+            continue
+        place, _, anchor = target.partition("#")
+        there = path.parent / place if place else path
+        if not there.exists():
+            yield f"{path}: `{target}` leads nowhere"
+        elif anchor and anchor not in slugs_of(there.read_text("utf-8")):
+            yield f"{path}: `{target}` names no heading"
+
+
+# Tables
+
+
+def section_of(text, heading):
+    """What stands under a heading, up to the next heading of any level."""
+    match = re.search(rf"^#+ {re.escape(heading)}$\n(.*?)(?=^#|\Z)", text, re.M | re.S)
+    return match[1] if match else ""
+
+
+def rows_of(text):
+    """The cells of each row of the tables in a text, without heads."""
+    rows = re.findall(r"^\| (.+) \|$", text, re.M)
+    cells = [re.split(r"(?<!\\) \| ", row) for row in rows]
+    return [row for row in cells if row[0].startswith("`")]
+
+
+def differ(what, documented, real):
+    """Faults where two sets that should be one are not."""
+    faults = [f"{what}: `{name}` is not documented" for name in sorted(set(real) - set(documented))]
+    faults += [f"{what}: there is no `{name}`" for name in sorted(set(documented) - set(real))]
+    return faults if real else [f"{what}: nothing was found to compare with"]
+
+
+def schema_rows(tree):
+    """Each property as (kind, key, needed) with the kind and key as written."""
+    keys = dict(re.findall(r'KEY\((\w+), "(.+?)"\)', (tree / "compiler/model/keys.def").read_text()))
+    table = (tree / "compiler/model/schema_table.cpp").read_text("utf-8")
+    rows = re.findall(r"\{\.block = (\w+), \.key = Key::(\w+),(.*)\}", table)
+    return [(kind.replace("_", "-"), keys[key], key, ".needed = true" in rest)
+            for kind, key, rest in rows]
+
+
+def try_properties(bench, tree, page):
+    """Each property's row, its `*` and `○`, and that its example compiles."""
+    used = "".join(path.read_text("utf-8") for folder in ("check", "reckon", "plan")
+                   for path in (tree / "compiler" / folder).glob("*.cpp"))
+    faults = []
+    rows = schema_rows(tree)
+    context = 'use "examples/tide-line.candle", vessels, additives, extras\n' \
+              "substance linalool { }\nsubstance geraniol { }\n"
+    for kind in dict.fromkeys(row[0] for row in rows):
+        heading = "Every block" if kind == "unknown" else kind
+        documented = {}
+        for cells in rows_of(section_of(page, heading)):
+            key, *marks = cells[0].replace("`", "").split()
+            documented[key] = ("\\*" in marks, "○" in marks, cells[1])
+        mine = {key: (code, needed) for of, key, code, needed in rows if of == kind}
+        faults += differ(f"language.md, {heading}", documented, mine)
+        for key in documented.keys() & mine.keys():
+            code, needed = mine[key]
+            starred, unused, examples = documented[key]
+            if starred != needed:
+                faults.append(f"language.md, {heading}: `{key}` and its \\*")
+            if kind != "test-burn" and unused == bool(re.search(rf"Key::{code}\b", used)):
+                faults.append(f"language.md, {heading}: `{key}` and its ○")
+            for example in re.findall(r"`([^`]+)`", examples):
+                of = "wax" if kind == "unknown" else kind
+                base = {"wax": "soy", "oil": "lavender", "vessel": "tin-8oz", "pot": "pour-can",
+                        "scale": "bench-scale", "recipe": "tide-line", "batch": "december-pour"}
+                like = f" like {base[of]}" if of in base else ""
+                of_needed = "of: tide-line" if of == "test-burn" and key != "of" else ""
+                sold = "vessel" if key == "sold" else of
+                source = f"{context}{sold} an-example{like if sold == of else ''} {{\n" \
+                         f"{of_needed}\n{key}: {example}\n}}\n"
+                loud, _, report, _ = bench.check(source)
+                known = {"missing-property"} if sold == "vessel" and not like else set()
+                if key != "sold" and loud & BAD_EXAMPLE - known:
+                    faults.append(f"language.md, {heading}: `{key}: {example}`:\n{report}")
+    return faults

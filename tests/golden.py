@@ -1,0 +1,194 @@
+#!/usr/bin/env python3
+"""Runs the golden cases and holds that every rule has its two.
+
+    golden.py --waxwright BIN [--golden FOLDER] [--rules FILE] [CASE...]
+
+A case is golden/STAGE/CASE.candle with CASE.expected beside it, or, where it needs several files,
+a folder golden/STAGE/CASE/ with main.candle in it and CASE.expected beside the folder. What
+several cases use is in golden/shared/, which is no stage. `BIN check --notes` runs in the stage's
+folder, so that file names come out short, and its standard output must be the .expected file,
+byte for byte. A case whose name begins `fail_` must exit with 1 and all others with 0.
+
+A case is named by what it does and the rule's name: fail_, warn_ or note_ where the rule finds
+something, pass_ where it doesn't, and `fail_load-over-limit`; more behind that after a `_`.
+Every rule of rules.def must be found by some case, and have a pass_ case in which it isn't.
+
+REBLESS=1 in the environment writes the .expected files anew: read what changed before you commit
+it. With CASEs named (`fail_syntax`, or `language/fail_syntax`) only those are run, and the
+registry is not looked at. Exit status 0: all passed; 1: something did not; 2: a wrong call.
+"""
+
+import argparse
+import difflib
+import os
+import re
+import subprocess
+import sys
+from concurrent.futures import ThreadPoolExecutor
+from pathlib import Path
+
+HERE = Path(__file__).resolve().parent
+SHARED = "shared"
+RULE_LINE = re.compile(r'^RULE\(\w+,\s*"([^"]+)"', re.MULTILINE)
+FOUND = re.compile(rb"\[([a-z0-9-]+)\]$", re.MULTILINE)  # ends a finding's first line
+PREFIXES = ("fail", "warn", "note", "pass")
+PATIENCE = 60  # seconds for one case
+
+
+class Case:
+    def __init__(self, stage, name, file):
+        self.stage = stage  # Path of the folder it is run in
+        self.name = name
+        self.file = file  # as given to the program
+        self.expected_file = stage / f"{name}.expected"
+
+    def __str__(self):
+        return f"{self.stage.name}/{self.name}"
+
+    def expected(self):
+        return self.expected_file.read_bytes() if self.expected_file.is_file() else None
+
+    def rule(self):
+        """`load-over-limit` of `fail_load-over-limit_of-total`."""
+        parts = self.name.split("_")
+        return parts[1] if len(parts) > 1 and parts[0] in PREFIXES else ""
+
+
+def stages(golden):
+    return [f for f in sorted(golden.iterdir()) if f.is_dir() and f.name != SHARED]
+
+
+def cases_of(stage):
+    for entry in sorted(stage.iterdir()):
+        if entry.is_dir() and (entry / "main.candle").is_file():
+            yield Case(stage, entry.name, f"{entry.name}/main.candle")
+        elif entry.suffix == ".candle":
+            yield Case(stage, entry.stem, entry.name)
+
+
+def strays(stage, cases):
+    """Files that belong to no case."""
+    names = {case.name for case in cases}
+    for entry in sorted(stage.iterdir()):
+        where = f"{stage.name}/{entry.name}"
+        if entry.is_dir():
+            if entry.name not in names:
+                yield f"{where}/: a folder without main.candle"
+        elif entry.suffix == ".expected":
+            if entry.stem not in names:
+                yield f"{where}: an .expected without a case"
+        elif entry.suffix != ".candle":
+            yield f"{where}: neither a case nor its .expected"
+
+
+def run(binary, case):
+    """Exit status, output and complaints of one case; the status is None if it took too long."""
+    environment = {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "CLICOLOR_FORCE")}
+    try:
+        done = subprocess.run([binary, "check", "--notes", case.file], cwd=case.stage,
+                              env=environment, stdin=subprocess.DEVNULL, capture_output=True,
+                              timeout=PATIENCE)
+        return done.returncode, done.stdout, done.stderr
+    except subprocess.TimeoutExpired:
+        return None, b"", b""
+
+
+def difference(case, expected, got):
+    def lines(data):
+        text = data.decode("utf-8", "backslashreplace")
+        return [line + "\n" for line in text.split("\n")]  # not splitlines(): it knows too many ends
+
+    return "".join(difflib.unified_diff(lines(expected), lines(got),
+                                        f"{case}.expected", f"{case} (as it is)"))
+
+
+def problems_of(case, status, out, err, rebless):
+    """What is wrong with one case's run, as texts to print."""
+    if status is None:
+        return [f"{case}: took over {PATIENCE} s"]
+    problems = []
+    wanted = 1 if case.name.startswith("fail_") else 0
+    if status != wanted:
+        problems.append(f"{case}: exit status {status}, and {wanted} is wanted")
+    if err:
+        problems.append(f"{case}: says on standard error: {err.decode('utf-8', 'replace')}")
+    expected = case.expected()
+    if rebless and not problems:
+        if expected != out:
+            case.expected_file.write_bytes(out)
+            print(f"{case}: blessed")
+    elif expected is None:
+        problems.append(f"{case}: has no .expected; REBLESS=1 writes it")
+    elif expected != out:
+        problems.append(difference(case, expected, out).rstrip("\n"))
+    return problems
+
+
+def registry_problems(rules, cases):
+    """What rules lack, and cases that do not do what their name says."""
+    found = {case: set(FOUND.findall(case.expected() or b"")) for case in cases}
+    anywhere = set().union(*found.values())
+    passing = set()
+    for case, names in found.items():
+        rule, verdict = case.rule(), case.name.split("_")[0]
+        if rule not in rules:
+            continue
+        if verdict == "pass" and rule.encode() in names:
+            yield f"{case}: its .expected has [{rule}]"
+        elif verdict == "pass" and case.name == f"pass_{rule}":
+            passing.add(rule)
+        elif verdict != "pass" and rule.encode() not in names:
+            yield f"{case}: its .expected does not have [{rule}]"
+    for rule in rules:
+        if rule.encode() not in anywhere:
+            yield f"no case in which [{rule}] is found"
+        if rule not in passing:
+            yield f"no case pass_{rule}.candle in which [{rule}] is not found"
+
+
+def main():
+    parser = argparse.ArgumentParser(description="Runs the golden cases.")
+    parser.add_argument("--waxwright", required=True, metavar="BIN")
+    parser.add_argument("--golden", type=Path, default=HERE / "golden", metavar="FOLDER")
+    parser.add_argument("--rules", type=Path, metavar="FILE",
+                        default=HERE.parent / "compiler" / "findings" / "rules.def")
+    parser.add_argument("case", nargs="*", metavar="CASE")
+    args = parser.parse_args()
+    binary = str(Path(args.waxwright).resolve())
+    if not os.access(binary, os.X_OK):
+        parser.error(f"{args.waxwright} is no program")
+    rules = RULE_LINE.findall(args.rules.read_text(encoding="utf-8"))
+    if not rules:
+        parser.error(f"{args.rules} has no rules")
+
+    cases, problems = [], []
+    for stage in stages(args.golden):
+        here = list(cases_of(stage))
+        cases += here
+        problems += strays(stage, here)
+    if args.case:
+        cases = [case for case in cases if {case.name, str(case)} & set(args.case)]
+        problems = []
+        if not cases:
+            parser.error("no such case")
+
+    rebless = os.environ.get("REBLESS") == "1"
+    failed = 0
+    with ThreadPoolExecutor(os.cpu_count()) as pool:
+        for case, ran in zip(cases, pool.map(lambda each: run(binary, each), cases)):
+            told = problems_of(case, *ran, rebless)
+            failed += bool(told)
+            for problem in told:
+                print(problem)
+    if not args.case:
+        problems += registry_problems(rules, cases)
+    for problem in problems:
+        print(problem)
+    passed = len(cases) - failed
+    failed += len(problems)  # what is missing is a failure as well
+    print(f"{passed} passed, {failed} failed")
+    return 1 if failed or not cases else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

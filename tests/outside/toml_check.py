@@ -1,0 +1,209 @@
+#!/usr/bin/env python3
+"""Reads a TOML sheet with Python's own reader and holds it to the contract.
+
+usage: toml_check.py FILE.toml [--division GRAMS]
+
+Checked: every key that must be there is, each has its type, and none is unknown; floats are the
+shortest text that reads back; a recipe's exact lines add up to its wax, scent and additives, and
+their shares to one; a pot's weighings add up to its mass in whole divisions (with --division the
+scale's; without it 0.1 g where a line is under 20 g, else 1 g); the recipes' counts and the pots'
+vessels add up to the whole.
+Exit status 0: all holds; 1: something doesn't; 2: wrong call.
+"""
+
+import argparse
+import math
+import re
+import sys
+import tomllib
+
+# Types of the keys; True: it is always there.
+HEAD = {
+    "format": (str, True),
+    "edition": (int, True),
+    "name": (str, True),
+    "title": (str, True),
+    "lot": (str, False),
+    "count": (int, True),
+    "recipe": (list, True),
+    "pot": (list, True),
+    "step": (list, True),
+    "finding": (list, False),
+}
+RECIPE = {
+    "name": (str, True),
+    "count": (int, True),
+    "vessel": (str, True),
+    "fill_ml": (float, True),
+    "mass_g": (float, True),
+    "first_pour_g": (float, True),
+    "second_pour_g": (float, True),
+    "load_of_wax": (float, True),
+    "load_of_total": (float, True),
+    "limit_of_wax": (float, False),
+    "ceiling_c": (float, False),
+    "flash_c": (float, False),
+    "burn_h": (float, False),
+    "wax_g": (float, True),
+    "scent_g": (float, True),
+    "additive_g": (float, True),
+    "weigh": (list, True),
+    "premix": (list, False),
+}
+RECIPE_WEIGH = {
+    "kind": (str, True),
+    "name": (str, True),
+    "mass_g": (float, True),
+    "share": (float, True),
+}
+PREMIX = {"name": (str, True), "weigh_g": (float, True)}
+POT = {
+    "recipe": (str, True),
+    "name": (str, False),
+    "pots": (int, True),
+    "vessels": (int, True),
+    "mass_g": (float, True),
+    "volume_ml": (float, True),
+    "weigh": (list, True),
+}
+POT_WEIGH = {"kind": (str, True), "name": (str, True), "weigh_g": (float, True)}
+STEP = {
+    "recipe": (str, True),
+    "verb": (str, True),
+    "of": (str, False),
+    "at_c": (float, False),
+    "length_mm": (float, False),
+    "minutes": (float, False),
+    "text": (str, True),
+}
+FINDING = {
+    "rule": (str, True),
+    "severity": (str, True),
+    "text": (str, True),
+    "because": (str, False),
+}
+# Kind of an exact line -> the sum it is part of.
+SUMS = {"wax": "wax_g", "oil": "scent_g", "additive": "additive_g"}
+
+
+def check_keys(table, keys, where):
+    for key, (kind, needed) in keys.items():
+        if key not in table:
+            if needed:
+                yield f"{where}: no {key}"
+        elif type(table[key]) is not kind:  # a bool is no int here
+            yield f"{where}: {key} is {type(table[key]).__name__}, not {kind.__name__}"
+        elif kind is float and not math.isfinite(table[key]):
+            yield f"{where}: {key} is no number"
+    for key in table.keys() - keys.keys():
+        yield f"{where}: unknown key {key}"
+
+
+def is_close(a, b):
+    return math.isclose(a, b, rel_tol=1e-9, abs_tol=1e-9)
+
+
+def check_recipe(recipe, where):
+    for line in recipe["weigh"]:
+        yield from check_keys(line, RECIPE_WEIGH, f"{where}.weigh")
+    for line in recipe.get("premix", []):
+        yield from check_keys(line, PREMIX, f"{where}.premix")
+    for kind, key in SUMS.items():
+        lines = [line for line in recipe["weigh"] if line["kind"] == kind]
+        total = math.fsum(line["mass_g"] for line in lines)
+        if not is_close(total, recipe[key]):
+            yield f"{where}: {kind} lines add up to {total}, {key} is {recipe[key]}"
+        if lines and not is_close(math.fsum(line["share"] for line in lines), 1):
+            yield f"{where}: shares of {kind} don't add up to 1"
+    oils = [line["name"] for line in recipe["weigh"] if line["kind"] == "oil"]
+    premix = [line["name"] for line in recipe.get("premix", [])]
+    if premix != (oils if len(oils) > 1 else []):
+        yield f"{where}: the premix is {premix}, the oils are {oils}"
+    if {line["kind"] for line in recipe["weigh"]} - SUMS.keys():
+        yield f"{where}: unknown kind"
+    if ("flash_c" in recipe) and not oils:
+        yield f"{where}: a flash point without scent"
+
+
+def check_pot(pot, where, division):
+    for line in pot["weigh"]:
+        yield from check_keys(line, POT_WEIGH, f"{where}.weigh")
+        if line["kind"] not in ("wax", "additive", "scent"):
+            yield f"{where}: unknown kind {line['kind']}"
+    weights = [line["weigh_g"] for line in pot["weigh"]]
+    if division is None:
+        division = 0.1 if min(weights, default=0) < 20 else 1.0
+    for weight in weights:
+        if not is_close(weight / division, round(weight / division)):
+            yield f"{where}: {weight} g is not in whole divisions of {division} g"
+    total = math.fsum(weights)
+    if abs(total - pot["mass_g"]) > division * (0.5 + 1e-9):
+        yield f"{where}: lines add up to {total}, its mass {pot['mass_g']} rounds to another"
+
+
+def check_sheet(sheet, division):
+    yield from check_keys(sheet, HEAD, "sheet")
+    if sheet["format"] != "waxwright-sheet" or sheet["edition"] != 1:
+        yield "sheet: another format or edition"
+    parts = (("recipe", RECIPE), ("pot", POT), ("step", STEP), ("finding", FINDING))
+    for part, keys in parts:
+        for i, table in enumerate(sheet.get(part, [])):
+            yield from check_keys(table, keys, f"{part} {i + 1}")
+    for i, recipe in enumerate(sheet["recipe"]):
+        yield from check_recipe(recipe, f"recipe {i + 1}")
+    for i, pot in enumerate(sheet["pot"]):
+        yield from check_pot(pot, f"pot {i + 1}", division)
+    for i, finding in enumerate(sheet.get("finding", [])):
+        if finding["severity"] not in ("warning", "note"):
+            yield f"finding {i + 1}: severity {finding['severity']}"
+
+    counts = sum(recipe["count"] for recipe in sheet["recipe"])
+    vessels = sum(pot["pots"] * pot["vessels"] for pot in sheet["pot"])
+    if counts != sheet["count"] or vessels != sheet["count"]:
+        yield f"sheet: count {sheet['count']}, recipes {counts}, vessels in pots {vessels}"
+    names = {recipe["name"] for recipe in sheet["recipe"]}
+    for part in ("pot", "step"):
+        for table in sheet[part]:
+            if table["recipe"] not in names:
+                yield f"{part}: unknown recipe {table['recipe']}"
+
+
+def check_floats(text):
+    """Python's repr of a float is the shortest text that reads back."""
+    for line in text.splitlines():
+        found = re.fullmatch(r"\s*\w+ = (-?\d[\d.e+-]*)", line)
+        if not found or re.fullmatch(r"-?\d+", found[1]):
+            continue
+        digits = re.sub(r"e.*|[.-]", "", found[1]).strip("0")
+        shortest = re.sub(r"e.*|[.-]", "", repr(float(found[1]))).strip("0")
+        if len(digits) > len(shortest):
+            yield f"{line.strip()}: {float(found[1])!r} is shorter"
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("file")
+    parser.add_argument("--division", type=float)
+    arguments = parser.parse_args()
+    try:
+        with open(arguments.file, encoding="utf-8") as file:
+            text = file.read()
+        sheet = tomllib.loads(text)
+    except (OSError, UnicodeDecodeError) as error:
+        print(f"toml_check: {error}", file=sys.stderr)
+        return 2
+    except tomllib.TOMLDecodeError as error:
+        print(f"{arguments.file}: {error}")
+        return 1
+    faults = list(check_floats(text))
+    try:
+        faults += check_sheet(sheet, arguments.division)
+    except (KeyError, TypeError) as error:
+        faults.append(f"cut short by a key that is not as it must be: {error!r}")
+    for fault in faults:
+        print(f"{arguments.file}: {fault}")
+    return 1 if faults else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
