@@ -28,6 +28,10 @@ class Fault(Exception):
     """Something a person has to mend; its text says what."""
 
 
+def read(path):
+    return path.read_text("utf-8")
+
+
 @dataclass
 class Block:
     line: int  # of its opening fence, from 1
@@ -96,10 +100,10 @@ class Bench:
 def whole_file(bench, block):
     """The block as a file: behind the file it goes with, or in the block it belongs to."""
     if "with" in block.directives:
-        return (bench.folder / block.directives["with"]).read_text("utf-8") + "\n" + block.text
+        return read(bench.folder / block.directives["with"]) + "\n" + block.text
     if "in" in block.directives:
         name, kind, base = block.directives["in"].split()
-        front = (bench.folder / name).read_text("utf-8")
+        front = read(bench.folder / name)
         return f"{front}\n{kind} a-snippet like {base} {{\n{block.text}}}\n"
     return block.text
 
@@ -198,7 +202,7 @@ def try_page(path, waxwright, tree):
     bench = Bench(waxwright, tree)
     trials = {"candle": try_candle, "console": try_console, "toml": try_toml}
     faults, count = [], 0
-    for block in blocks_of(path.read_text("utf-8")):
+    for block in blocks_of(read(path)):
         if block.language in trials:
             count += 1
             found = trials[block.language](bench, block)
@@ -210,7 +214,7 @@ def try_page(path, waxwright, tree):
 
 def rebless(path, waxwright, tree):
     bench = Bench(waxwright, tree)
-    text = path.read_text("utf-8")
+    text = read(path)
     lines, moved = text.splitlines(), 0
     for block in blocks_of(text):
         if block.language == "candle":
@@ -241,14 +245,14 @@ def slugs_of(text):
 
 
 def try_links(path):
-    for target in re.findall(r"\]\(([^)\s]+)\)", prose_of(path.read_text("utf-8"))):
+    for target in re.findall(r"\]\(([^)\s]+)\)", prose_of(read(path))):
         if re.match(r"[a-z]+:", target):
             continue
         place, _, anchor = target.partition("#")
         there = path.parent / place if place else path
         if not there.exists():
             yield f"{path}: `{target}` leads nowhere"
-        elif anchor and anchor not in slugs_of(there.read_text("utf-8")):
+        elif anchor and anchor not in slugs_of(read(there)):
             yield f"{path}: `{target}` names no heading"
 
 
@@ -275,49 +279,152 @@ def differ(what, documented, real):
     return faults if real else [f"{what}: nothing was found to compare with"]
 
 
-def schema_rows(tree):
-    """Each property as (kind, key, needed) with the kind and key as written."""
-    keys = dict(re.findall(r'KEY\((\w+), "(.+?)"\)', (tree / "compiler/model/keys.def").read_text()))
-    table = (tree / "compiler/model/schema_table.cpp").read_text("utf-8")
-    rows = re.findall(r"\{\.block = (\w+), \.key = Key::(\w+),(.*)\}", table)
-    return [(kind.replace("_", "-"), keys[key], key, ".needed = true" in rest)
-            for kind, key, rest in rows]
+# A block of each kind to be like, in which the example of a property is tried.
+CONTEXT = """\
+use "examples/tide-line.candle", vessels, additives, extras
+substance linalool { about: "as an oil's safety data sheet has it" }
+substance geraniol { about: "likewise" }
+test-burn a-burn { of: tide-line }
+maker a-maker { about: "nobody" }
+"""
+BASES = {"wax": "soy", "oil": "lavender", "substance": "linalool", "additive": "stearic-acid",
+         "vessel": "tin-8oz", "wick": "cotton-braid-14", "pot": "pour-can", "scale": "bench-scale",
+         "extra": "gift-box", "recipe": "tide-line", "batch": "december-pour",
+         "test-burn": "a-burn", "maker": "a-maker"}
+
+
+def properties_of(tree):
+    """Of each kind of block its properties: the key, how the source spells it, if it is needed."""
+    keys = dict(re.findall(r'KEY\((\w+), "(.+?)"\)', read(tree / "compiler/model/keys.def")))
+    table = read(tree / "compiler/model/schema_table.cpp")
+    kinds = {}
+    for kind, key, rest in re.findall(r"\{\.block = (\w+), \.key = Key::(\w+),(.*)\}", table):
+        row = kinds.setdefault(kind.replace("_", "-"), {})
+        row[keys[key]] = (key, ".needed = true" in rest)
+    return kinds
 
 
 def try_properties(bench, tree, page):
-    """Each property's row, its `*` and `○`, and that its example compiles."""
-    used = "".join(path.read_text("utf-8") for folder in ("check", "reckon", "plan")
+    """Each kind's table: all its properties, with their marks, and examples that compile."""
+    used = "".join(read(path) for folder in ("check", "reckon", "plan", "driver")
                    for path in (tree / "compiler" / folder).glob("*.cpp"))
-    faults = []
-    rows = schema_rows(tree)
-    context = 'use "examples/tide-line.candle", vessels, additives, extras\n' \
-              "substance linalool { }\nsubstance geraniol { }\n"
-    for kind in dict.fromkeys(row[0] for row in rows):
+    kinds = properties_of(tree)
+    if len(kinds) < len(BASES):
+        yield "language.md: the schema's table can't be read"
+    for kind, mine in kinds.items():
         heading = "Every block" if kind == "unknown" else kind
-        documented = {}
-        for cells in rows_of(section_of(page, heading)):
-            key, *marks = cells[0].replace("`", "").split()
-            documented[key] = ("\\*" in marks, "○" in marks, cells[1])
-        mine = {key: (code, needed) for of, key, code, needed in rows if of == kind}
-        faults += differ(f"language.md, {heading}", documented, mine)
-        for key in documented.keys() & mine.keys():
+        rows = {cells[0].split("`")[1]: cells for cells in rows_of(section_of(page, heading))}
+        yield from differ(f"language.md, {heading}", rows, mine)
+        for key in rows.keys() & mine.keys():
             code, needed = mine[key]
-            starred, unused, examples = documented[key]
-            if starred != needed:
-                faults.append(f"language.md, {heading}: `{key}` and its \\*")
-            if kind != "test-burn" and unused == bool(re.search(rf"Key::{code}\b", used)):
-                faults.append(f"language.md, {heading}: `{key}` and its ○")
-            for example in re.findall(r"`([^`]+)`", examples):
-                of = "wax" if kind == "unknown" else kind
-                base = {"wax": "soy", "oil": "lavender", "vessel": "tin-8oz", "pot": "pour-can",
-                        "scale": "bench-scale", "recipe": "tide-line", "batch": "december-pour"}
-                like = f" like {base[of]}" if of in base else ""
-                of_needed = "of: tide-line" if of == "test-burn" and key != "of" else ""
-                sold = "vessel" if key == "sold" else of
-                source = f"{context}{sold} an-example{like if sold == of else ''} {{\n" \
-                         f"{of_needed}\n{key}: {example}\n}}\n"
-                loud, _, report, _ = bench.check(source)
-                known = {"missing-property"} if sold == "vessel" and not like else set()
-                if key != "sold" and loud & BAD_EXAMPLE - known:
-                    faults.append(f"language.md, {heading}: `{key}: {example}`:\n{report}")
-    return faults
+            if ("\\*" in rows[key][0]) != needed:
+                yield f"language.md, {heading}: `{key}` and its *"
+            unused = re.search(rf"Key::{code}\b", used) is None
+            if kind != "test-burn" and ("○" in rows[key][0]) != unused:
+                yield f"language.md, {heading}: `{key}` and its ○"
+            of = kind if kind in BASES else "vessel"
+            for example in re.findall(r"`([^`]+)`", rows[key][1]):
+                _, _, report, status = bench.check(
+                    f"{CONTEXT}{of} an-example like {BASES[of]} {{\n{key}: {example}\n}}\n")
+                if status != 0:
+                    yield f"language.md, {heading}: `{key}: {example}`:\n{report}"
+
+
+def try_language(bench, tree):
+    page = read(tree / "docs/language.md")
+    yield from try_properties(bench, tree, page)
+    verbs = re.findall(r'\{Verb::\w+, "([^"]+)"', read(tree / "compiler/model/schema.cpp"))
+    steps = [cells[0].strip("`") for cells in rows_of(section_of(page, "Steps"))]
+    yield from differ("language.md, steps", steps, verbs)
+    units = re.findall(r'\{\{"([^"]+)", ', read(tree / "compiler/units/unit_table.cpp"))
+    words = set(re.findall(r"`([^`]+)`", section_of(page, "Quantities")))
+    yield from differ("language.md, units", words & set(units), units)
+    modules = [path.stem for path in (tree / "stdlib").glob("*.candle")]
+    words = set(re.findall(r"`(\w+)`", section_of(page, "use")))
+    yield from differ("language.md, use", words, modules)
+
+
+def try_rules(tree):
+    rule = re.compile(r'^RULE\(\w+, "([^"]+)", (\w+), (\w+),', re.M)
+    real = rule.findall(read(tree / "compiler/findings/rules.def"))
+    documented = []
+    page = read(tree / "docs/rules.md")
+    for heading in re.findall(r"^## (.+)$", page, re.M):
+        family = heading.split(":")[0].lower()
+        documented += [f"{cells[0].strip('`')} {family} {cells[1]}"
+                       for cells in rows_of(section_of(page, heading))]
+    yield from differ("rules.md", documented, [" ".join(rule) for rule in real])
+
+
+def types_in(table, path, found):
+    """The type of every key of a TOML table and of those in it, under `path.key`."""
+    names = {str: "string", int: "integer", float: "float", list: "array of tables"}
+    for key, value in table.items():
+        found[f"{path}{key}"] = names.get(type(value), "local date-time")
+        for part in value if isinstance(value, list) else []:
+            types_in(part, f"{path}{key}.", found)
+
+
+def try_sheet_page(bench, tree):
+    """Every key that the sheets of the examples have, with its type, and no other."""
+    real, documented = {}, {}
+    sheets = ("first.candle first", "tide-line.candle december-pour", "metric.candle hedge-bank",
+              "sea-lavender.candle sea-lavender")
+    for sheet in sheets:
+        output, _ = bench.run(f"waxwright sheet examples/{sheet} --as toml 2> .errors")
+        types_in(tomllib.loads(output), "", real)
+    page = read(tree / "docs/toml-sheet.md")
+    for heading in re.findall(r"^##+ (.+)$", page, re.M):
+        path = "" if heading == "The sheet" else heading.strip("`[]") + "."
+        for cells in rows_of(section_of(page, heading)):
+            documented[path + cells[0].strip("`")] = cells[1]
+    yield from differ("toml-sheet.md", [" ".join(pair) for pair in documented.items()],
+                      [" ".join(pair) for pair in real.items()])
+
+
+def try_commands(bench, tree):
+    page = read(tree / "docs/commands.md")
+    documented, real = [], []
+    names = bench.run("waxwright --help")[0].partition("Subcommands:")[2]
+    for command in re.findall(r"^  (\w+) +", names, re.M):
+        text, _ = bench.run(f"waxwright {command} --help")
+        options = set(re.findall(r"^  (-[-\w]+)", text, re.M)) - {"-h"}
+        real += [command, *(f"{command} {option}" for option in options)]
+        section = section_of(page, command)
+        documented += [command] if section else []
+        rows = {cells[0].strip("`").split()[0] for cells in rows_of(section)}
+        documented += [f"{command} {option}" for option in rows if option[0] == "-"]
+    yield from differ("commands.md", documented, real)
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--waxwright", required=True, type=Path)
+    parser.add_argument("--tree", required=True, type=Path)
+    options = parser.parse_args()
+    waxwright, tree = options.waxwright.resolve(), options.tree.resolve()
+
+    pages = [tree / "README.md", tree / "DEVELOPERS.md", *sorted((tree / "docs").glob("*.md"))]
+    faults, blocks = [], 0
+    for page in pages:
+        try:
+            if os.environ.get("REBLESS") == "1":
+                rebless(page, waxwright, tree)
+            found, count = try_page(page, waxwright, tree)
+            faults += found + list(try_links(page))
+            blocks += count
+        except (Fault, OSError) as fault:
+            faults.append(f"{page}: {fault}")
+    if blocks < 30:
+        faults.append(f"only {blocks} blocks were found: is this the right tree?")
+    bench = Bench(waxwright, tree)
+    faults += [*try_language(bench, tree), *try_rules(tree), *try_sheet_page(bench, tree),
+               *try_commands(bench, tree)]
+    for fault in faults:
+        print(fault)
+    print(f"{len(pages)} pages, {blocks} blocks, {len(faults)} faults")
+    return 1 if faults else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

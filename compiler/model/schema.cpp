@@ -28,7 +28,7 @@ constexpr VerbInfo verbs[] = {
     {Verb::melt, "melt", "melt", Argument::to_temperature, "melt to 75 °C", "melt the wax and go on to a temperature"},
     {Verb::hold, "hold", "hold", Argument::duration, "hold 10 min", "keep it as it is"},
     {Verb::off_heat, "off heat", "off-heat", Argument::none, "off heat", "take the pot off the heat"},
-    {Verb::add, "add", "add", Argument::name_at_temperature, "add scent at 70 °C", "add the scent, or an additive by its name"},
+    {Verb::add, "add", "add", Argument::name_at_temperature, "add scent at 70 °C, stir 2 min", "add the scent, or an additive by its name"},
     {Verb::stir, "stir", "stir", Argument::duration, "stir 2 min", "stir slowly; also behind an add: `, stir 2 min`"},
     {Verb::cool, "cool", "cool", Argument::to_temperature, "cool to 60 °C", "let it come down to a temperature"},
     {Verb::pour, "pour", "pour", Argument::at_temperature, "pour at 60 °C", "the first pour, or the only one"},

@@ -1,0 +1,403 @@
+#!/usr/bin/env python3
+"""Reads every sheet of the examples with readers that are none of ours: cmark-gfm and tomllib.
+
+usage: sheets_check.py --waxwright BIN --tree TREE
+
+For each recipe and batch of TREE/examples and for recipes made here of words that look like
+markup: the TOML sheet keeps to its contract (toml_check.py); the Markdown sheet is UTF-8, has the
+tables, the rows and the boxes to tick that the TOML asks for, no raw HTML (markdown_check.py), the
+same weights as the TOML, and what the user wrote letter for letter. cmark-gfm is the Debian package
+`cmark-gfm`. Exit status 0: all holds; 1: something doesn't, or no cmark-gfm; 2: wrong call.
+"""
+
+import argparse
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import tomllib
+from pathlib import Path
+
+sys.dont_write_bytecode = True  # before the modules beside this one
+
+# pylint: disable=wrong-import-position
+from markdown_check import SPACE, find_faults, read_tree  # noqa: E402
+from toml_check import check_floats, check_sheet  # noqa: E402
+
+GRAMS = {"mg": 0.001, "g": 1.0, "kg": 1000.0, "oz": 28.349523125, "lb": 453.59237}
+# What stands before lighting, in this order: how each line begins, and how many there are.
+BEFORE = [
+    ("Vessels counted", "one"),
+    ("Vessels wicked|Wicks counted", "some"),
+    ("To hand: ", "some"),
+    ("Pots clean and bone dry", "one"),
+    ("Scale level and zeroed", "more"),
+    ("Thermometer to hand", "one"),
+    ("Lid and extinguisher to hand", "one"),
+    ("Scent blended", "premix"),
+]
+
+# Words that look like markup. None of it may become any.
+NASTY = [
+    "a | b * c _ d ` e < f & g # h [ i ] j",
+    "*salt* _marsh_ **wild** __low__ ~~tide~~ `mud`",
+    "# no heading",
+    "- [ ] no box",
+    "1. no list",
+    "> no quotation",
+    "| no | table |",
+    "||",
+    "<b>no</b> <!-- remark --> <script>alert(1)</script>",
+    "&amp; &lt; &copy; &#35; &#x26; &nbsp;",
+    "[mud](flat) ![mud](flat) [mud][flat] [^1] [x]: y",
+    "<http://mud.invalid> http://mud.invalid www.mud.invalid mud@flat.invalid",
+    "back\\slash \\| \\* \\\\ end\\",
+    "` `` ``` ~~~ *** --- ___ === +++",
+    "$x^2$ $$y$$ :tide: @marsh #12",
+    "5 * 3 * 2 _ 1 _ 0",
+    "snake_case_word *a*b*",
+    'said "so" \'so\'',
+    "Brûlé – 20 °C ½ 蜡 🕯 e\u0301",
+]
+NOTES = """# one
+- two
++ three
+* four
+1. five
+2) six
+> seven
+===
+---
+:--
+| a | b |
+|---|---|
+    eight
+<div>nine</div>
+&copy; ten
+[l]: /eleven
+```
+~~~
+***
+twelve | < & _ [ ] ` #"""
+
+
+def quoted(text):
+    """As text of the language."""
+    escapes = {"\\": "\\\\", '"': '\\"', "\n": "\\n"}
+    return '"' + "".join(escapes.get(c, c) for c in text) + '"'
+
+
+def make_nasty():
+    """(file text, {recipe or batch: (title, notes, lot)}), all of them of the words above."""
+    parts = [
+        "language 1\n"
+        "wax marsh-wax { density: 0.9 g/ml\n melts: 45 to 55 °C\n max-load: 10% of wax\n"
+        " ceiling: 90 °C\n liquid-density: 0.8 g/ml at 60 °C, 0.79 g/ml at 75 °C\n}\n"
+        "oil reed { density: 0.9 g/ml\n flash-point: 80 °C closed cup\n}\n"
+        "oil rush { density: 0.95 g/ml\n flash-point: 80 °C closed cup\n}\n"
+        "vessel jar { fill: 200 ml\n of: tin\n}\n"
+        "extra band { goes: outside\n}\n"
+    ]
+    wanted = {}
+    for i, title in enumerate(NASTY):
+        notes = NOTES if i == 0 else NASTY[-1 - i] + "\n" + title
+        name = f"nasty-{i}"
+        wanted[name] = (title, notes, None)
+        parts.append(
+            f"recipe {name} {{\n title: {quoted(title)}\n makes: {i + 1} jar\n wax: marsh-wax\n"
+            " load: 9.5% of wax\n scent: 2 parts reed + 1 part rush\n extras: band\n"
+            f" notes: {quoted(notes)}\n"
+            f" allow load-near-limit because {quoted(title)}\n steps {{\n"
+            f"  melt to 75 °C because {quoted(title)}\n  off heat\n"
+            "  add scent at 70 °C, stir 2 min\n  pour at 62 °C\n"
+            f"  note {quoted(NASTY[-1 - i])}\n }}\n}}\n"
+        )
+    pours = "".join(f" pour {i + 2} nasty-{i}\n" for i in range(len(NASTY)))
+    lot, batch_notes = NASTY[0], "\n".join(NASTY)
+    wanted["nasty-batch"] = ("nasty-batch", batch_notes, lot)
+    parts.append(f"batch nasty-batch {{\n lot: {quoted(lot)}\n notes: {quoted(batch_notes)}\n"
+                 f"{pours}}}\n")
+    return "\n".join(parts), wanted
+
+
+# Reading the Markdown -----------------------------------------------------------------------
+
+
+def flat(node):
+    """What a reader sees of it; a line's end as such."""
+    text = []
+    for part in node.iter():
+        if part.tag in (SPACE + "text", SPACE + "code"):
+            text.append(part.text or "")
+        elif part.tag in (SPACE + "softbreak", SPACE + "linebreak"):
+            text.append("\n")
+    return "".join(text)
+
+
+class Sheet:
+    """A Markdown sheet as cmark-gfm reads it."""
+
+    def __init__(self, tree):
+        self.title = None
+        self.parts = {}  # heading of the second order -> the nodes under it
+        nodes = self.head = []
+        for node in tree:
+            if node.tag == SPACE + "heading" and node.get("level") == "1":
+                self.title = flat(node)
+            elif node.tag == SPACE + "heading" and node.get("level") == "2":
+                nodes = self.parts.setdefault(flat(node), [])
+            else:
+                nodes.append(node)
+
+    def under(self, part, tag):
+        return [found for node in self.parts.get(part, []) for found in node.iter(SPACE + tag)]
+
+    def tasks(self, part):
+        return [flat(node) for node in self.under(part, "tasklist")]
+
+    def tables(self, part):
+        """Each a list of rows, the head first; a row is a list of cells."""
+        return [
+            [[flat(cell) for cell in row.iter(SPACE + "table_cell")]
+             for row in table if row.tag in (SPACE + "table_header", SPACE + "table_row")]
+            for table in self.under(part, "table")
+        ]
+
+    def text(self):
+        nodes = self.head + [node for part in self.parts.values() for node in part]
+        return "\n".join(flat(node) for node in nodes)
+
+
+def grams_of(text):
+    """"2 lb 3.5 oz" -> grams; None if it's no weight."""
+    found = re.findall(r"([\d.]+) (mg|g|kg|oz|lb)\b", text)
+    if not found or re.sub(r"[\d.]+ (mg|g|kg|oz|lb)\b", "", text).strip():
+        return None
+    return sum(float(number) * GRAMS[unit] for number, unit in found)
+
+
+# The one against the other ------------------------------------------------------------------
+
+
+def expected_before(doc):
+    """The lines before lighting as a pattern over their beginnings."""
+    premix = sum(1 for recipe in doc["recipe"] if "premix" in recipe)
+    counts = {"one": "", "some": "?", "more": "+", "premix": f"{{{premix}}}"}
+    return "".join(f"(?:(?:{start})[^\n]*\n){counts[how]}" for start, how in BEFORE)
+
+
+def check_weights(rows, lines, total, where):
+    """A table of weights against lines of the TOML; behind several of them stands their sum."""
+    wanted = [(line["name"], line["weigh_g"]) for line in lines]
+    if len(wanted) > 1:
+        wanted.append(("in all", total))
+    if len(rows) - 1 != len(wanted):
+        yield f"{where}: {len(rows) - 1} rows where {len(wanted)} are wanted"
+    for row, (name, grams) in zip(rows[1:], wanted):
+        got = grams_of(row[0])
+        if len(row) != 4 or row[1] != name or got is None or abs(got - grams) > 1e-6 * grams:
+            yield f"{where}: the row {row}, where {name} has {grams} g"
+
+
+def check_tables(sheet, doc):
+    recipes, pots = doc["recipe"], doc["pot"]
+    wanted = []
+    for recipe in recipes:
+        if "premix" in recipe:
+            wanted.append((recipe["premix"], f"premix of {recipe['name']}"))
+        wanted += [(pot["weigh"], f"pot of {recipe['name']}") for pot in pots
+                   if pot["recipe"] == recipe["name"]]
+    tables = sheet.tables("Weigh out")
+    if len(tables) != len(wanted):
+        yield f"{len(tables)} tables of weights where {len(wanted)} are wanted"
+    for rows, (lines, where) in zip(tables, wanted):
+        yield from check_weights(rows, lines, sum(line["weigh_g"] for line in lines), where)
+    if len(sheet.tables("At a glance")) != len(recipes):
+        yield f"{len(sheet.tables('At a glance'))} tables at a glance for {len(recipes)} recipes"
+    record = sheet.tables("Record")
+    if [len(rows) - 1 for rows in record] != [len(recipes)] * 2:
+        yield f"the record has {[len(rows) - 1 for rows in record]} rows"
+    for rows in record:
+        widths = {len(row) for row in rows}
+        if widths != {5}:
+            yield f"the record has rows of {widths} cells"
+    planned = [row[1] for rows in record[:1] for row in rows[1:]]
+    if planned != [str(recipe["count"]) for recipe in recipes]:
+        yield f"planned are {planned}"
+
+
+def check_tasks(sheet, doc):
+    before = sheet.tasks("Before you light anything")
+    lines = "".join(line.replace("\n", " ") + "\n" for line in before)
+    if not re.fullmatch(expected_before(doc), lines):
+        yield f"before lighting stands {before}"
+    steps = sheet.tasks("Steps")
+    if len(steps) != len(doc["step"]):
+        yield f"{len(steps)} boxes for {len(doc['step'])} steps"
+    for got, step in zip(steps, doc["step"]):
+        start = re.match(r"[^\d\n]*", step["text"])[0].rstrip()  # figures differ: both scales
+        if not got.startswith(start):
+            yield f"the step {got!r}, where {step['text']!r} is wanted"
+    both = len(sheet.tasks("Before you light anything")) + len(steps)
+    yield from () if both else ["nothing to tick"]
+
+
+def check_mind(sheet, doc):
+    lines = [flat(node) for node in sheet.under("Mind, in this batch", "item")]
+    findings = doc.get("finding", [])
+    if len(lines) < len({(f["rule"], f["text"]) for f in findings}):
+        yield f"{len(lines)} lines to mind for {len(findings)} findings"
+    for finding in findings:
+        for text in (finding["text"], finding.get("because", "")):
+            if not any(text in line for line in lines):
+                yield f"not among what to mind: {text!r}"
+
+
+class Checker:
+    def __init__(self, binary, folder):
+        self.binary = binary
+        self.folder = Path(folder)
+        self.passed = 0
+        self.failed = 0
+
+    def result(self, name, faults):
+        faults = list(faults)
+        self.failed += bool(faults)
+        self.passed += not faults
+        for fault in faults:
+            print(f"sheets_check: {name}: {fault}")
+
+    def run(self, *words):
+        done = subprocess.run([self.binary, *map(str, words)], capture_output=True, check=False,
+                              timeout=60)
+        return done.returncode, done.stdout, done.stderr.decode("utf-8", "replace")
+
+    def sheet(self, file, name, wanted=None, words=()):
+        """`wanted`: (title, notes, lot) as the user wrote them."""
+        label = " ".join([Path(file).name, name, *words])
+        status, toml, err = self.run("sheet", file, name, "--as", "toml", *words)
+        status_2, markdown, _ = self.run("sheet", file, name, *words)
+        if status or status_2:
+            self.result(label, [f"exit {status} and {status_2}: {err}"])
+            return
+        try:
+            text, markdown_text = toml.decode("utf-8"), markdown.decode("utf-8")
+            doc = tomllib.loads(text)
+        except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+            self.result(label, [f"{error}"])
+            return
+        path = self.folder / "sheet.md"
+        path.write_bytes(markdown)
+        tree = read_tree(str(path))
+        sheet = Sheet(tree)
+        self.result(f"{label}: TOML", self.toml_faults(text, doc, sheet))
+        self.result(f"{label}: Markdown", self.markdown_faults(tree, markdown_text, doc, sheet))
+        if wanted:
+            self.result(f"{label}: words", self.word_faults(sheet, doc, wanted))
+
+    @staticmethod
+    def toml_faults(text, doc, sheet):
+        yield from check_floats(text)
+        scales = [line for line in sheet.tasks("Before you light anything") if " reads " in line]
+        divisions = {grams_of(line.partition(" reads ")[2]) for line in scales} or {None}
+        faults = {division: list(check_sheet(doc, division)) for division in divisions}
+        # With several scales each pot is right on one of them.
+        yield from set.intersection(*map(set, faults.values()))
+
+    @staticmethod
+    def markdown_faults(tree, text, doc, sheet):
+        tables = 2 + len(doc["pot"]) + sum(1 + ("premix" in r) for r in doc["recipe"])
+        tasks = len(doc["step"]) + len(sheet.tasks("Before you light anything"))
+        count = argparse.Namespace(tables=tables, tasks=tasks)
+        yield from find_faults(tree, text, count)
+        yield from check_tables(sheet, doc)
+        yield from check_tasks(sheet, doc)
+        yield from check_mind(sheet, doc)
+
+    @staticmethod
+    def word_faults(sheet, doc, wanted):
+        title, notes, lot = wanted
+        for what, got in (("Markdown", sheet.title), ("TOML", doc["title"])):
+            if got != title:
+                yield f"the title is {got!r} in the {what}, not {title!r}"
+        if doc.get("lot") != lot:
+            yield f"the lot is {doc.get('lot')!r}"
+        text = sheet.text()
+        lines = [line.strip() for line in notes.split("\n")]
+        if "Notes: " + "\n".join(lines) not in text:
+            yield f"not letter for letter: the notes {notes!r}"
+        if lot is not None and f"Lot: {lot} · " not in text:
+            yield "not letter for letter: the lot"
+
+    def steps_and_cells(self, file, name, title, note):
+        """The words of a recipe where they stand in steps, findings and cells."""
+        _, toml, _ = self.run("sheet", file, name, "--as", "toml")
+        _, markdown, _ = self.run("sheet", file, name)
+        doc = tomllib.loads(toml.decode("utf-8"))
+        path = self.folder / "sheet.md"
+        path.write_bytes(markdown)
+        sheet = Sheet(read_tree(str(path)))
+        faults = []
+        if note not in [step["text"] for step in doc["step"]]:
+            faults.append(f"no step of the TOML is {note!r}")
+        if note not in sheet.tasks("Steps"):
+            faults.append(f"no box to tick has {note!r}")
+        if not any(f"Why: {title}" in task for task in sheet.tasks("Steps")):
+            faults.append(f"no step has the reason {title!r}")
+        if [finding.get("because") for finding in doc["finding"]
+                if finding["rule"] == "load-near-limit"] != [title]:
+            faults.append(f"no finding is allowed for the reason {title!r}")
+        for rows in sheet.tables("Record"):
+            if [row[0] for row in rows[1:]] != [title]:
+                faults.append(f"a record has {rows[1:]}, not {title!r}")
+        self.result(f"{name}: words in steps and cells", faults)
+
+
+def check_examples(checker, tree):
+    files = sorted(Path(tree, "examples").glob("*.candle"))
+    checker.result("examples", [] if files else [f"none in {tree}/examples"])
+    sheets = 0
+    for file in files:
+        status, out, err = checker.run("check", file)
+        checker.result(f"{file.name}: check", [] if status == 0 else [f"{out.decode()}{err}"])
+        text = file.read_text(encoding="utf-8")
+        for kind, name in re.findall(r"^(recipe|batch) +([a-z0-9-]+)", text, re.MULTILINE):
+            sheets += 1
+            checker.sheet(file, name)
+            checker.sheet(file, name, words=["--units", "us"])
+            if kind == "recipe":
+                checker.sheet(file, name, words=["--make", "40"])
+                checker.sheet(file, name, words=["--make", "1", "--units", "metric"])
+    checker.result("sheets of the examples", [] if sheets else ["there are none"])
+
+
+def check_nasty(checker):
+    text, wanted = make_nasty()
+    file = checker.folder / "nasty.candle"
+    file.write_text(text, encoding="utf-8")
+    for name, words in wanted.items():
+        checker.sheet(file, name, wanted=words)
+    for i, title in enumerate(NASTY):
+        checker.steps_and_cells(file, f"nasty-{i}", title, NASTY[-1 - i])
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--waxwright", required=True, metavar="BIN")
+    parser.add_argument("--tree", required=True, help="the root of the sources")
+    options = parser.parse_args()
+    if shutil.which("cmark-gfm") is None:
+        print("sheets_check: no cmark-gfm: install the Debian package `cmark-gfm`")
+        print("sheets_check: 0 passed, 1 failed")
+        return 1
+    with tempfile.TemporaryDirectory(prefix="waxwright-sheets-") as folder:
+        checker = Checker(options.waxwright, folder)
+        check_examples(checker, options.tree)
+        check_nasty(checker)
+    print(f"sheets_check: {checker.passed} passed, {checker.failed} failed")
+    return 1 if checker.failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
