@@ -64,10 +64,11 @@ struct key_start : seq<word, blanks, one<':'>> {};
 struct steps_start : seq<word_steps, blanks, opt<one<':'>, blanks>, one<'{'>> {};
 /// A line that opens a block, of whatever kind and however misspelt.
 struct block_start
-    : seq<not_at<steps_start>, word, star<not_one<':', '"', '#', '{', '}', '\r', '\n'>>, one<'{'>> {};
+    : seq<not_at<steps_start>, word, star<not_one<':', '"', '#', '{', '}', '\r', '\n'>>, one<'{'>> {
+};
 /// What can only be the start of a new line: a value never goes on over it.
-struct line_start
-    : sor<key_start, one<'}'>, steps_start, block_start, seq<sor<word_allow, word_let, word_use>, some_blanks>, eof> {};
+struct line_start : sor<key_start, one<'}'>, steps_start, block_start,
+                        seq<sor<word_allow, word_let, word_use>, some_blanks>, eof> {};
 
 /// Room inside a value: after `,` and `+`, and within parentheses, the line may end.
 struct line_gap
@@ -103,8 +104,7 @@ struct cash_unit : plus<per, unit_word> {};
 // Money signs: the dollar, the euro, the pound
 struct sign
     : sor<one<'$'>, seq<one<'\xE2'>, one<'\x82'>, one<'\xAC'>>, seq<one<'\xC2'>, one<'\xA3'>>> {};
-struct plus_minus
-    : sor<seq<one<'+'>, one<'-'>>, seq<one<'\xC2'>, one<'\xB1'>>> {};
+struct plus_minus : sor<seq<one<'+'>, one<'-'>>, seq<one<'\xC2'>, one<'\xB1'>>> {};
 
 // Texts in double quotes; the escapes are read, and judged, by the model.
 struct text_char : sor<seq<one<'\\'>, not_one<'\r', '\n'>>, not_one<'"', '\\', '\r', '\n'>> {};

@@ -35,7 +35,8 @@ struct broken_rest {
         const auto ends_line = [](char c) { return c == '\n' || c == '\r'; };
         const auto closes = [&](const char* p) {
             if (*p != '}') return false;
-            for (++p; p != end && (*p == ' ' || *p == '\t'); ++p) {}
+            for (++p; p != end && (*p == ' ' || *p == '\t'); ++p) {
+            }
             return p == end || ends_line(*p) || *p == '#';
         };
         do {
@@ -62,8 +63,7 @@ struct orphan_start : sor<key_start, steps_start, seq<word_allow, some_blanks>> 
 struct orphan_end
     : seq<blanks, sor<block_start, eof,
                       seq<sor<word_language, word_use, word_let, word_currency>, some_blanks>>> {};
-struct orphan_line
-    : sor<seq<star<not_one<'\r', '\n'>>, line_end>, plus<not_one<'\r', '\n'>>> {};
+struct orphan_line : sor<seq<star<not_one<'\r', '\n'>>, line_end>, plus<not_one<'\r', '\n'>>> {};
 struct orphans : seq<at<orphan_start>, orphan_line, star<not_at<orphan_end>, orphan_line>> {};
 
 } // namespace waxwright::grammar

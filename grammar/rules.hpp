@@ -11,9 +11,8 @@ namespace waxwright::grammar {
 // Figures: 14.5 g, 2 lb 3 oz, $7.25, 0.92 g/ml +- 0.02
 struct comma_in_number : failure {};
 struct point_first : failure {};
-struct bad_number
-    : sor<seq<at<number_with_comma>, must<comma_in_number>>,
-          seq<at<number_from_point>, must<point_first>>> {};
+struct bad_number : sor<seq<at<number_with_comma>, must<comma_in_number>>,
+                        seq<at<number_from_point>, must<point_first>>> {};
 struct measure : sor<bad_number, seq<number, opt<blanks, unit>>> {};
 struct compound : list<measure, some_blanks> {};
 struct cash_number : sor<bad_number, number> {};
@@ -68,8 +67,7 @@ struct across : word_across {};
 struct deep : word_deep {};
 struct closed_cup : seq<word_closed, some_blanks, word_cup> {};
 struct open_cup : seq<word_open, some_blanks, word_cup> {};
-struct tail
-    : sor<to, at_, of_, for_, over, with, in_room, across, deep, closed_cup, open_cup> {};
+struct tail : sor<to, at_, of_, for_, over, with, in_room, across, deep, closed_cup, open_cup> {};
 
 // A value: one phrase, or several with commas
 struct phrase : seq<operand, star<some_blanks, tail>> {};
@@ -81,8 +79,8 @@ struct value_needed : seq<value> {};
 
 // The end of a line: its line end, a block's `}` behind it, or `, key:` in a block on one line
 struct line_close : seq<blanks, opt<comment>, sor<line_end, eof>> {};
-struct member_close : sor<line_close, seq<blanks, at<one<'}'>>>,
-                          seq<blanks, one<','>, blanks, at<key_start>>> {};
+struct member_close
+    : sor<line_close, seq<blanks, at<one<'}'>>>, seq<blanks, one<','>, blanks, at<key_start>>> {};
 struct statement_close : line_close {};
 
 // Steps
@@ -98,13 +96,12 @@ struct step : seq<must<step_needed>, opt<blanks, one<','>, gap, must<clause_need
                   opt<some_blanks, because>, must<member_close>> {};
 struct steps_end
     : seq<blanks, sor<one<'}'>, eof, key_start, block_start, seq<word_allow, some_blanks>>> {};
-struct step_line
-    : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<step>, broken>>> {};
-struct steps : seq<word_steps, blanks,
-                   sor<one<'{'>, seq<unopened_colon, blanks, one<'{'>>,
-                       seq<not_at<one<':'>>, unopened>>,
-                   star<not_at<steps_end>, step_line>, blanks, sor<one<'}'>, unclosed>,
-                   opt<member_close>> {};
+struct step_line : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<step>, broken>>> {};
+struct steps
+    : seq<word_steps, blanks,
+          sor<one<'{'>, seq<unopened_colon, blanks, one<'{'>>, seq<not_at<one<':'>>, unopened>>,
+          star<not_at<steps_end>, step_line>, blanks, sor<one<'}'>, unclosed>, opt<member_close>> {
+};
 
 // Lines of a block
 struct lot_text : seq<text> {};
@@ -116,22 +113,21 @@ struct allow : seq<word_allow, some_blanks, must<allow_rule>, must<some_blanks_n
                    must<allow_because>, must<member_close>> {};
 struct pour : seq<word_pour, some_blanks, must<value_needed>, must<member_close>> {};
 struct lot : seq<word_lot, blanks, must<lot_text>> {};
-struct have : seq<word_have, some_blanks, must<value_needed>, opt<some_blanks, lot>,
-                  must<member_close>> {};
+struct have
+    : seq<word_have, some_blanks, must<value_needed>, opt<some_blanks, lot>, must<member_close>> {};
 struct member_needed : failure {};
 struct member : sor<steps, property, allow, pour, have, must<member_needed>> {};
 struct block_end : seq<blanks, sor<one<'}'>, eof, block_start>> {};
-struct block_line
-    : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<member>, broken>>> {};
+struct block_line : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<member>, broken>>> {};
 
 // Blocks
 struct block_kind : word {};
 struct head_name : seq<name> {};
 struct head_like : seq<name> {};
 struct head_open : at<one<'{'>> {};
-struct head : seq<block_kind, blanks, must<head_name>,
-                  opt<some_blanks, word_like, some_blanks, must<head_like>>, blanks,
-                  must<head_open>> {};
+struct head
+    : seq<block_kind, blanks, must<head_name>,
+          opt<some_blanks, word_like, some_blanks, must<head_like>>, blanks, must<head_open>> {};
 /// A head that lost its `{`: only where the next line can't be anything but a block's.
 struct bare_head
     : seq<not_at<sor<word_language, word_use, word_let, word_currency>>, block_kind, some_blanks,
@@ -161,8 +157,7 @@ struct statement_needed : failure {};
 struct statement
     : sor<language, use, currency, let, orphans, block, stray, must<statement_needed>> {};
 struct last_line : seq<sor<seq<some_blanks, opt<comment>>, comment>, eof> {};
-struct line : sor<blank_line, last_line,
-                  seq<blanks, sor<recoverable<statement>, broken>>> {};
+struct line : sor<blank_line, last_line, seq<blanks, sor<recoverable<statement>, broken>>> {};
 struct file : seq<opt<mark>, star<not_at<eof>, line>> {};
 
 } // namespace waxwright::grammar

@@ -20,7 +20,8 @@ constexpr const char* footer =
     "practice go before it.";
 
 void add_check(CLI::App& app, Options& options) {
-    CLI::App* check = app.add_subcommand("check", "Print every finding in the files, and count them");
+    CLI::App* check =
+        app.add_subcommand("check", "Print every finding in the files, and count them");
     check->add_option("FILE", options.files, "recipe files, or folders of them")->required();
     check->add_flag("--notes", options.notes, "show notes too, not only count them");
     check->add_option("--as", options.as, "form of the report: text")
@@ -49,8 +50,9 @@ void add_sheet(CLI::App& app, Options& options) {
     sheet->add_option("--as", options.as, "form of the sheet: markdown or toml")
         ->check(CLI::IsMember({"markdown", "toml"}))
         ->default_str("markdown");
-    sheet->add_option("--units", options.units,
-                      "us or metric: lengths, volumes, and which degree comes first")
+    sheet
+        ->add_option("--units", options.units,
+                     "us or metric: lengths, volumes, and which degree comes first")
         ->check(CLI::IsMember({"us", "metric"}));
     sheet->add_option("-o", options.out,
                       "write to this file; a folder (ending in /) gets a file for each sheet");
@@ -87,9 +89,8 @@ ReadOptions read_options(int count, const char* const* words) {
                                      error.what()),
                          2, true};
     }
-    const std::string command = app.get_subcommands().empty()
-                                    ? std::string()
-                                    : app.get_subcommands()[0]->get_name();
+    const std::string command =
+        app.get_subcommands().empty() ? std::string() : app.get_subcommands()[0]->get_name();
     if (command == "sheet") options.command = Command::sheet;
     if (command == "materials") options.command = Command::materials;
     return result;

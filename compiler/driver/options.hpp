@@ -17,8 +17,8 @@ struct Options {
     std::string name;               // sheet: the recipe or batch
     std::string word;               // materials
     bool notes = false;
-    std::string as;                 // check: text; sheet: markdown, toml
-    std::string units;              // "", us, metric
+    std::string as;    // check: text; sheet: markdown, toml
+    std::string units; // "", us, metric
     std::optional<std::int64_t> make;
     bool all = false;
     std::string out;

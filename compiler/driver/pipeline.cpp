@@ -11,7 +11,7 @@ namespace waxwright {
 Workshop open_workshop(Sources& sources, const ReadFile& read) {
     Findings findings;
     Model model = build_model(sources, read, findings);
-    return {std::move(model), std::move(findings), {}, {}};
+    return {std::move(model), std::move(findings), {}, {}, {}};
 }
 
 void work(Workshop& workshop, BlockId recipe, std::int64_t make) {
@@ -32,10 +32,11 @@ void work(Workshop& workshop, BlockId recipe, std::int64_t make) {
         }
     }
     workshop.findings.settle(model.sources);
+    workshop.mind.emplace(workshop.findings);
 }
 
 Plan plan_of(const Workshop& workshop, const Reckoning& recipe) {
-    return plan_recipe(workshop.model, recipe, workshop.findings);
+    return plan_recipe(workshop.model, recipe, *workshop.mind);
 }
 
 Plan plan_of(const Workshop& workshop, BlockId id) {
@@ -43,11 +44,10 @@ Plan plan_of(const Workshop& workshop, BlockId id) {
         const auto batch =
             std::find_if(workshop.batches.begin(), workshop.batches.end(),
                          [&](const BatchReckoning& each) { return each.batch == id; });
-        return plan_batch(workshop.model, id, batch->lines, workshop.findings);
+        return plan_batch(workshop.model, id, batch->lines, *workshop.mind);
     }
-    const auto recipe =
-        std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
-                     [&](const Reckoning& each) { return each.job.recipe == id; });
+    const auto recipe = std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
+                                     [&](const Reckoning& each) { return each.job.recipe == id; });
     return plan_of(workshop, *recipe);
 }
 

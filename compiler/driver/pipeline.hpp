@@ -3,10 +3,12 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "findings/finding.hpp"
 #include "model/build.hpp"
+#include "plan/mind.hpp"
 #include "plan/plan.hpp"
 #include "reckon/reckoning.hpp"
 
@@ -18,12 +20,16 @@ struct BatchReckoning {
     std::vector<Reckoning> lines;
 };
 
-/// Everything that is known of the files of a run. `sources` of the model must outlive it.
+/// Everything that is known of the files of a run. The sources must outlive it, and it stays where
+/// it is once work() has been done: the index of its findings points into it.
 struct Workshop {
     Model model;
     Findings findings;
     std::vector<Reckoning> recipes; // of all files that are no library, in the order written
     std::vector<BatchReckoning> batches;
+
+    /// What the sheets repeat of the findings; made by work().
+    std::optional<MindIndex> mind;
 };
 
 /// Text to model: parses the roots in `sources` and what they use. Syntax, units, names, blends.

@@ -1,4 +1,8 @@
 #include <algorithm>
+#include <functional>
+#include <future>
+#include <span>
+#include <thread>
 
 #include <unistd.h>
 
@@ -75,8 +79,8 @@ BlockId chosen(const Model& model, const Options& options) {
 
 std::string rendered(const Plan& plan, const Options& options) {
     if (options.as == "toml") return toml_sheet(plan);
-    return markdown_sheet(plan, {.us_units = options.units == "us",
-                                 .metric_units = options.units == "metric"});
+    return markdown_sheet(
+        plan, {.us_units = options.units == "us", .metric_units = options.units == "metric"});
 }
 
 bool is_folder_target(const std::string& out) {
@@ -84,26 +88,22 @@ bool is_folder_target(const std::string& out) {
 }
 
 /// Hands a sheet on: to its file in a folder, or to the text that is written in the end.
-std::string hand_on(const Options& options, std::string_view name, std::string sheet,
-                    std::string& text) {
+std::string hand_on(const Options& options, std::string_view name, bool first,
+                    std::string_view sheet, std::string& text) {
     if (is_folder_target(options.out)) {
-        const std::string path = fmt::format("{}{}{}.{}", options.out,
-                                             options.out.back() == '/' ? "" : "/", name,
-                                             options.as == "toml" ? "toml" : "md");
+        const std::string path =
+            fmt::format("{}{}{}.{}", options.out, options.out.back() == '/' ? "" : "/", name,
+                        options.as == "toml" ? "toml" : "md");
         const std::string problem = write_file(path, sheet);
         return problem.empty() ? std::string() : path + ": " + problem;
     }
-    if (text.empty()) {
-        text = std::move(sheet);
-    } else {
-        text += options.as == "toml" ? "\n" : "\n---\n\n";
-        text += sheet;
-    }
+    if (!first) text += options.as == "toml" ? "\n" : "\n---\n\n";
+    text += sheet;
     return {};
 }
 
 std::string flush(const Options& options, std::string& text) {
-    if (is_folder_target(options.out)) return {};
+    if (is_folder_target(options.out) || text.empty()) return {};
     const std::string problem =
         options.out.empty() ? write_out(text) : write_file(options.out, text);
     text.clear();
@@ -111,29 +111,59 @@ std::string flush(const Options& options, std::string& text) {
     return (options.out.empty() ? "standard output" : options.out) + ": " + problem;
 }
 
-/// All recipes of the file, one after another. To standard output they go as they are made, so
-/// that ten thousand sheets need the memory of one.
-std::string print_all(const Workshop& workshop, const Options& options) {
-    std::string text;
-    bool first = true;
+/// The recipes of the named file itself.
+std::vector<const Reckoning*> own_recipes(const Workshop& workshop) {
+    std::vector<const Reckoning*> own;
     for (const Reckoning& recipe : workshop.recipes) {
-        const BlockId id = recipe.job.recipe;
-        if (workshop.model.blocks[id].file != workshop.model.roots[0]) continue;
-        const bool to_output = options.out.empty();
-        if (to_output && !first) text = options.as == "toml" ? "\n" : "\n---\n\n";
-        first = false;
-        std::string sheet = rendered(plan_of(workshop, recipe), options);
-        if (to_output) {
-            text += sheet;
-            const std::string problem = flush(options, text);
-            if (!problem.empty()) return problem;
-        } else {
-            const std::string problem =
-                hand_on(options, workshop.model.name(id), std::move(sheet), text);
-            if (!problem.empty()) return problem;
-        }
+        const Block& block = workshop.model.blocks[recipe.job.recipe];
+        if (block.file == workshop.model.roots[0]) own.push_back(&recipe);
     }
-    return options.out.empty() ? std::string() : flush(options, text);
+    return own;
+}
+
+using Sheets = std::vector<std::string>;
+
+/// The sheets of some recipes. A plan reads the workshop and changes nothing, so several threads
+/// can make theirs side by side.
+Sheets sheets_of(const Workshop& workshop, std::span<const Reckoning* const> recipes,
+                 const Options& options) {
+    Sheets sheets;
+    sheets.reserve(recipes.size());
+    for (const Reckoning* recipe : recipes) {
+        sheets.push_back(rendered(plan_of(workshop, *recipe), options));
+    }
+    return sheets;
+}
+
+/// All recipes of the file, one after another: a round of them is made on every core, then written
+/// in order, so that ten thousand sheets need the memory of a round.
+std::string print_all(const Workshop& workshop, const Options& options) {
+    constexpr std::size_t share = 64; // recipes a thread makes in a round
+    const std::size_t threads = std::max(1U, std::thread::hardware_concurrency());
+    const std::vector<const Reckoning*> recipes = own_recipes(workshop);
+    const std::span<const Reckoning* const> all(recipes);
+    std::string text;
+    std::string problem;
+    for (std::size_t from = 0; from < all.size() && problem.empty();) {
+        std::vector<std::future<Sheets>> round;
+        const std::size_t first = from;
+        for (; round.size() < threads && from < all.size(); from += share) {
+            const auto part = all.subspan(from, std::min(share, all.size() - from));
+            round.push_back(std::async(std::launch::async, sheets_of, std::cref(workshop), part,
+                                       std::cref(options)));
+        }
+        std::size_t at = first;
+        for (std::future<Sheets>& made : round) {
+            for (const std::string& sheet : made.get()) {
+                const std::string_view name = workshop.model.name(all[at]->job.recipe);
+                if (problem.empty()) problem = hand_on(options, name, at == 0, sheet, text);
+                ++at;
+            }
+        }
+        if (problem.empty() && options.out.empty()) problem = flush(options, text);
+        from = std::min(from, all.size());
+    }
+    return problem.empty() ? flush(options, text) : problem;
 }
 
 } // namespace
@@ -149,8 +179,7 @@ int run_sheet(const Options& options) {
     } else {
         target = chosen(workshop.model, options);
         wrong = target == no_block;
-        if (!wrong && options.make &&
-            workshop.model.blocks[target].kind == BlockKind::batch) {
+        if (!wrong && options.make && workshop.model.blocks[target].kind == BlockKind::batch) {
             wrong = wrong_call("--make is for a recipe; a batch says how many of each itself") != 0;
         }
     }
@@ -167,7 +196,7 @@ int run_sheet(const Options& options) {
     if (options.all) {
         problem = print_all(workshop, options);
     } else {
-        problem = hand_on(options, workshop.model.name(target),
+        problem = hand_on(options, workshop.model.name(target), true,
                           rendered(plan_of(workshop, target), options), text);
         if (problem.empty()) problem = flush(options, text);
     }

@@ -45,10 +45,9 @@ bool Reader::add_up(At value, std::vector<BlendItem>& items) {
         sum += item.amount;
     }
     if (parts && (percents || rest != nullptr)) {
-        const auto odd = std::find_if(items.begin(), items.end(),
-                                      [&](const BlendItem& item) {
-                                          return item.parts != items[0].parts || item.rest;
-                                      });
+        const auto odd = std::find_if(items.begin(), items.end(), [&](const BlendItem& item) {
+            return item.parts != items[0].parts || item.rest;
+        });
         findings_.report(Rule::blend_mixed, odd == items.end() ? at : span(odd->name),
                          rest != nullptr ? "`rest` goes with percents, and this blend has parts"
                                          : "percents and parts stand in one blend",
@@ -58,14 +57,14 @@ bool Reader::add_up(At value, std::vector<BlendItem>& items) {
     if (!parts) {
         const bool full = std::abs(sum - 1) <= sum_tolerance;
         if (rest != nullptr ? (full || sum > 1) : !full) {
-            findings_.report(Rule::blend_sum, at,
-                             rest != nullptr
-                                 ? fmt::format("the percents come to {} and leave nothing for "
-                                               "`{}`",
-                                               show_percent(sum), text(rest->name))
-                                 : fmt::format("the percents come to {}, not to 100 %",
-                                               show_percent(sum)),
-                             rest != nullptr ? "" : "write `rest` in front of one item instead");
+            findings_.report(
+                Rule::blend_sum, at,
+                rest != nullptr
+                    ? fmt::format("the percents come to {} and leave nothing for "
+                                  "`{}`",
+                                  show_percent(sum), text(rest->name))
+                    : fmt::format("the percents come to {}, not to 100 %", show_percent(sum)),
+                rest != nullptr ? "" : "write `rest` in front of one item instead");
             return false;
         }
     }
@@ -89,9 +88,9 @@ bool Reader::share_out(At value, std::vector<BlendItem>& items) {
         sum += item.amount;
     }
     if (sum <= 1 + sum_tolerance) return true;
-    findings_.report(Rule::blend_sum, span(value),
-                     fmt::format("the percents come to {}, and can't be over 100 %",
-                                 show_percent(sum)));
+    findings_.report(
+        Rule::blend_sum, span(value),
+        fmt::format("the percents come to {}, and can't be over 100 %", show_percent(sum)));
     return false;
 }
 

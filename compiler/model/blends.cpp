@@ -173,8 +173,7 @@ bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
     if (item.amount > 0 && item.amount <= 1e9) return true;
     if (item.amount == 0) {
         findings_.report(Rule::zero_share, span(item_at),
-                         fmt::format("`{}` is nothing of the blend", text(item_at)),
-                         "take it out");
+                         fmt::format("`{}` is nothing of the blend", text(item_at)), "take it out");
     } else {
         findings_.report(Rule::out_of_range, span(amount),
                          fmt::format("{} is no share", text(amount)));

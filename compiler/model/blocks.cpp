@@ -55,8 +55,8 @@ void Reader::read_like(BlockId id) {
     if (head.size() < 3) return;
     const At name{block.file, head[2]};
     const bool own_name = text(name) == block.name;
-    const Symbol* symbol = own_name ? names_.find_used(block.file, text(name))
-                                    : names_.find(block.file, text(name));
+    const Symbol* symbol =
+        own_name ? names_.find_used(block.file, text(name)) : names_.find(block.file, text(name));
     Block& self = model_.blocks[id];
     self.broken = true; // till the other one is there
     if (symbol == nullptr) {
@@ -70,8 +70,7 @@ void Reader::read_like(BlockId id) {
         return;
     }
     if (symbol->what == Symbol::What::poisoned) return;
-    if (symbol->what == Symbol::What::let ||
-        model_.blocks[symbol->id].kind != block.kind) {
+    if (symbol->what == Symbol::What::let || model_.blocks[symbol->id].kind != block.kind) {
         const std::string_view is = symbol->what == Symbol::What::let
                                         ? "bound by `let`"
                                         : with_article(model_.blocks[symbol->id].kind);
@@ -87,10 +86,10 @@ void Reader::read_like(BlockId id) {
         return;
     }
     if (depth_ >= deepest_nesting) {
-        findings_.report(Rule::nesting, span(name),
-                         fmt::format("blocks are like each other more than {} deep",
-                                     deepest_nesting),
-                         "let this one be like an earlier block");
+        findings_.report(
+            Rule::nesting, span(name),
+            fmt::format("blocks are like each other more than {} deep", deepest_nesting),
+            "let this one be like an earlier block");
         return;
     }
     ++depth_;

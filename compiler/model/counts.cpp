@@ -47,8 +47,7 @@ Value Reader::read_ref(const PropertyInfo& info, At value) {
                                      with_article(info.refers), text(*operand)));
         return {};
     }
-    const auto block =
-        block_named(operand->file, text(*operand), span(*operand), info.refers);
+    const auto block = block_named(operand->file, text(*operand), span(*operand), info.refers);
     if (!block) return {};
     return Ref{*block, span(*operand)};
 }
@@ -124,16 +123,16 @@ std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
     }
     if (!number || !block) return std::nullopt;
     if (!(number->value >= 1 && number->value <= 1e9)) {
-        findings_.report(Rule::out_of_range, at,
-                         fmt::format("`{}` is no number of {}s that can be made", text(operand),
-                                     word(refers)),
-                         "write a whole number from 1");
+        findings_.report(
+            Rule::out_of_range, at,
+            fmt::format("`{}` is no number of {}s that can be made", text(operand), word(refers)),
+            "write a whole number from 1");
         return std::nullopt;
     }
     if (number->value != std::floor(number->value)) {
-        findings_.report(Rule::out_of_range, at,
-                         fmt::format("`{}` is not a whole number of {}s", text(operand),
-                                     word(refers)));
+        findings_.report(
+            Rule::out_of_range, at,
+            fmt::format("`{}` is not a whole number of {}s", text(operand), word(refers)));
         return std::nullopt;
     }
     return Count{*block, static_cast<std::int64_t>(number->value), at};

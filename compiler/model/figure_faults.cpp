@@ -59,10 +59,10 @@ void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand)
     const std::string number = fmt::format("{}", written.substr(0, written.find_first_of(" °")));
     if (quantity.dimension == dimension::count && dimension != dimension::count) {
         const std::string_view example = example_unit(dimension);
-        findings_.report(Rule::missing_unit, at,
-                         fmt::format("{} has no unit, and {} is wanted here", written,
-                                     name_of(dimension)),
-                         fmt::format("write its unit: {} {}, for example", written, example));
+        findings_.report(
+            Rule::missing_unit, at,
+            fmt::format("{} has no unit, and {} is wanted here", written, name_of(dimension)),
+            fmt::format("write its unit: {} {}, for example", written, example));
         return;
     }
     if (dimension == dimension::volume && quantity.dimension == dimension::mass) {

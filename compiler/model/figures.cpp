@@ -32,9 +32,9 @@ std::optional<Quantity> Reader::figure(At operand) {
         return std::nullopt;
     }
     default:
-        findings_.report(Rule::unit_mismatch, span(operand),
-                         fmt::format("a number with its unit is wanted here, not {}",
-                                     text(operand)));
+        findings_.report(
+            Rule::unit_mismatch, span(operand),
+            fmt::format("a number with its unit is wanted here, not {}", text(operand)));
         return std::nullopt;
     }
 }
@@ -43,17 +43,16 @@ std::optional<Quantity> Reader::measure(At node) {
     const Children parts = children(node);
     const std::optional<double> number = read_number(text({node.file, parts[0]}));
     if (!number) {
-        findings_.report(Rule::out_of_range, span({node.file, parts[0]}),
-                         fmt::format("{} is no number to reckon with",
-                                     text({node.file, parts[0]})));
+        findings_.report(
+            Rule::out_of_range, span({node.file, parts[0]}),
+            fmt::format("{} is no number to reckon with", text({node.file, parts[0]})));
         return std::nullopt;
     }
     if (parts.size() == 1) return Quantity{.value = *number};
     const At unit_at{node.file, parts[1]};
     const auto reading = read_unit(text(unit_at));
     if (const auto* unknown = std::get_if<UnknownUnit>(&reading)) {
-        const auto offset =
-            static_cast<std::uint32_t>(unknown->part.data() - text(unit_at).data());
+        const auto offset = static_cast<std::uint32_t>(unknown->part.data() - text(unit_at).data());
         const std::uint32_t begin = span(unit_at).begin + offset;
         const auto length = static_cast<std::uint32_t>(unknown->part.size());
         findings_.report(Rule::unknown_unit, {node.file, begin, begin + length},

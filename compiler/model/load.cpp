@@ -91,10 +91,10 @@ private:
     void check_edition(const Tree& tree, NodeId node) {
         const NodeId number = tree.last_child(node);
         if (number == Tree::no_node || tree.text(number) == "1") return;
-        findings_.report(Rule::language_version, tree.span(number),
-                         fmt::format("edition {} of the language is not known here, only 1",
-                                     tree.text(number)),
-                         "write `language 1`, or use a newer waxwright");
+        findings_.report(
+            Rule::language_version, tree.span(number),
+            fmt::format("edition {} of the language is not known here, only 1", tree.text(number)),
+            "write `language 1`, or use a newer waxwright");
     }
 
     Currency read_currency(const Tree& tree, NodeId node, Currency fallback) {
@@ -173,10 +173,10 @@ private:
             inside = inside || file == used;
             if (inside) loop += sources_[file].name() + " uses ";
         }
-        findings_.report(Rule::use_loop, at,
-                         fmt::format("files use each other in a loop: {}{}", loop,
-                                     sources_[used].name()),
-                         "move what both need into a third file");
+        findings_.report(
+            Rule::use_loop, at,
+            fmt::format("files use each other in a loop: {}{}", loop, sources_[used].name()),
+            "move what both need into a third file");
     }
 
     Sources& sources_;

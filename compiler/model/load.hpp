@@ -31,7 +31,7 @@ struct ParsedFile {
 
 struct LoadedFiles {
     std::deque<ParsedFile> files; // by FileId; a file stays where it is while others come
-    std::vector<FileId> order;     // what is used comes before what uses it
+    std::vector<FileId> order;    // what is used comes before what uses it
 };
 
 /// The name a used path has, seen from the file that says it: joined, `./` and `x/../` folded.

@@ -28,13 +28,13 @@ struct Entry {
 
 struct Step {
     Verb verb;
-    Span at;                            // the clause
+    Span at;                             // the clause
     std::optional<Figure> temperature{}; // °C
     std::optional<Figure> duration{};    // s
     std::optional<Figure> length{};      // mm
-    bool adds_scent = false;            // `add scent`
-    BlockId material = no_block;        // `add NAME`
-    std::string_view text{};            // of a note
+    bool adds_scent = false;             // `add scent`
+    BlockId material = no_block;         // `add NAME`
+    std::string_view text{};             // of a note
     std::string_view because{};
 };
 
@@ -52,14 +52,14 @@ struct Block {
     NodeId node;
     std::string_view name;
     Span name_at;
-    Span head_at;         // `recipe tide-line like gentle`
+    Span head_at; // `recipe tide-line like gentle`
     BlockId like = no_block;
-    Slice entries{};      // Model::entries
-    Slice steps{};        // Model::steps, a recipe's
-    Slice pours{};        // Model::counts, a batch's
-    Slice haves{};        // Model::haves, a stock's
+    Slice entries{}; // Model::entries
+    Slice steps{};   // Model::steps, a recipe's
+    Slice pours{};   // Model::counts, a batch's
+    Slice haves{};   // Model::haves, a stock's
     bool has_steps = false;
-    bool broken = false;  // a line of it could not be read, or its head
+    bool broken = false; // a line of it could not be read, or its head
     bool steps_broken = false;
     bool pours_broken = false;
 };
@@ -97,10 +97,10 @@ public:
     bool unreadable(BlockId id, Key key) const;
 
     // Short forms of get<>: nothing where the property is unsaid or unreadable.
-    std::optional<double> figure(BlockId id, Key key) const; // Figure, inside units
-    std::string_view text(BlockId id, Key key) const;        // Text, or ""
-    std::string_view choice(BlockId id, Key key) const;      // Word, or ""
-    std::span<const Share> blend(BlockId id, Key key) const; // Blend, or empty
+    std::optional<double> figure(BlockId id, Key key) const;      // Figure, inside units
+    std::string_view text(BlockId id, Key key) const;             // Text, or ""
+    std::string_view choice(BlockId id, Key key) const;           // Word, or ""
+    std::span<const Share> blend(BlockId id, Key key) const;      // Blend, or empty
     std::span<const Count> count_list(BlockId id, Key key) const; // Counts, or empty
     std::span<const Step> steps_of(BlockId id) const;
     std::span<const Count> pours_of(BlockId id) const;

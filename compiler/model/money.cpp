@@ -42,8 +42,7 @@ Value Reader::read_packs(At value, BlockKind block) {
 std::optional<Pack> Reader::read_pack(At phrase, BlockKind block) {
     const Children parts = children(phrase);
     const At operand{phrase.file, parts[0]};
-    const bool has_price =
-        parts.size() == 2 && kind({phrase.file, parts[1]}) == Kind::for_;
+    const bool has_price = parts.size() == 2 && kind({phrase.file, parts[1]}) == Kind::for_;
     if (!has_price) {
         findings_.report(Rule::syntax, span(phrase),
                          fmt::format("`{}` is no pack with a price", text(phrase)),

@@ -75,12 +75,12 @@ private:
 
     // blends.cpp
     struct BlendItem {
-        At name;                            // the name's node
-        double amount = 0;                  // a fraction, or parts
+        At name;           // the name's node
+        double amount = 0; // a fraction, or parts
         bool parts = false;
         bool rest = false;
-        bool bare = false;                  // a name without an amount
-        std::vector<Share> materials{};     // of the name: fractions by mass that sum to 1
+        bool bare = false;              // a name without an amount
+        std::vector<Share> materials{}; // of the name: fractions by mass that sum to 1
     };
     struct LetBlend {
         State state = State::untouched;

@@ -10,7 +10,7 @@ namespace waxwright {
 namespace {
 
 constexpr std::array<std::string_view, 14> kind_words = {
-    "wax", "oil",   "substance", "additive", "vessel", "wick",      "pot",
+    "wax",   "oil",   "substance", "additive", "vessel", "wick",      "pot",
     "scale", "extra", "recipe",    "batch",    "stock",  "test-burn", "maker"};
 
 constexpr std::array key_words = {
@@ -46,9 +46,9 @@ constexpr VerbInfo verbs[] = {
 
 /// The language's own words (units, kinds and verbs are reserved besides).
 constexpr std::array<std::string_view, 25> language_words = {
-    "language", "use",  "let",   "like",   "currency", "allow",  "because", "steps", "rest",
-    "at",       "to",   "of",    "per",    "for",      "by",     "off",     "over",  "with",
-    "across",   "deep", "total", "second", "water",    "part",   "parts"};
+    "language", "use",  "let",   "like",   "currency", "allow", "because", "steps", "rest",
+    "at",       "to",   "of",    "per",    "for",      "by",    "off",     "over",  "with",
+    "across",   "deep", "total", "second", "water",    "part",  "parts"};
 
 } // namespace
 
@@ -58,9 +58,9 @@ std::string_view word(BlockKind kind) {
 
 std::string_view with_article(BlockKind kind) {
     constexpr std::array<std::string_view, 15> texts = {
-        "a wax", "an oil",   "a substance", "an additive", "a vessel", "a wick",      "a pot",
-        "a scale", "an extra", "a recipe",    "a batch",     "a stock",  "a test-burn", "a maker",
-        "a block"};
+        "a wax",   "an oil",  "a substance", "an additive", "a vessel",
+        "a wick",  "a pot",   "a scale",     "an extra",    "a recipe",
+        "a batch", "a stock", "a test-burn", "a maker",     "a block"};
     return texts[static_cast<std::size_t>(kind)];
 }
 

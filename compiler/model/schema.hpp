@@ -12,13 +12,25 @@
 namespace waxwright {
 
 enum class BlockKind : std::uint8_t {
-    wax, oil, substance, additive, vessel, wick, pot, scale, extra, recipe, batch, stock,
-    test_burn, maker,
+    wax,
+    oil,
+    substance,
+    additive,
+    vessel,
+    wick,
+    pot,
+    scale,
+    extra,
+    recipe,
+    batch,
+    stock,
+    test_burn,
+    maker,
     unknown // a misspelt kind: its name counts as declared, and nothing else is said about it
 };
-std::string_view word(BlockKind kind);                 // "test-burn"
-std::string_view with_article(BlockKind kind);         // "a test-burn", "an oil"
-BlockKind find_block_kind(std::string_view word);      // unknown if there is none
+std::string_view word(BlockKind kind);            // "test-burn"
+std::string_view with_article(BlockKind kind);    // "a test-burn", "an oil"
+BlockKind find_block_kind(std::string_view word); // unknown if there is none
 std::span<const std::string_view> block_kind_words();
 
 enum class Key : std::uint8_t {
@@ -31,33 +43,33 @@ std::optional<Key> find_key(std::string_view word);
 
 /// What a value looks like. The name in brackets is the type of `values.hpp` that it is read into.
 enum class Shape : std::uint8_t {
-    text,       // "…"                                     [Text]
-    word,       // one of `words`                          [Word]
-    words,      // some of `words`, with commas            [Words]
-    labels,     // any kebab-case words, with commas       [Labels]
-    figure,     // one quantity of `dimension`             [Figure]
-    share,      // a percent                               [Figure]
-    number,     // a bare number                           [Figure]
-    whole,      // a bare whole number                     [Figure]
-    depth,      // a length, or a mass                     [Figure]
-    overhead,   // money, or a percent                     [Figure]
-    range,      // A to B, or one quantity                 [Range]
-    load,       // 6% of wax, 1 oz per lb of wax           [Load]
-    blend,      // a whole made of `refers`                [Blend]
-    shares,     // percents of something else              [Blend]
-    one_of,     // a whole number and one name of `refers` [Counts]
-    some_of,    // several of such                         [Counts]
-    ref,        // one name of `refers`                    [Ref]
-    capacity,   // a volume, or a mass of water            [Figure, in ml]
-    inside,     // 80 mm to 70 mm across, 90 mm deep       [Inside]
-    density,    // 0.90 g/ml at 25 °C                      [Densities]
-    densities,  // one or two of such                      [Densities]
-    flash,      // 48 °C closed cup                        [Flash]
-    cools,      // 75 °C to 60 °C over 18 min with 2 kg in-room 20 °C [Cools]
-    wage,       // 3 h at 18 USD/h                         [Wage]
-    fees,       // percents, with commas                   [Figures]
-    date,       // 2026-12-05, or with 09:00               [DateAt]
-    packs,      // 24 for $41.50, 6 for $12.00             [Packs]
+    text,      // "…"                                     [Text]
+    word,      // one of `words`                          [Word]
+    words,     // some of `words`, with commas            [Words]
+    labels,    // any kebab-case words, with commas       [Labels]
+    figure,    // one quantity of `dimension`             [Figure]
+    share,     // a percent                               [Figure]
+    number,    // a bare number                           [Figure]
+    whole,     // a bare whole number                     [Figure]
+    depth,     // a length, or a mass                     [Figure]
+    overhead,  // money, or a percent                     [Figure]
+    range,     // A to B, or one quantity                 [Range]
+    load,      // 6% of wax, 1 oz per lb of wax           [Load]
+    blend,     // a whole made of `refers`                [Blend]
+    shares,    // percents of something else              [Blend]
+    one_of,    // a whole number and one name of `refers` [Counts]
+    some_of,   // several of such                         [Counts]
+    ref,       // one name of `refers`                    [Ref]
+    capacity,  // a volume, or a mass of water            [Figure, in ml]
+    inside,    // 80 mm to 70 mm across, 90 mm deep       [Inside]
+    density,   // 0.90 g/ml at 25 °C                      [Densities]
+    densities, // one or two of such                      [Densities]
+    flash,     // 48 °C closed cup                        [Flash]
+    cools,     // 75 °C to 60 °C over 18 min with 2 kg in-room 20 °C [Cools]
+    wage,      // 3 h at 18 USD/h                         [Wage]
+    fees,      // percents, with commas                   [Figures]
+    date,      // 2026-12-05, or with 09:00               [DateAt]
+    packs,     // 24 for $41.50, 6 for $12.00             [Packs]
 };
 
 /// How small a figure may be.
@@ -67,13 +79,13 @@ struct PropertyInfo {
     BlockKind block;
     Key key;
     Shape shape;
-    Dimension dimension{};    // for figures, ranges, packs
+    Dimension dimension{}; // for figures, ranges, packs
     bool needed = false;
     Least least = Least::zero;
     BlockKind refers = BlockKind::unknown; // for names
-    std::string_view words{}; // for word and words: the choice, with blanks between
+    std::string_view words{};              // for word and words: the choice, with blanks between
     std::string_view fallback{}; // what counts when it is unsaid, as a reader would write it
-    std::string_view doc;     // one line
+    std::string_view doc;        // one line
 };
 
 std::span<const PropertyInfo> all_properties();
@@ -83,17 +95,40 @@ std::span<const PropertyInfo> properties_of(BlockKind kind);
 const PropertyInfo* find_property(BlockKind kind, Key key);
 
 enum class Verb : std::uint8_t {
-    wipe_vessels, set_wick, warm_vessels, melt, hold, off_heat, add, stir, cool, pour, leave,
-    poke_holes, second_pour, smooth_top, trim_wick, lid, label, cure, note
+    wipe_vessels,
+    set_wick,
+    warm_vessels,
+    melt,
+    hold,
+    off_heat,
+    add,
+    stir,
+    cool,
+    pour,
+    leave,
+    poke_holes,
+    second_pour,
+    smooth_top,
+    trim_wick,
+    lid,
+    label,
+    cure,
+    note
 };
 /// What stands behind a step's words.
 enum class Argument : std::uint8_t {
-    none, to_temperature, at_temperature, name_at_temperature, duration, to_length, text
+    none,
+    to_temperature,
+    at_temperature,
+    name_at_temperature,
+    duration,
+    to_length,
+    text
 };
 struct VerbInfo {
     Verb verb;
-    std::string_view words;   // "second pour"
-    std::string_view slug;    // "second-pour": the TOML sheet's verb
+    std::string_view words; // "second pour"
+    std::string_view slug;  // "second-pour": the TOML sheet's verb
     Argument argument;
     std::string_view example; // "second pour at 62 °C"
     std::string_view doc;

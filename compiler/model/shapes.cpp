@@ -152,10 +152,10 @@ Value Reader::read_labels(At value) {
         const Children parts = children({value.file, phrase});
         const At operand{value.file, parts[0]};
         if (parts.size() > 1 || kind(operand) != Kind::name) {
-            findings_.report(Rule::syntax, span({value.file, phrase}),
-                             fmt::format("a word is wanted here, not {}",
-                                         text({value.file, phrase})),
-                             "write the words with commas between: skin-sens-1b, eye-irrit-2");
+            findings_.report(
+                Rule::syntax, span({value.file, phrase}),
+                fmt::format("a word is wanted here, not {}", text({value.file, phrase})),
+                "write the words with commas between: skin-sens-1b, eye-irrit-2");
             return {};
         }
         model_.words.push_back(text(operand));
@@ -250,8 +250,7 @@ Value Reader::read_date(At value) {
 std::optional<Date> Reader::read_date_text(At node) {
     const std::optional<Date> date = waxwright::read_date(text(node));
     if (!date) {
-        findings_.report(Rule::out_of_range, span(node),
-                         fmt::format("there is no {}", text(node)),
+        findings_.report(Rule::out_of_range, span(node), fmt::format("there is no {}", text(node)),
                          "a date is year-month-day, a time from 00:00 to 23:59");
     }
     return date;

@@ -24,9 +24,9 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
         }
         const At basis{value.file, tree(value.file).last_child(tail.node)};
         if (text(basis) != "wax" && text(basis) != "total") {
-            findings_.report(Rule::unknown_name, span(basis),
-                             fmt::format("a load is `of wax` or `of total`, not of `{}`",
-                                         text(basis)));
+            findings_.report(
+                Rule::unknown_name, span(basis),
+                fmt::format("a load is `of wax` or `of total`, not of `{}`", text(basis)));
             return {};
         }
         load.basis = text(basis) == "wax" ? Basis::wax : Basis::total;
@@ -52,10 +52,9 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
         return {};
     }
     if (!own && load.basis == Basis::unsaid) {
-        findings_.report(Rule::missing_basis, load.at,
-                         fmt::format("{} does not say of what", text(*phrase)),
-                         fmt::format("write {} of wax, or {} of total", text(*phrase),
-                                     text(*phrase)));
+        findings_.report(
+            Rule::missing_basis, load.at, fmt::format("{} does not say of what", text(*phrase)),
+            fmt::format("write {} of wax, or {} of total", text(*phrase), text(*phrase)));
         return {};
     }
     return load;

@@ -105,9 +105,9 @@ void Reader::read_have(BlockId id, NodeId node) {
     const Symbol* symbol = look_up(name);
     if (!amount || symbol == nullptr || symbol->what == Symbol::What::poisoned) return;
     if (symbol->what == Symbol::What::let) {
-        findings_.report(Rule::wrong_kind, span(name),
-                         fmt::format("`{}` is bound by `let`, and a stock holds things",
-                                     text(name)));
+        findings_.report(
+            Rule::wrong_kind, span(name),
+            fmt::format("`{}` is bound by `let`, and a stock holds things", text(name)));
         return;
     }
     have.block = symbol->id;

@@ -48,10 +48,9 @@ void Reader::read_step(BlockId id, NodeId node, FileId file, std::vector<Step>& 
 std::optional<Step> Reader::read_clause(BlockId id, At clause) {
     const Children parts = children(clause);
     const std::string_view first = text({clause.file, parts[0]});
-    const std::string_view second =
-        parts.size() > 1 && kind({clause.file, parts[1]}) == Kind::name
-            ? text({clause.file, parts[1]})
-            : std::string_view{};
+    const std::string_view second = parts.size() > 1 && kind({clause.file, parts[1]}) == Kind::name
+                                        ? text({clause.file, parts[1]})
+                                        : std::string_view{};
     const VerbInfo* near = nullptr;
     for (const VerbInfo& verb : all_verbs()) {
         const auto [head, rest] = split(verb.words);

@@ -15,6 +15,30 @@ bool belongs_on_sheet(const Finding& finding) {
            (family == Family::heat || family == Family::vessel);
 }
 
+/// True if the batch puts something in the place of what a recipe's own finding hangs on: then its
+/// lines have been checked for it anew, and the recipe's own is of no use on the batch's sheet.
+bool is_replaced(const Model& model, BlockId batch, Rule rule) {
+    const auto says = [&](Key key) { return model.entry(batch, key) != nullptr; };
+    if (info(rule).family == Family::bench) return true; // the count is another
+    switch (rule) {
+    case Rule::scent_over_flash_on_heat:
+    case Rule::scent_near_flash_on_heat:
+    case Rule::scent_over_flash:
+    case Rule::rewarm_over_flash:
+    case Rule::microwave:
+    case Rule::direct_heat:
+    case Rule::bath_too_cool:
+    case Rule::heat_unsaid:
+        return says(Key::pot) || says(Key::melter);
+    case Rule::near_ceiling:
+        return says(Key::thermometer_error);
+    case Rule::thermal_shock:
+        return says(Key::room);
+    default:
+        return false;
+    }
+}
+
 } // namespace
 
 MindIndex::MindIndex(const Findings& findings) : findings_(findings) {
@@ -47,7 +71,12 @@ std::vector<MindLine> MindIndex::lines(const Model& model, std::span<const Block
     for (const BlockId recipe : recipes) {
         collect(by_recipe_, recipe, mentions);
     }
-    if (batch != no_block) collect(by_batch_, batch, mentions);
+    if (batch != no_block) {
+        std::erase_if(mentions, [&](const Mention& mention) {
+            return is_replaced(model, batch, findings_.all()[mention.finding].rule);
+        });
+        collect(by_batch_, batch, mentions);
+    }
     std::stable_sort(mentions.begin(), mentions.end(),
                      [](const Mention& a, const Mention& b) { return a.finding < b.finding; });
 

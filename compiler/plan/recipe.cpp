@@ -1,7 +1,8 @@
+#include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "plan/parts.hpp"
+#include "reckon/volumes.hpp"
 #include "units/quantity.hpp"
 
 namespace waxwright {
@@ -132,18 +133,32 @@ void add_pots(const Model& model, const Reckoning& reckoning, std::size_t recipe
     }
 }
 
+namespace {
+
+/// Volume of the lowest `depth` mm of the vessel: of its inside where that is measured, else of a
+/// cylinder of the bore.
+std::optional<double> lowest_ml(const Model& model, const Reckoning& reckoning, double depth) {
+    if (const auto* inside = model.get<Inside>(reckoning.job.vessel, Key::inside)) {
+        const double high = std::min(depth, inside->depth);
+        const double there =
+            diameter_at(inside->mouth, inside->base, inside->depth, inside->depth - high);
+        return taper_ml(there, inside->base, high);
+    }
+    if (!reckoning.bore_mm) return std::nullopt;
+    return cylinder_ml(*reckoning.bore_mm, depth);
+}
+
+} // namespace
+
 std::optional<double> burn_hours(const Model& model, const Reckoning& reckoning) {
     const std::span<const Count> wicks = model.count_list(reckoning.job.recipe, Key::wick);
     if (wicks.empty() || wicks.front().count < 1) return std::nullopt;
     const std::optional<double> rate = model.figure(wicks.front().block, Key::burns); // g/s
-    if (!rate || !reckoning.bore_mm || !reckoning.solid_density || !reckoning.mass_g) {
-        return std::nullopt;
-    }
     constexpr double usual_stop_mm = 12;
     const double stop = model.figure(reckoning.job.recipe, Key::stop_at).value_or(usual_stop_mm);
-    const double bore = *reckoning.bore_mm;
-    const double slice_ml = std::numbers::pi / 4 * bore * bore * stop / 1000;
-    const double left = slice_ml * *reckoning.solid_density;
+    const std::optional<double> slice_ml = lowest_ml(model, reckoning, stop);
+    if (!rate || !slice_ml || !reckoning.solid_density || !reckoning.mass_g) return std::nullopt;
+    const double left = *slice_ml * *reckoning.solid_density;
     const double an_hour = *rate * 3600 * static_cast<double>(wicks.front().count);
     const double hours = (*reckoning.mass_g - left) / an_hour;
     if (hours <= 0) return 0;

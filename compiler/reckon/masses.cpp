@@ -90,9 +90,13 @@ std::optional<Pours> pours_of(const Model& model, const Reckoning& r) {
         return one_pour(*r.fill_ml, *r.pour_density);
     }
     if (!r.solid_density) return std::nullopt;
-    // How much it shrinks isn't known: all is poured, to the line, and no verdict is given.
-    if (!r.no_liquid_density.empty()) return one_pour(*r.fill_ml, *r.solid_density);
-    return two_pours(*r.fill_ml, *r.solid_density, *r.pour_density);
+    const Pours pours = two_pours(*r.fill_ml, *r.solid_density, *r.pour_density);
+    // With a wax whose liquid density is unknown counted as solid, nothing may be left to keep
+    // back; that says nothing of whether it shrinks, so no verdict is given.
+    if (pours.no_shrinkage && !r.no_liquid_density.empty()) {
+        return one_pour(*r.fill_ml, *r.solid_density);
+    }
+    return pours;
 }
 
 void find_drop(Reckoning& r) {

@@ -72,10 +72,10 @@ void report_unclosed(const Tree& tree, std::string_view text, NodeId mark, Findi
     const NodeId block = owner(tree, mark);
     const std::uint32_t at = line_behind(text, tree.nodes[mark].begin);
     const bool steps = tree.kind(block) == Kind::steps;
-    Finding& finding = findings.report(
-        Rule::syntax, {tree.file(), at, at},
-        steps ? "the steps are not closed before this" : "the block is not closed before this",
-        "write `}` on a line of its own behind its last line");
+    Finding& finding = findings.report(Rule::syntax, {tree.file(), at, at},
+                                       steps ? "the steps are not closed before this"
+                                             : "the block is not closed before this",
+                                       "write `}` on a line of its own behind its last line");
     const std::uint32_t begin = tree.nodes[block].begin;
     const auto head = static_cast<std::uint32_t>(text.find_first_of("{\r\n", begin));
     finding.related.push_back({{tree.file(), begin, std::max(begin, head)}, "opened here"});
@@ -101,8 +101,8 @@ void report_mistake(FileId file, const Source& source, std::uint32_t offset, con
     if (expectation.starts_with("a closing quote")) {
         // Found out at the end of the line; the place to look is where the text begins.
         const std::size_t quote = text.rfind('"', offset == 0 ? 0 : offset - 1);
-        const auto begin = quote == std::string_view::npos ? offset
-                                                           : static_cast<std::uint32_t>(quote);
+        const auto begin =
+            quote == std::string_view::npos ? offset : static_cast<std::uint32_t>(quote);
         findings.report(Rule::syntax, {file, begin, offset}, "the text is not closed on its line",
                         hint);
         return;
@@ -161,11 +161,14 @@ void report_bad_characters(FileId file, const Source& source, Findings& findings
         const auto c = static_cast<unsigned char>(each);
         return (c < 0x20 && c != '\t' && c != '\n' && c != '\r') || c == 0x7F;
     };
-    bool any = false; // all of the text is looked at, so that the loop can go many bytes at a time
-    for (const char c : text) {
-        any = any | is_control(c);
+    unsigned any = 0; // all of the text is looked at, so that the loop can go many bytes at a time
+    for (const char each : text) {
+        const auto c = static_cast<unsigned char>(each);
+        any |= static_cast<unsigned>(c < 0x20) & static_cast<unsigned>(c != '\t') &
+               static_cast<unsigned>(c != '\n') & static_cast<unsigned>(c != '\r');
+        any |= static_cast<unsigned>(c == 0x7F);
     }
-    if (!any) return;
+    if (any == 0) return;
     const auto found = std::find_if(text.begin(), text.end(), is_control);
     const auto at = static_cast<std::uint32_t>(found - text.begin());
     findings.report(Rule::syntax, {file, at, at + 1},

@@ -92,8 +92,8 @@ struct node : pegtl::maybe_nothing {
             if (!pegtl::match<Rule, A, M, Action, Control>(in, builder)) return false;
             cut.keep();
             const std::uint32_t added = cut.added();
-            if constexpr (kind == Kind::unclosed || kind == Kind::unopened ||
-                          kind == Kind::stray || kind == Kind::orphans) {
+            if constexpr (kind == Kind::unclosed || kind == Kind::unopened || kind == Kind::stray ||
+                          kind == Kind::orphans) {
                 builder.has_marks = true;
             }
             if (chain && added > 0 && builder.nodes().back().size == added) return true;

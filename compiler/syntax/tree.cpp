@@ -11,20 +11,8 @@ void Children::push_more(NodeId id) {
     ++size_;
 }
 
-void Children::finish() {
+void Children::turn() {
     std::reverse(more_.begin(), more_.end());
-}
-
-Children Tree::children(NodeId id) const {
-    Children found;
-    const NodeId first = id + 1 - nodes[id].size;
-    for (NodeId next = id; next > first;) {
-        const NodeId child = next - 1;
-        found.push_front(child);
-        next = child + 1 - nodes[child].size;
-    }
-    found.finish();
-    return found;
 }
 
 namespace {

@@ -36,32 +36,32 @@ enum class Kind : std::uint8_t {
     stray,    // a `}` that closes nothing
     orphans,  // lines of a block outside any block
     // Values
-    value,     // phrase..., perhaps by_volume
-    phrase,    // operand, then tails
+    value,  // phrase..., perhaps by_volume
+    phrase, // operand, then tails
     by_volume,
     number,
-    unit,      // `g`, `fl oz`, `oz per lb`: one leaf, any word that stands where a unit may
-    measure,   // number, perhaps unit
-    compound,  // measure, measure...
-    cash,      // sign, number, perhaps unit (`$18/h`: the unit is `/h`)
+    unit,     // `g`, `fl oz`, `oz per lb`: one leaf, any word that stands where a unit may
+    measure,  // number, perhaps unit
+    compound, // measure, measure...
+    cash,     // sign, number, perhaps unit (`$18/h`: the unit is `/h`)
     sign,
     date,
     name,
     text,
-    group,     // an operand in parentheses
-    item,      // measure, compound or group, then name: `80% soy`
-    rest,      // name
-    sum,       // operand, (plus or minus, operand)...
+    group, // an operand in parentheses
+    item,  // measure, compound or group, then name: `80% soy`
+    rest,  // name
+    sum,   // operand, (plus or minus, operand)...
     plus,
     minus,
-    product,   // operand, (times or over, operand)...
+    product, // operand, (times or over, operand)...
     times,
     divided,
-    doubt,     // an operand: what stands behind +-
+    doubt, // an operand: what stands behind +-
     // Tails of a phrase: each has its operand, or none
     to,
     at,
-    of_,     // name
+    of_, // name
     for_,
     over,
     with,
@@ -98,7 +98,9 @@ public:
         }
     }
     /// To be called after the last push_front.
-    void finish();
+    void finish() {
+        if (!more_.empty()) turn();
+    }
     std::size_t size() const { return size_; }
     bool empty() const { return size_ == 0; }
     NodeId operator[](std::size_t index) const { return begin()[index]; }
@@ -107,10 +109,12 @@ public:
 
 private:
     void push_more(NodeId id);
+    void turn();
 
     static constexpr std::size_t few = 16;
     std::size_t size_ = 0;
-    NodeId few_[few]; // NOLINT: not set before it is used, for it is made for every node that is read
+    NodeId
+        few_[few]; // NOLINT: not set before it is used, for it is made for every node that is read
     std::vector<NodeId> more_;
 };
 
@@ -127,7 +131,17 @@ public:
     std::string_view text(NodeId id) const {
         return text_.substr(nodes[id].begin, nodes[id].end - nodes[id].begin);
     }
-    Children children(NodeId id) const;
+    Children children(NodeId id) const {
+        Children found;
+        const NodeId first = id + 1 - nodes[id].size;
+        for (NodeId next = id; next > first;) {
+            const NodeId child = next - 1;
+            found.push_front(child);
+            next = child + 1 - nodes[child].size;
+        }
+        found.finish();
+        return found;
+    }
     /// The last child, for nodes that have exactly one; no_node without children.
     NodeId last_child(NodeId id) const { return nodes[id].size > 1 ? id - 1 : no_node; }
 

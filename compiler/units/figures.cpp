@@ -4,6 +4,8 @@
 #include <charconv>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
+#include <optional>
 #include <string_view>
 
 #include <fmt/format.h>
@@ -75,9 +77,36 @@ std::string grouped(std::string_view whole) {
     return text;
 }
 
+/// The same for the numbers a sheet is full of: few decimals, not large, and not so near a tie that
+/// the decimal text has to decide. Nothing where that is not so.
+std::optional<std::string> plain_figures(double value, int decimals, Zeros zeros) {
+    constexpr std::array<double, 4> powers = {1, 10, 100, 1000};
+    if (decimals > 3 || !(value > -1e9 && value < 1e9)) return std::nullopt;
+    const double scaled = std::abs(value) * powers[static_cast<std::size_t>(decimals)];
+    const double whole_part = std::floor(scaled);
+    if (std::abs(scaled - whole_part - 0.5) < 1e-3) return std::nullopt;
+    auto rest = static_cast<std::uint64_t>(scaled - whole_part > 0.5 ? whole_part + 1 : whole_part);
+    if (rest == 0) return std::nullopt;
+    std::array<char, 24> buffer; // NOLINT: filled from its end
+    std::size_t at = buffer.size();
+    bool kept = zeros == Zeros::kept;
+    for (int i = 0; i < decimals; ++i, rest /= 10) {
+        kept = kept || rest % 10 != 0;
+        if (kept) buffer[--at] = static_cast<char>('0' + rest % 10);
+    }
+    if (at != buffer.size()) buffer[--at] = '.';
+    if (rest >= 10000) return std::nullopt; // to be grouped
+    do {
+        buffer[--at] = static_cast<char>('0' + rest % 10);
+    } while ((rest /= 10) != 0);
+    if (value < 0) buffer[--at] = '-';
+    return std::string(buffer.data() + at, buffer.size() - at);
+}
+
 } // namespace
 
 std::string figures(double value, int decimals, Zeros zeros) {
+    if (std::optional<std::string> text = plain_figures(value, decimals, zeros)) return *text;
     if (std::isnan(value)) return "?";
     if (std::isinf(value)) return value < 0 ? "-∞" : "∞";
     if (std::abs(value) >= 1e15) return fmt::format("{:.6g}", value);

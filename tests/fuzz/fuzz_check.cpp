@@ -1,5 +1,5 @@
-// libFuzzer target: any bytes as a recipe file, through parse, model, reckoning and check, and where
-// there is no error through every sheet. Nothing may crash, hang, or leave the tree unsound.
+// libFuzzer target: any bytes as a recipe file, through parse, model, reckoning and check, and
+// where there is no error through every sheet. Nothing may crash, hang, or leave the tree unsound.
 #include <cstdint>
 #include <cstdlib>
 #include <string>

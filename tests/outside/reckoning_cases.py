@@ -240,6 +240,15 @@ def shapes(bench):
         bench.near(vessel, got.get("fill_ml"), wanted)
 
 
+def filled_to_the_brim(bench):
+    # Common practice: over 95 % is too full. Of 200 mm, 10 may be empty and 9.9 may not.
+    for empty, wanted in [("10 mm", set()), ("9.9 mm", {"overfull"}), ("1 cm", set()),
+                          ("200 mm", {"overfull"}), ("0 mm", {"overfull"})]:
+        vessel = f"inside: 73 mm across, 200 mm deep | headspace: {empty}"
+        got = bench.rules(wax("a", "0.9") + recipe(vessel, "a")) & {"overfull"}
+        bench.same(f"headspace of {empty}", got, wanted)
+
+
 def burning(bench):
     # By hand, density 1, 5 g/h: 300 ml in a glass of 80 mm, whose last 10 mm hold 50.265: 49.9 h. A
     # taper of 80 to 60 mm, filled 80 mm up, holds 291.875 ml; the last 10 mm are its narrow end,

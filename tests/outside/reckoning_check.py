@@ -20,9 +20,12 @@ import tomllib
 from collections import Counter
 from pathlib import Path
 
-from reckoning_cases import CASES, Bench
-from reckoning_model import weigh_out
-from reckoning_recipes import make_file
+sys.dont_write_bytecode = True  # before the modules beside this one
+
+# pylint: disable=wrong-import-position
+from reckoning_cases import CASES, Bench  # noqa: E402
+from reckoning_model import weigh_out  # noqa: E402
+from reckoning_recipes import make_file  # noqa: E402
 
 TOLERANCE = 1e-9  # relative
 MOST_UNFORESEEN = 0.05
@@ -210,6 +213,8 @@ def main():
     parser.add_argument("--seed", type=int, default=20261205)
     parser.add_argument("--keep", metavar="FOLDER", help="write the recipes here, and leave them")
     options = parser.parse_args()
+    if not Path(options.waxwright).is_file():
+        parser.error(f"no file {options.waxwright}")
 
     tally = Tally()
     with tempfile.TemporaryDirectory(prefix="waxwright-reckoning-") as own:

@@ -247,7 +247,7 @@ class Job:
         self.fill = fill(recipe)
         if recipe.vessel.fill is None and self._overfull():
             self.refusals.add("overfull")
-        else:
+        if self.fill > 0:
             self._masses()
             self._pots()
 

@@ -5,7 +5,7 @@ Every figure is written in one of its units, and its value is that of the text, 
 
 from fractions import Fraction
 
-from reckoning_model import Additive, Blend, Job, Oil, Pot, Recipe, Vessel, Wax
+from reckoning_model import WATER, Additive, Blend, Job, Oil, Pot, Recipe, Vessel, Wax
 
 GRAM = Fraction(1)
 OUNCE = Fraction("28.349523125")  # from memory of NIST Handbook 44, appendix C
@@ -26,7 +26,6 @@ VOLUME = {
 }
 LENGTH = {"mm": (Fraction(1), 1), "cm": (Fraction(10), 2), "in": (INCH, 3)}
 RATE = {"g/h": (GRAM, 2), "oz/h": (OUNCE, 3)}
-WATER = Fraction("0.99820")
 
 REEDS = "samphire sea-lavender glasswort cord-grass sea-aster bladderwrack eelgrass".split()
 BIRDS = "curlew avocet redshank dunlin plover whimbrel godwit turnstone".split()

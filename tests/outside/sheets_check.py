@@ -239,8 +239,8 @@ def check_tasks(sheet, doc):
         start = re.match(r"[^\d\n]*", step["text"])[0].rstrip()  # figures differ: both scales
         if not got.startswith(start):
             yield f"the step {got!r}, where {step['text']!r} is wanted"
-    both = len(sheet.tasks("Before you light anything")) + len(steps)
-    yield from () if both else ["nothing to tick"]
+    if not before or not steps:
+        yield "nothing to tick"
 
 
 def check_mind(sheet, doc):
@@ -249,7 +249,8 @@ def check_mind(sheet, doc):
     if len(lines) < len({(f["rule"], f["text"]) for f in findings}):
         yield f"{len(lines)} lines to mind for {len(findings)} findings"
     for finding in findings:
-        for text in (finding["text"], finding.get("because", "")):
+        # The backticks of our own words are code in the one and signs in the other.
+        for text in (finding["text"].replace("`", ""), finding.get("because", "")):
             if not any(text in line for line in lines):
                 yield f"not among what to mind: {text!r}"
 
@@ -262,7 +263,11 @@ class Checker:
         self.failed = 0
 
     def result(self, name, faults):
-        faults = list(faults)
+        """`faults` may be a generator that stumbles over what isn't there."""
+        try:
+            faults = list(faults)
+        except (ValueError, KeyError, TypeError, IndexError, SyntaxError) as error:
+            faults = [f"cut short by what can't be read: {error!r}"]
         self.failed += bool(faults)
         self.passed += not faults
         for fault in faults:
@@ -273,26 +278,28 @@ class Checker:
                               timeout=60)
         return done.returncode, done.stdout, done.stderr.decode("utf-8", "replace")
 
-    def sheet(self, file, name, wanted=None, words=()):
-        """`wanted`: (title, notes, lot) as the user wrote them."""
-        label = " ".join([Path(file).name, name, *words])
+    def read(self, file, name, words):
+        """(TOML text, its tables, Markdown text, its tree, its parts)."""
         status, toml, err = self.run("sheet", file, name, "--as", "toml", *words)
         status_2, markdown, _ = self.run("sheet", file, name, *words)
         if status or status_2:
-            self.result(label, [f"exit {status} and {status_2}: {err}"])
-            return
-        try:
-            text, markdown_text = toml.decode("utf-8"), markdown.decode("utf-8")
-            doc = tomllib.loads(text)
-        except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-            self.result(label, [f"{error}"])
-            return
+            raise ValueError(f"exit {status} and {status_2}: {err}")
         path = self.folder / "sheet.md"
         path.write_bytes(markdown)
+        toml, markdown = toml.decode("utf-8"), markdown.decode("utf-8")
         tree = read_tree(str(path))
-        sheet = Sheet(tree)
-        self.result(f"{label}: TOML", self.toml_faults(text, doc, sheet))
-        self.result(f"{label}: Markdown", self.markdown_faults(tree, markdown_text, doc, sheet))
+        return toml, tomllib.loads(toml), markdown, tree, Sheet(tree)
+
+    def sheet(self, file, name, wanted=None, words=()):
+        """`wanted`: (title, notes, lot) as the user wrote them."""
+        label = " ".join([Path(file).name, name, *words])
+        try:
+            toml, doc, markdown, tree, sheet = self.read(file, name, words)
+        except (ValueError, SyntaxError) as error:  # ElementTree's is a SyntaxError
+            self.result(label, [f"can't be read: {error}"])
+            return
+        self.result(f"{label}: TOML", self.toml_faults(toml, doc, sheet))
+        self.result(f"{label}: Markdown", self.markdown_faults(tree, markdown, doc, sheet))
         if wanted:
             self.result(f"{label}: words", self.word_faults(sheet, doc, wanted))
 
@@ -330,28 +337,22 @@ class Checker:
         if lot is not None and f"Lot: {lot} · " not in text:
             yield "not letter for letter: the lot"
 
-    def steps_and_cells(self, file, name, title, note):
+    def step_and_cell_faults(self, file, name, title, note):
         """The words of a recipe where they stand in steps, findings and cells."""
-        _, toml, _ = self.run("sheet", file, name, "--as", "toml")
-        _, markdown, _ = self.run("sheet", file, name)
-        doc = tomllib.loads(toml.decode("utf-8"))
-        path = self.folder / "sheet.md"
-        path.write_bytes(markdown)
-        sheet = Sheet(read_tree(str(path)))
-        faults = []
+        _, doc, _, _, sheet = self.read(file, name, ())
         if note not in [step["text"] for step in doc["step"]]:
-            faults.append(f"no step of the TOML is {note!r}")
+            yield f"no step of the TOML is {note!r}"
         if note not in sheet.tasks("Steps"):
-            faults.append(f"no box to tick has {note!r}")
+            yield f"no box to tick has {note!r}"
         if not any(f"Why: {title}" in task for task in sheet.tasks("Steps")):
-            faults.append(f"no step has the reason {title!r}")
-        if [finding.get("because") for finding in doc["finding"]
-                if finding["rule"] == "load-near-limit"] != [title]:
-            faults.append(f"no finding is allowed for the reason {title!r}")
+            yield f"no step has the reason {title!r}"
+        reasons = [finding.get("because") for finding in doc["finding"]
+                   if finding["rule"] == "load-near-limit"]
+        if reasons != [title]:
+            yield f"what is allowed has the reason {reasons}, not {title!r}"
         for rows in sheet.tables("Record"):
             if [row[0] for row in rows[1:]] != [title]:
-                faults.append(f"a record has {rows[1:]}, not {title!r}")
-        self.result(f"{name}: words in steps and cells", faults)
+                yield f"a record has {rows[1:]}, not {title!r}"
 
 
 def check_examples(checker, tree):
@@ -379,7 +380,9 @@ def check_nasty(checker):
     for name, words in wanted.items():
         checker.sheet(file, name, wanted=words)
     for i, title in enumerate(NASTY):
-        checker.steps_and_cells(file, f"nasty-{i}", title, NASTY[-1 - i])
+        name = f"nasty-{i}"
+        faults = checker.step_and_cell_faults(file, name, title, NASTY[-1 - i])
+        checker.result(f"{name}: words in steps and cells", faults)
 
 
 def main():
@@ -387,6 +390,8 @@ def main():
     parser.add_argument("--waxwright", required=True, metavar="BIN")
     parser.add_argument("--tree", required=True, help="the root of the sources")
     options = parser.parse_args()
+    if not Path(options.waxwright).is_file():
+        parser.error(f"no file {options.waxwright}")
     if shutil.which("cmark-gfm") is None:
         print("sheets_check: no cmark-gfm: install the Debian package `cmark-gfm`")
         print("sheets_check: 0 passed, 1 failed")

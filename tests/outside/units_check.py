@@ -11,6 +11,7 @@ Exit status 0: all agree; 1: something differs by more than 1e-12 of its value; 
 import argparse
 import os
 import re
+import shutil
 import subprocess
 import sys
 from fractions import Fraction
@@ -155,7 +156,11 @@ def compare_point(check, symbol, dimension, factor, offset, row):
 def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--dump", required=True, metavar="BIN", help="built from dump_units.cpp")
-    dump = subprocess.run([parser.parse_args().dump], capture_output=True, text=True, check=True)
+    options = parser.parse_args()
+    if shutil.which("units") is None:
+        print("units_check: no GNU units: install the Debian package `units`")
+        return 1
+    dump = subprocess.run([options.dump], capture_output=True, text=True, check=True)
 
     check = Check()
     units, points = rows(UNITS), rows(POINTS)
