@@ -18,6 +18,7 @@ inline constexpr Words words{};
 // clang-format off
 template <> inline constexpr Words words<comma_in_number>{"a number with a decimal point", "write a point, not a comma, and no separator for thousands: 2.5 g, 1000 g"};
 template <> inline constexpr Words words<point_first>{"a digit in front of the point", "write 0.5, not .5"};
+template <> inline constexpr Words words<no_exponent>{"the unit of the number", "a number has no exponent: write it out, 2000 or 0.002"};
 template <> inline constexpr Words words<cash_number>{"a number behind the money sign", "write $7.25, or 7.25 EUR"};
 template <> inline constexpr Words words<doubt_figure>{"a figure behind +-", "write the half-width: 0.92 g/ml +- 0.02"};
 template <> inline constexpr Words words<group_operand>{"a value in the parentheses", "write (100% - 20%), for example"};
@@ -40,6 +41,7 @@ template <> inline constexpr Words words<step_needed>{"a step", "a step begins w
 template <> inline constexpr Words words<allow_rule>{"the name of a rule", "write `allow load-near-limit because \"the reason\"`"};
 template <> inline constexpr Words words<some_blanks_needed>{"`because` and the reason", "write `allow load-near-limit because \"the reason\"`"};
 template <> inline constexpr Words words<allow_because>{"`because` and the reason", "write `allow load-near-limit because \"the reason\"`"};
+template <> inline constexpr Words words<key_colon>{"`:`", "a property is written `key: value`; a step stands within `steps {`"};
 template <> inline constexpr Words words<member_needed>{"a property", "write `key: value`; in a recipe also `steps {` or `allow RULE because \"…\"`"};
 template <> inline constexpr Words words<head_name>{"a name for the block", "write `kind name {`; a name is lower-case words joined by hyphens"};
 template <> inline constexpr Words words<head_like>{"the name of the block this one is like", "write `recipe stronger like gentle {`"};

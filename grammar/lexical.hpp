@@ -18,7 +18,7 @@ struct mark : string<'\xEF', '\xBB', '\xBF'> {};
 
 // Words. A word ends where a letter, a digit or a joined hyphen can't go on.
 struct word_char : ranges<'a', 'z', 'A', 'Z', '0', '9', '_'> {};
-struct joint : seq<one<'-'>, at<word_char>> {};
+struct joint : seq<plus<one<'-'>>, at<word_char>> {}; // `a--b` is one word, and no good name
 struct word_end : not_at<sor<word_char, joint>> {};
 struct word : seq<ranges<'a', 'z', 'A', 'Z'>, star<sor<word_char, joint>>> {};
 template <char... letters>
@@ -62,10 +62,12 @@ struct joining_word
 
 struct key_start : seq<word, blanks, one<':'>> {};
 struct steps_start : seq<word_steps, blanks, opt<one<':'>, blanks>, one<'{'>> {};
+struct quoted : seq<one<'"'>, star<not_one<'"', '\r', '\n'>>, one<'"'>> {};
+struct opening : seq<star<sor<quoted, not_one<'"', '#', '{', '}', '\r', '\n'>>>, one<'{'>> {};
 /// A line that opens a block, of whatever kind and however misspelt.
-struct block_start
-    : seq<not_at<steps_start>, word, star<not_one<':', '"', '#', '{', '}', '\r', '\n'>>, one<'{'>> {
-};
+struct block_start : seq<not_at<steps_start>, word, not_at<seq<blanks, one<':'>>>, opening> {};
+/// The same within a block, where `word {` is no block of its own: `steps`, misspelt.
+struct next_block : seq<not_at<steps_start>, word, not_at<seq<blanks, one<':', '{'>>>, opening> {};
 /// What can only be the start of a new line: a value never goes on over it.
 struct line_start : sor<key_start, one<'}'>, steps_start, block_start,
                         seq<sor<word_allow, word_let, word_use>, some_blanks>, eof> {};
@@ -85,6 +87,8 @@ struct number : seq<opt<one<'-'>>, sor<mixed, seq<fraction, not_at<one<'.'>>>, d
 /// `2,5` and `1,000`: a comma inside a number, told with a hint of its own.
 struct number_with_comma : seq<digits, one<','>, digit> {};
 struct number_from_point : seq<one<'.'>, digit> {};
+/// `2e9`: what follows the number.
+struct exponent_mark : seq<one<'e', 'E'>, opt<one<'+', '-'>>, digits, not_at<word_char>> {};
 
 // Units: any word, with a degree sign before or behind it; the model knows which exist.
 struct degree : seq<one<'\xC2'>, one<'\xB0', '\xBA'>> {};

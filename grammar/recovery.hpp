@@ -58,6 +58,14 @@ struct unclosed : success {};
 struct stray_after : plus<not_one<'\r', '\n'>> {};
 struct some_blanks_needed : some_blanks {};
 
+/// A block within a block that is not `steps`: one mistake, up to its `}`.
+struct nest_start : seq<word, blanks, opt<one<':'>, blanks>, one<'{'>> {};
+struct nest_end : seq<blanks, sor<one<'}'>, next_block, eof>> {};
+struct nest_rest : star<not_one<'}', '\r', '\n'>> {};
+struct broken_nest : seq<at<nest_start>, word, nest_rest,
+                         opt<line_end, star<not_at<nest_end>, nest_rest, line_end>>, blanks,
+                         opt<one<'}'>>, opt<blanks, opt<comment>, line_end>> {};
+
 /// Lines that only a block can have, outside any: one mistake (a `}` too many), told once.
 struct orphan_start : sor<key_start, steps_start, seq<word_allow, some_blanks>> {};
 struct orphan_end

@@ -13,7 +13,8 @@ struct comma_in_number : failure {};
 struct point_first : failure {};
 struct bad_number : sor<seq<at<number_with_comma>, must<comma_in_number>>,
                         seq<at<number_from_point>, must<point_first>>> {};
-struct measure : sor<bad_number, seq<number, opt<blanks, unit>>> {};
+struct no_exponent : not_at<exponent_mark> {};
+struct measure : sor<bad_number, seq<number, must<no_exponent>, opt<blanks, unit>>> {};
 struct compound : list<measure, some_blanks> {};
 struct cash_number : sor<bad_number, number> {};
 struct cash : seq<sign, blanks, must<cash_number>, opt<cash_unit>> {};
@@ -87,7 +88,7 @@ struct statement_close : line_close {};
 struct because_text : seq<text> {};
 struct because_blank : some_blanks {};
 struct because : seq<word_because, must<because_blank>, must<because_text>> {};
-struct clause_part : sor<to, at_, seq<not_at<joining_word>, operand>> {};
+struct clause_part : sor<to, at_, for_, seq<not_at<joining_word>, operand>> {};
 struct verb : seq<word> {};
 struct clause : seq<verb, star<some_blanks, clause_part>> {};
 struct clause_needed : seq<clause> {};
@@ -95,7 +96,7 @@ struct step_needed : seq<clause> {};
 struct step : seq<must<step_needed>, opt<blanks, one<','>, gap, must<clause_needed>>,
                   opt<some_blanks, because>, must<member_close>> {};
 struct steps_end
-    : seq<blanks, sor<one<'}'>, eof, key_start, block_start, seq<word_allow, some_blanks>>> {};
+    : seq<blanks, sor<one<'}'>, eof, key_start, next_block, seq<word_allow, some_blanks>>> {};
 struct step_line : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<step>, broken>>> {};
 struct steps
     : seq<word_steps, blanks,
@@ -106,7 +107,9 @@ struct steps
 // Lines of a block
 struct lot_text : seq<text> {};
 struct key : seq<word> {};
-struct property : seq<key, blanks, one<':'>, blanks, must<value_needed>, must<member_close>> {};
+struct key_colon : one<':'> {};
+struct property
+    : seq<key, blanks, must<key_colon>, blanks, must<value_needed>, must<member_close>> {};
 struct allow_rule : seq<word> {};
 struct allow_because : seq<because> {};
 struct allow : seq<word_allow, some_blanks, must<allow_rule>, must<some_blanks_needed>,
@@ -116,13 +119,14 @@ struct lot : seq<word_lot, blanks, must<lot_text>> {};
 struct have
     : seq<word_have, some_blanks, must<value_needed>, opt<some_blanks, lot>, must<member_close>> {};
 struct member_needed : failure {};
-struct member : sor<steps, property, allow, pour, have, must<member_needed>> {};
-struct block_end : seq<blanks, sor<one<'}'>, eof, block_start>> {};
-struct block_line : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<member>, broken>>> {};
+struct member : sor<steps, allow, pour, have, property, must<member_needed>> {};
+struct block_end : seq<blanks, sor<one<'}'>, eof, next_block>> {};
+struct block_line
+    : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<member>, broken_nest, broken>>> {};
 
 // Blocks
 struct block_kind : word {};
-struct head_name : seq<name> {};
+struct head_name : seq<not_at<word_like>, name> {};
 struct head_like : seq<name> {};
 struct head_open : at<one<'{'>> {};
 struct head
@@ -133,11 +137,13 @@ struct bare_head
     : seq<not_at<sor<word_language, word_use, word_let, word_currency>>, block_kind, some_blanks,
           name, opt<some_blanks, word_like, some_blanks, name>,
           at<seq<blank_line, star<blank_line>, blanks, sor<one<'{'>, key_start, steps_start>>>> {};
-struct block_body : seq<star<not_at<block_end>, block_line>, blanks, sor<one<'}'>, unclosed>> {};
 struct block_close : sor<line_close, stray_after> {};
+struct block_body
+    : seq<star<not_at<block_end>, block_line>, blanks, sor<seq<one<'}'>, block_close>, unclosed>> {
+};
 struct full_block : seq<at<block_start>, sor<recoverable<head>, broken_head>, one<'{'>> {};
 struct bare_block : seq<bare_head, unopened, opt<star<blank_line>, blanks, one<'{'>>> {};
-struct block : seq<sor<full_block, bare_block>, block_body, block_close> {};
+struct block : seq<sor<full_block, bare_block>, block_body> {};
 
 // Statements of a file
 struct language_number : sor<bad_number, number> {};

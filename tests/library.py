@@ -161,8 +161,9 @@ def try_program(library, waxwright, tree):
         page, status = run(waxwright, "materials", name)
         if status != 0 or f"{kind} {name}\n" not in page:
             library.tell("materials", f"has no page of `{name}`")
+        flowing = " ".join(page.split())  # texts are broken into lines on the page
         for key, value in properties.items():
-            if value.strip('"') not in page:
+            if " ".join(value.strip('"').split()) not in flowing:
                 library.tell("materials", f"the page of `{name}` does not show its `{key}`")
 
 

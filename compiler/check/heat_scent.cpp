@@ -71,8 +71,12 @@ void check_scent_flash(const Model& model, const Reckoning& reckoning, const Hea
         if (off_heat || heat.how == Heated::water_bath || heat.how == Heated::melter) {
             if (at_least(at, flash)) {
                 tell(findings, job, Rule::scent_over_flash, step.at,
-                     "the scent goes in at or over its flash point: its vapour can light, so no "
-                     "flame near it, and air the room");
+                     fmt::format("scent goes in at {}, {} the flash point of `{}` ({}): its vapour "
+                                 "can light",
+                                 show(step.temperature->quantity), over(at, flash) ? "over" : "at",
+                                 model.name(reckoning.flash_oil),
+                                 flash_words(model, reckoning.flash_oil, *step.temperature)),
+                     "no flame near it, and air the room");
             }
         } else if (sure) {
             tell_on_heat(model, reckoning, step, heat, findings);

@@ -23,6 +23,38 @@ std::string listed(const Model& model, BlockId id) {
     return fmt::format("  {:<22} {}\n", model.name(id), about);
 }
 
+/// Characters of UTF-8 text; what the library has in its figures takes one column each.
+std::size_t width(std::string_view text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+    }));
+}
+
+/// A text broken into lines that end before column 80, each behind `margin` blanks.
+std::string wrapped(std::string_view text, std::size_t margin) {
+    std::string lines;
+    std::size_t column = 0;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t end = std::min(text.find(' ', at), text.size());
+        const std::string_view piece = text.substr(at, end - at);
+        if (column > 0 && column + 1 + width(piece) > 79) {
+            lines += '\n';
+            column = 0;
+        }
+        if (column == 0) {
+            lines.append(margin, ' ');
+            column = margin;
+        } else {
+            lines += ' ';
+            ++column;
+        }
+        lines += piece;
+        column += width(piece);
+        at = end + 1;
+    }
+    return lines + "\n";
+}
+
 /// A page: the figures in the order of the schema, then where they are from.
 std::string page(const Model& model, BlockId id) {
     const Block& block = model.blocks[id];
@@ -33,10 +65,14 @@ std::string page(const Model& model, BlockId id) {
     for (const PropertyInfo& row : properties_of(block.kind)) {
         const Entry* entry = model.entry(id, row.key);
         if (entry == nullptr) continue;
-        text += fmt::format("  {:<16} {:<38} {}\n", word(row.key), written(model, *entry), row.doc);
+        const std::string_view value = written(model, *entry);
+        text += fmt::format("  {:<16} {}", word(row.key), value);
+        text +=
+            width(value) > 30 ? "\n" + std::string(50, ' ') : std::string(31 - width(value), ' ');
+        text += fmt::format("{}\n", row.doc);
     }
     if (const std::string_view source = model.text(id, Key::source); !source.empty()) {
-        text += fmt::format("  {:<16} {}\n", "source", source);
+        text += "  where the figures are from:\n" + wrapped(source, 4);
     }
     return text;
 }

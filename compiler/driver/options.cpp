@@ -26,7 +26,7 @@ void add_check(CLI::App& app, Options& options) {
     check->add_flag("--notes", options.notes, "show notes too, not only count them");
     check->add_option("--as", options.as, "form of the report: text")
         ->check(CLI::IsMember({"text"}))
-        ->default_str("text");
+        ->option_text("FORM");
 }
 
 void add_sheet(CLI::App& app, Options& options) {
@@ -34,28 +34,34 @@ void add_sheet(CLI::App& app, Options& options) {
     sheet->add_option("FILE", options.file, "the recipe file")->required();
     sheet->add_option("NAME", options.name,
                       "the recipe or batch; not needed where the file has one only");
-    sheet->add_option_function<std::string>(
-        "--make",
-        [&options](const std::string& text) {
-            std::int64_t number = 0;
-            const char* end = text.data() + text.size();
-            const auto [stop, problem] = std::from_chars(text.data(), end, number);
-            if (problem != std::errc() || stop != end || number < 1 || number > 1'000'000'000) {
-                throw CLI::ValidationError("--make", "takes a whole number over 0, not " + text);
-            }
-            options.make = number;
-        },
-        "make so many, whatever the recipe says");
+    sheet
+        ->add_option_function<std::string>(
+            "--make",
+            [&options](const std::string& text) {
+                std::int64_t number = 0;
+                const char* end = text.data() + text.size();
+                const auto [stop, problem] = std::from_chars(text.data(), end, number);
+                if (problem != std::errc() || stop != end || number < 1 || number > 1'000'000'000) {
+                    throw CLI::ValidationError("--make",
+                                               "takes a whole number over 0, not " + text);
+                }
+                options.make = number;
+            },
+            "make so many, whatever the recipe says")
+        ->option_text("N");
     sheet->add_flag("--all", options.all, "the sheets of all the file's recipes");
-    sheet->add_option("--as", options.as, "form of the sheet: markdown or toml")
+    sheet->add_option("--as", options.as, "form of the sheet: markdown (as it is unsaid) or toml")
         ->check(CLI::IsMember({"markdown", "toml"}))
-        ->default_str("markdown");
+        ->option_text("FORM");
     sheet
         ->add_option("--units", options.units,
                      "us or metric: lengths, volumes, and which degree comes first")
-        ->check(CLI::IsMember({"us", "metric"}));
-    sheet->add_option("-o", options.out,
-                      "write to this file; a folder (ending in /) gets a file for each sheet");
+        ->check(CLI::IsMember({"us", "metric"}))
+        ->option_text("UNITS");
+    sheet
+        ->add_option("-o", options.out,
+                     "write to this file; a folder (ending in /) gets a file for each sheet")
+        ->option_text("FILE");
 }
 
 void add_materials(CLI::App& app, Options& options) {
@@ -73,21 +79,25 @@ ReadOptions read_options(int count, const char* const* words) {
     app.footer(footer);
     app.set_version_flag("--version", "waxwright " WAXWRIGHT_VERSION);
     app.require_subcommand(1);
+    app.get_formatter()->label("TEXT", "");
+    app.get_formatter()->label("REQUIRED", "");
+    app.get_formatter()->label("SUBCOMMAND", "COMMAND");
+    app.get_formatter()->label("Subcommands", "Commands");
     add_check(app, options);
     add_sheet(app, options);
     add_materials(app, options);
     try {
         app.parse(count, words);
     } catch (const CLI::CallForHelp&) {
-        const auto chosen = app.get_subcommands();
-        result.answer = {chosen.empty() ? app.help() : chosen[0]->help(), 0, false};
+        result.answer = {app.help(), 0, false};
     } catch (const CLI::CallForVersion& call) {
         result.answer = {std::string(call.what()) + "\n", 0, false};
     } catch (const CLI::ParseError& error) {
-        result.answer = {fmt::format("waxwright: {}\nwaxwright: `waxwright --help` says how it is "
-                                     "called\n",
-                                     error.what()),
-                         2, true};
+        result.answer = {
+            fmt::format("waxwright: {}\nwaxwright: `waxwright --help` says how it is "
+                        "called\n",
+                        count < 2 ? "say what to do: check, sheet or materials" : error.what()),
+            2, true};
     }
     const std::string command =
         app.get_subcommands().empty() ? std::string() : app.get_subcommands()[0]->get_name();

@@ -83,7 +83,7 @@ void write_pots(SheetWriter& sheet) {
     sheet.say("- [ ] Pots clean and bone dry: ");
     write_items(sheet, pots);
     if (nameless_ml > 0) {
-        sheet.say(pots.empty() ? "with room to spare over " : ", and room to spare over ");
+        sheet.say(pots.empty() ? "a pot that holds well over " : ", and one that holds well over ");
         sheet.volume(nameless_ml);
     }
     sheet.say("\n");

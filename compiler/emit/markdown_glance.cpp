@@ -40,7 +40,7 @@ void write_kept_back(SheetWriter& sheet, const RecipePlan& recipe) {
         sheet.say("what is left in the pot |");
         return;
     }
-    sheet.say("up to ").pour(recipe.second_pour_g, recipe.scale).say(" a vessel |");
+    sheet.say("up to ").say(show_kept_back(recipe)).say(" a vessel |");
     if (recipe.drop_mm) {
         sheet.say(next).say("Sinks before it by | about ").length(*recipe.drop_mm).say(" |");
     }

@@ -113,10 +113,19 @@ bool Reader::weigh_parts(std::vector<BlendItem>& items) {
 std::optional<double> Reader::density_of(const std::vector<Share>& materials, Span at) {
     double volume = 0;
     for (const Share& share : materials) {
+        const BlockKind kind_of_block = model_.blocks[share.material].kind;
+        const PropertyInfo* info = find_property(kind_of_block, Key::density);
+        if (info == nullptr) {
+            findings_.report(Rule::wrong_kind, at,
+                             fmt::format("`{}` is {}, and has no density to go by volume",
+                                         model_.name(share.material), with_article(kind_of_block)));
+            return std::nullopt;
+        }
         ensure(share.material);
         const auto* densities = model_.get<Densities>(share.material, Key::density);
         if (densities == nullptr) {
-            if (!model_.unreadable(share.material, Key::density)) {
+            // Where a material needs its density, that has been told at the material.
+            if (!info->needed && !model_.unreadable(share.material, Key::density)) {
                 findings_.report(Rule::missing_property, at,
                                  fmt::format("parts by volume need the density of `{}`",
                                              model_.name(share.material)),

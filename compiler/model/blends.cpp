@@ -64,7 +64,7 @@ Reader::Shares Reader::blend_of(At value, bool whole) {
     bool good = true;
     const auto take = [&](At node) {
         BlendItem item{.name = node};
-        good = read_item(node, item) && good;
+        good = read_item(node, whole, item) && good;
         items.push_back(std::move(item));
     };
     if (kind(operand) == Kind::sum) {
@@ -100,7 +100,7 @@ Reader::Shares Reader::blend_of(At value, bool whole) {
     return shares;
 }
 
-bool Reader::read_item(At operand, BlendItem& item) {
+bool Reader::read_item(At operand, bool whole, BlendItem& item) {
     switch (kind(operand)) {
     case Kind::name:
         item.bare = true;
@@ -121,10 +121,13 @@ bool Reader::read_item(At operand, BlendItem& item) {
         const std::string_view name =
             parts.size() > 1 ? text({operand.file, parts[1]}) : std::string_view("NAME");
         if (parts.size() > 1 && find_unit(name) == no_unit && name != "part" && name != "parts") {
+            const std::string_view number = text({operand.file, parts[0]});
             findings_.report(Rule::missing_unit, span({operand.file, parts[0]}),
-                             fmt::format("{} is neither percents nor parts", text(operand)),
-                             fmt::format("write {0}% {1}, or {0} parts {1}",
-                                         text({operand.file, parts[0]}), name));
+                             whole ? fmt::format("{} is neither percents nor parts", text(operand))
+                                   : fmt::format("{} is no percent", text(operand)),
+                             whole ? fmt::format("write {0}% {1}, or {0} {2} {1}", number, name,
+                                                 number == "1" ? "part" : "parts")
+                                   : fmt::format("write {}% {}", number, name));
         } else {
             findings_.report(Rule::syntax, span(operand),
                              fmt::format("`{}` does not say of what", text(operand)),
@@ -195,9 +198,7 @@ Reader::Shares Reader::let_blend(LetId id) {
     LetBlend& memo = let_blends_[id];
     if (memo.state == State::done) return memo.shares;
     if (memo.state == State::reading) {
-        findings_.report(Rule::let_loop, let.name_at,
-                         fmt::format("`{}` is made of itself", let.name),
-                         "take one of the names in the loop out");
+        report_let_loop(id, making_);
         return std::nullopt;
     }
     if (depth_ >= deepest_nesting) {
@@ -207,7 +208,9 @@ Reader::Shares Reader::let_blend(LetId id) {
     }
     memo.state = State::reading;
     ++depth_;
+    making_.push_back(id);
     memo.shares = blend_of({let.file, let.value}, true);
+    making_.pop_back();
     --depth_;
     memo.state = State::done;
     return memo.shares;

@@ -49,14 +49,32 @@ void Reader::read_block(BlockId id) {
     check_needed(id);
 }
 
+/// What the name behind `like` stands for; a block's own name is looked for in used files only.
+const Symbol* Reader::liked(BlockId id) {
+    const Block& block = model_.blocks[id];
+    const Children head = tree(block.file).children(tree(block.file).children(block.node)[0]);
+    const std::string_view name = tree(block.file).text(head[2]);
+    return name == block.name ? names_.find_used(block.file, name) : names_.find(block.file, name);
+}
+
+/// `mud` is like `sand`, `sand` like `mud`: from a block to the one it is like, and back to it.
+std::string Reader::like_loop(BlockId id, BlockId liked_id) {
+    std::string loop = fmt::format("`{}` is like `{}`", model_.name(id), model_.name(liked_id));
+    for (BlockId next = liked_id; next != id;) {
+        const BlockId after = liked(next)->id;
+        loop += fmt::format(", `{}` like `{}`", model_.name(next), model_.name(after));
+        next = after;
+    }
+    return loop;
+}
+
 void Reader::read_like(BlockId id) {
     const Block block = model_.blocks[id];
     const Children head = tree(block.file).children(tree(block.file).children(block.node)[0]);
     if (head.size() < 3) return;
     const At name{block.file, head[2]};
     const bool own_name = text(name) == block.name;
-    const Symbol* symbol =
-        own_name ? names_.find_used(block.file, text(name)) : names_.find(block.file, text(name));
+    const Symbol* symbol = liked(id);
     Block& self = model_.blocks[id];
     self.broken = true; // till the other one is there
     if (symbol == nullptr) {
@@ -81,7 +99,7 @@ void Reader::read_like(BlockId id) {
     }
     if (block_states_[symbol->id] == State::reading) {
         findings_.report(Rule::like_loop, span(name),
-                         fmt::format("`{}` and `{}` are like each other", block.name, text(name)),
+                         "blocks are like each other in a loop: " + like_loop(id, symbol->id),
                          "take `like` from one of them");
         return;
     }
@@ -151,6 +169,7 @@ void Reader::read_property(BlockId id, NodeId node, std::vector<Entry>& own) {
         unknown_property(id, key_at, own);
         return;
     }
+    Value value = read_value(*info, value_at, block.kind);
     if (const Entry* first = find(own, *key)) {
         findings_
             .report(Rule::defined_twice, span(key_at),
@@ -158,7 +177,6 @@ void Reader::read_property(BlockId id, NodeId node, std::vector<Entry>& own) {
             .related.push_back({first->key_at, "it stands here first"});
         return;
     }
-    Value value = read_value(*info, value_at, block.kind);
     own.push_back({*key, true, span(key_at), span(value_at), std::move(value)});
 }
 
@@ -191,6 +209,7 @@ void Reader::read_broken(BlockId id, NodeId node, std::vector<Entry>& own) {
     const std::string_view line = tree(block.file).text(node);
     const Span at = tree(block.file).span(node);
     if (line.starts_with("pour")) block.pours_broken = true;
+    if (line.find('{') != std::string_view::npos) block.steps_broken = true; // misspelt, maybe
     if (const std::optional<Key> key = find_key(key_of(line))) {
         if (find(own, *key) == nullptr) own.push_back({*key, true, at, at, {}});
     } else {
@@ -215,7 +234,7 @@ void Reader::inherit(BlockId id, const std::vector<Entry>& own) {
         if (!block.has_steps) {
             block.steps = base.steps;
             block.has_steps = base.has_steps;
-            block.steps_broken = base.steps_broken;
+            block.steps_broken = block.steps_broken || base.steps_broken;
         }
         if (block.pours.count == 0 && !block.pours_broken) block.pours = base.pours;
         if (block.haves.count == 0) block.haves = base.haves;
@@ -227,17 +246,24 @@ void Reader::inherit(BlockId id, const std::vector<Entry>& own) {
 void Reader::check_needed(BlockId id) {
     const Block& block = model_.blocks[id];
     if (block.broken) return;
+    std::vector<std::string> lacks; // all in one finding, since they have one place
+    std::string hint;
+    const auto lack = [&](std::string_view what, const std::string& how) {
+        lacks.push_back(fmt::format("`{}`", what));
+        hint += (hint.empty() ? "write " : "\n") + how;
+    };
     for (const PropertyInfo& row : properties_of(block.kind)) {
         if (row.needed && model_.entry(id, row.key) == nullptr) {
-            findings_.report(Rule::missing_property, block.name_at,
-                             fmt::format("`{}` has no `{}`", block.name, word(row.key)),
-                             fmt::format("write `{}: …` ({})", word(row.key), row.doc));
+            lack(word(row.key), fmt::format("`{}: …` ({})", word(row.key), row.doc));
         }
     }
-    if (block.kind == BlockKind::recipe && !block.has_steps) {
+    if (block.kind == BlockKind::recipe && !block.has_steps && !block.steps_broken) {
+        lack("steps", "`steps {`, a line for each step, and `}`");
+    }
+    if (!lacks.empty()) {
         findings_.report(Rule::missing_property, block.name_at,
-                         fmt::format("`{}` has no `steps`", block.name),
-                         "write `steps {`, a line for each step, and `}`");
+                         fmt::format("`{}` has no {}", block.name, fmt::join(lacks, ", no ")),
+                         std::move(hint));
     }
     if (block.kind == BlockKind::batch && block.pours.count == 0 && !block.pours_broken) {
         findings_.report(Rule::missing_property, block.name_at,
@@ -245,6 +271,25 @@ void Reader::check_needed(BlockId id) {
                          "write `pour 24 tide-line`, a line for each recipe");
     }
     if (block.kind == BlockKind::vessel) check_vessel_capacity(id);
+    if (block.kind == BlockKind::recipe) check_added(id);
+}
+
+/// What a step adds must be weighed out: one of the recipe's additives.
+void Reader::check_added(BlockId id) {
+    if (model_.unreadable(id, Key::additives)) return;
+    const std::span<const Share> additives = model_.blend(id, Key::additives);
+    for (const Step& step : model_.steps_of(id)) {
+        if (step.material == no_block) continue;
+        const bool listed =
+            std::any_of(additives.begin(), additives.end(),
+                        [&](const Share& share) { return share.material == step.material; });
+        if (listed) continue;
+        findings_.report(
+            Rule::wrong_kind, step.at,
+            fmt::format("`{}` is not among the additives of `{}`", model_.name(step.material),
+                        model_.name(id)),
+            fmt::format("write how much of it: `additives: 2% {}`", model_.name(step.material)));
+    }
 }
 
 /// A vessel has either `fill`, or `headspace` with `brimful` or `inside`.

@@ -83,7 +83,10 @@ Value Reader::read_counts(const PropertyInfo& info, At value) {
     if (!good) return {};
     if (info.shape == Shape::one_of && counts.size() > 1) {
         findings_.report(Rule::syntax, counts[1].at,
-                         fmt::format("only one kind of {} can stand here", word(info.refers)));
+                         fmt::format("only one kind of {} can stand here", word(info.refers)),
+                         info.block == BlockKind::batch && info.key == Key::makes
+                             ? "write a line for each: `pour 24 tide-line`"
+                             : "");
         return {};
     }
     const Slice slice{static_cast<std::uint32_t>(model_.counts.size()),
@@ -103,8 +106,10 @@ std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
     } else if (kind(operand) == Kind::measure && parts.size() == 2) {
         const At name{operand.file, parts[1]};
         if (find_unit(text(name)) != no_unit) {
+            // Somebody may have named a block so, which has been told.
+            if (names_.find(name.file, text(name)) != nullptr) return std::nullopt;
             findings_.report(Rule::unit_mismatch, at,
-                             fmt::format("{} is a quantity, and a number of {} is wanted here",
+                             fmt::format("{} is a quantity, and a number of {}s is wanted here",
                                          text(operand), word(refers)),
                              fmt::format("write a whole number and the {}'s name", word(refers)));
             return std::nullopt;

@@ -23,7 +23,8 @@ void Reader::report_fault(Fault fault, const Quantity& left, const Quantity& rig
         break;
     case Fault::point_arithmetic:
         findings_.report(Rule::point_arithmetic, at,
-                         "a thermometer reading can't be added to another, multiplied or divided",
+                         "a thermometer reading can't be added to another, taken from a "
+                         "difference, multiplied or divided",
                          "a difference is written in C° or F°: 70 °C + 5 C°");
         break;
     case Fault::currencies:
@@ -83,7 +84,9 @@ void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand)
         const bool fahrenheit = quantity.unit != no_unit && unit(quantity.unit).offset != 0;
         hint = fmt::format("a difference is written {} {}", number, fahrenheit ? "F°" : "C°");
     } else if (dimension == dimension::point && quantity.dimension == dimension::interval) {
-        hint = fmt::format("a thermometer reading is written {} °C, or °F", number);
+        const bool fahrenheit = quantity.unit != no_unit && unit(quantity.unit).factor < 1;
+        hint =
+            fmt::format("a thermometer reading is written {} {}", number, fahrenheit ? "°F" : "°C");
     } else if (const std::string_view example = example_unit(dimension); !example.empty()) {
         hint = fmt::format("write it in {}, for example", example);
     }

@@ -28,7 +28,7 @@ std::optional<Quantity> Reader::figure(At operand) {
         return named_figure(operand);
     case Kind::item: {
         const Children parts = children(operand);
-        not_expected({operand.file, parts[1]});
+        if (figure({operand.file, parts[0]})) not_expected({operand.file, parts[1]});
         return std::nullopt;
     }
     default:
@@ -223,9 +223,7 @@ std::optional<Quantity> Reader::let_figure(LetId id) {
     LetFigure& memo = let_figures_[id];
     if (memo.state == State::done) return memo.quantity;
     if (memo.state == State::reading) {
-        findings_.report(Rule::let_loop, let.name_at,
-                         fmt::format("`{}` is made of itself", let.name),
-                         "give one of the names in the loop a figure of its own");
+        report_let_loop(id, making_);
         return std::nullopt;
     }
     if (depth_ >= deepest_nesting) {
@@ -235,8 +233,10 @@ std::optional<Quantity> Reader::let_figure(LetId id) {
     }
     memo.state = State::reading;
     ++depth_;
+    making_.push_back(id);
     const std::optional<At> operand = only_operand({let.file, let.value}, "a figure");
     if (operand) memo.quantity = figure(*operand);
+    making_.pop_back();
     --depth_;
     memo.state = State::done;
     return memo.quantity;

@@ -69,6 +69,8 @@ private:
                 if (!told_twice(currency, tree.span(node), "currency")) {
                     dollar = read_currency(tree, node, dollar);
                 }
+            } else if (tree.kind(node) == Kind::broken) {
+                loaded_.files[file].incomplete = true; // it may have been a `use`
             } else if (tree.kind(node) == Kind::use) {
                 for (const NodeId item : tree.children(node)) {
                     read_use(file, tree, item);
@@ -113,9 +115,9 @@ private:
         const std::optional<FileId> used = tree.kind(item) == Kind::text
                                                ? find_file(user, tree.text(item), at)
                                                : find_module(tree.text(item), at);
-        if (!used) return;
-        if (state(*used) == State::loading) {
-            report_loop(*used, at);
+        if (!used || state(*used) == State::loading) {
+            if (used) report_loop(*used, at);
+            loaded_.files[user].incomplete = true;
             return;
         }
         if (path_.size() > deepest_use) {
@@ -125,6 +127,7 @@ private:
         }
         load(*used);
         loaded_.files[user].uses.push_back({*used, at});
+        if (loaded_.files[*used].incomplete) loaded_.files[user].incomplete = true;
     }
 
     std::optional<FileId> find_module(std::string_view name, Span at) {
@@ -152,10 +155,17 @@ private:
 
     std::optional<FileId> find_file(FileId user, std::string_view quoted, Span at) {
         const std::string written = decoded_text(quoted).value_or(std::string());
+        if (written.empty()) {
+            const bool escape = bad_escape(quoted).has_value();
+            findings_.report(escape ? Rule::syntax : Rule::use_missing, at,
+                             escape ? "the file's name has an escape that does not exist"
+                                    : "no file is named here",
+                             "write `use \"bench.candle\"`; a folder is parted by `/`");
+            return std::nullopt;
+        }
         const std::string path = path_from(sources_[user].name(), written);
         if (const auto found = known_.find(path); found != known_.end()) return found->second;
-        std::optional<std::string> text;
-        if (!written.empty()) text = read_(path);
+        std::optional<std::string> text = read_(path);
         if (!text || text->size() > largest_file) {
             findings_.report(Rule::use_missing, at, fmt::format("`{}` cannot be read", path),
                              "the path is seen from the folder of this file");

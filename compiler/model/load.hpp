@@ -27,6 +27,8 @@ struct ParsedFile {
     Tree tree;
     std::vector<Use> uses;
     Currency dollar = no_money; // what `$` is here: USD unless the file says `currency`
+    // Something of it or of what it uses could not be read: a name may well be declared there.
+    bool incomplete = false;
 };
 
 struct LoadedFiles {

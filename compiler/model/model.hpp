@@ -79,7 +79,8 @@ public:
     std::vector<std::string_view> words;
     std::vector<Step> steps;
     std::vector<Have> haves;
-    std::deque<std::string> texts; // texts whose escapes had to be resolved
+    std::vector<BlockId> test_burns; // all blocks of that kind
+    std::deque<std::string> texts;   // texts whose escapes had to be resolved
 
     std::string_view name(BlockId id) const { return blocks[id].name; }
     bool in_library(BlockId id) const { return sources[blocks[id].file].is_library(); }

@@ -78,6 +78,8 @@ void Names::enter_file(FileId file) {
             enter_block(file, node);
         } else if (tree.kind(node) == Kind::let) {
             enter_let(file, node);
+        } else if (tree.kind(node) == Kind::broken) {
+            enter_broken(file, node);
         }
     }
 }
@@ -136,14 +138,30 @@ void Names::enter_let(FileId file, NodeId node) {
     const auto id = static_cast<LetId>(lets.size());
     lets.push_back({file, parts[1], name, at});
     const bool good = is_name(name, at);
-    declare(file, name, {good ? Symbol::What::let : Symbol::What::poisoned, id, at}, false);
+    const bool fresh =
+        declare(file, name, {good ? Symbol::What::let : Symbol::What::poisoned, id, at}, false);
+    lets[id].told = !good || !fresh;
 }
 
-void Names::declare(FileId file, std::string_view name, Symbol symbol, bool like_own_name) {
+/// A `let` that could not be read still declares its name, if it got that far.
+void Names::enter_broken(FileId file, NodeId node) {
+    constexpr std::string_view blanks = " \t";
+    const std::string_view line = loaded_.files[file].tree.text(node);
+    if (!line.starts_with("let") || line.find_first_of(blanks) != 3) return;
+    const std::size_t begin = line.find_first_not_of(blanks, 3);
+    if (begin == std::string_view::npos) return;
+    const std::string_view name = line.substr(begin, line.find_first_of(" \t=", begin) - begin);
+    if (own_[file].contains(name)) return;
+    own_[file].emplace(name,
+                       Symbol{Symbol::What::poisoned, 0, loaded_.files[file].tree.span(node)});
+}
+
+/// False if the name is taken, which is told.
+bool Names::declare(FileId file, std::string_view name, Symbol symbol, bool like_own_name) {
     const auto [place, fresh] = own_[file].try_emplace(name, symbol);
     const Symbol* used = find_used(file, name);
     const Symbol* first = fresh ? used : &place->second;
-    if (first == nullptr || (fresh && like_own_name)) return;
+    if (first == nullptr || (fresh && like_own_name)) return true;
     const bool library = model_.sources[first->at.file].is_library();
     Finding& finding = findings_.report(
         Rule::defined_twice, symbol.at, fmt::format("`{}` is there already", name),
@@ -152,6 +170,7 @@ void Names::declare(FileId file, std::string_view name, Symbol symbol, bool like
                               name)
                 : std::string("take another name for one of them"));
     if (!library) finding.related.push_back({first->at, "it stands here first"});
+    return false;
 }
 
 bool Names::is_name(std::string_view name, Span at) {
@@ -164,10 +183,11 @@ bool Names::is_name(std::string_view name, Span at) {
         return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
     });
     if (kebab && name.find("--") == std::string_view::npos) return true;
-    std::string better(name);
-    for (char& c : better) {
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-        if (c == '_') c = '-';
+    std::string better;
+    for (const char c : name) {
+        const bool joint = c == '_' || c == '-';
+        if (joint && !better.empty() && better.back() == '-') continue;
+        better += joint ? '-' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
     }
     findings_.report(Rule::syntax, at, fmt::format("`{}` is no name", name),
                      fmt::format("a name is lower-case words joined by hyphens: `{}`", better));

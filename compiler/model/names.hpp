@@ -19,6 +19,8 @@ struct Let {
     std::string_view name;
     Span name_at;
     bool used = false;
+    bool told = false;   // its name is no good or taken: nothing is said of its use
+    bool looped = false; // it is made of itself, and that has been told
 };
 
 /// What a name stands for. A `poisoned` one was declared, but so that nothing can be said of it:
@@ -54,7 +56,8 @@ private:
     void enter_block(FileId file, NodeId node);
     void enter_broken_head(FileId file, NodeId head);
     void enter_let(FileId file, NodeId node);
-    void declare(FileId file, std::string_view name, Symbol symbol, bool like_own_name);
+    void enter_broken(FileId file, NodeId node);
+    bool declare(FileId file, std::string_view name, Symbol symbol, bool like_own_name);
     bool is_name(std::string_view name, Span at);
     bool derives(const Symbol& later, const Symbol& earlier) const;
 

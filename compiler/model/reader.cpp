@@ -17,7 +17,9 @@ Reader::Reader(const LoadedFiles& loaded, Names& names, Model& model, Findings& 
 
 void Reader::read_all() {
     for (BlockId id = 0; id < model_.blocks.size(); ++id) {
-        if (!model_.in_library(id)) ensure(id);
+        if (model_.in_library(id)) continue;
+        ensure(id);
+        if (model_.blocks[id].kind == BlockKind::test_burn) model_.test_burns.push_back(id);
     }
     check_lets();
 }
@@ -28,10 +30,13 @@ const Symbol* Reader::look_up(At name) {
     return symbol;
 }
 
-void Reader::unknown_name(FileId file, std::string_view name, Span at) {
+void Reader::unknown_name(FileId file, std::string_view name, Span at, std::string_view also) {
     if (!told_names_.emplace(file, name).second) return;
-    std::string hint = did_you_mean(name, names_.visible(file));
+    std::vector<std::string_view> names = names_.visible(file);
+    if (!also.empty()) names.insert(names.begin(), also);
+    std::string hint = did_you_mean(name, names);
     if (hint.empty()) {
+        if (loaded_.files[file].incomplete) return;
         hint = "declare it in this file, or `use` the module or file that has it";
     }
     findings_.report(Rule::unknown_name, at, fmt::format("nothing here is called `{}`", name),
@@ -77,10 +82,9 @@ std::optional<At> Reader::resolved(At value) {
         if (symbol == nullptr || symbol->what != Symbol::What::let) return value;
         Let& let = names_.lets[symbol->id];
         let.used = true;
+        if (let.looped) return std::nullopt;
         if (std::find(path.begin(), path.end(), symbol->id) != path.end()) {
-            findings_.report(Rule::let_loop, let.name_at,
-                             fmt::format("`{}` is made of itself", let.name),
-                             "give one of the names in the loop a value of its own");
+            report_let_loop(symbol->id, path);
             return std::nullopt;
         }
         if (path.size() >= deepest_nesting) {
@@ -94,13 +98,30 @@ std::optional<At> Reader::resolved(At value) {
     }
 }
 
+/// Tells a loop once: `path` holds the lets that led back to `id`.
+void Reader::report_let_loop(LetId id, const std::vector<LetId>& path) {
+    std::string way;
+    for (auto step = std::find(path.begin(), path.end(), id); step != path.end(); ++step) {
+        names_.lets[*step].looped = true;
+        if (*step == id) continue;
+        way += fmt::format("{}`{}`", way.empty() ? ", by way of " : ", ", names_.lets[*step].name);
+    }
+    findings_.report(Rule::let_loop, names_.lets[id].name_at,
+                     fmt::format("`{}` is made of itself{}", names_.lets[id].name, way),
+                     way.empty() ? "write what it is without its own name"
+                                 : "write what one of them is without the others");
+}
+
 /// A let that nobody uses is still read, so that its mistakes are found.
 void Reader::check_lets() {
     for (LetId id = 0; id < names_.lets.size(); ++id) {
         const Let& let = names_.lets[id];
         if (let.used || model_.sources[let.file].is_library()) continue;
-        findings_.report(Rule::unused_name, let.name_at,
-                         fmt::format("`{}` is never used", let.name), "take it away, or use it");
+        if (!let.told) {
+            findings_.report(Rule::unused_name, let.name_at,
+                             fmt::format("`{}` is never used", let.name),
+                             "take it away, or use it");
+        }
         const Children phrases = tree(let.file).children(let.value);
         const Children parts = children({let.file, phrases[0]});
         const At operand{let.file, parts[0]};

@@ -40,12 +40,15 @@ private:
     void read_allow(BlockId id, NodeId node);
     void read_pour(BlockId id, NodeId node);
     void read_have(BlockId id, NodeId node);
+    const Symbol* liked(BlockId id);
+    std::string like_loop(BlockId id, BlockId liked_id);
     bool check_stock(const Have& have, At operand);
     void misplaced(BlockId id, NodeId node, std::string_view what, std::string_view where);
     void unknown_property(BlockId id, At key, std::vector<Entry>& own);
     void inherit(BlockId id, const std::vector<Entry>& own);
     void check_needed(BlockId id);
     void check_vessel_capacity(BlockId id);
+    void check_added(BlockId id);
     void check_lets();
 
     // shapes.cpp, shapes_vessel.cpp and money.cpp: the value node's content, or monostate with the
@@ -89,7 +92,7 @@ private:
     using Shares = std::optional<std::vector<Share>>;
     Value read_blend(const PropertyInfo& info, At value);
     Shares blend_of(At value, bool whole);
-    bool read_item(At operand, BlendItem& item);
+    bool read_item(At operand, bool whole, BlendItem& item);
     bool read_amount(At whole, At amount, BlendItem& item);
     bool add_up(At value, std::vector<BlendItem>& items);
     bool share_out(At value, std::vector<BlendItem>& items);
@@ -104,7 +107,8 @@ private:
     std::optional<Count> read_count(At operand, BlockKind refers);
     std::optional<BlockId> block_named(FileId file, std::string_view name, Span at,
                                        BlockKind refers);
-    void unknown_name(FileId file, std::string_view name, Span at);
+    /// `also` is a word that may stand there besides.
+    void unknown_name(FileId file, std::string_view name, Span at, std::string_view also = {});
     bool of_kind(BlockId id, BlockKind refers, Span at);
 
     // steps.cpp
@@ -145,6 +149,7 @@ private:
     std::optional<At> only_phrase(At value);
     void not_expected(At node);
     const Symbol* look_up(At name);
+    void report_let_loop(LetId id, const std::vector<LetId>& path);
 
     const LoadedFiles& loaded_;
     Names& names_;
@@ -158,7 +163,8 @@ private:
     std::vector<LetFigure> let_figures_;
     std::vector<LetBlend> let_blends_;
     std::set<std::pair<FileId, std::string_view>> told_names_;
-    int depth_ = 0; // of names made of names, bounded by deepest_nesting
+    std::vector<LetId> making_; // lets being read, outermost first
+    int depth_ = 0;             // of names made of names, bounded by deepest_nesting
 };
 
 } // namespace waxwright

@@ -214,7 +214,11 @@ Value Reader::read_range(const PropertyInfo& info, At value) {
     const At high_at{value.file, tree(value.file).last_child(tail.node)};
     const std::optional<Quantity> high = wanted(high_at, info.dimension, info.least);
     std::optional<Quantity> low = figure(low_at);
-    if (!low || !high) return {};
+    if (!low) return {};
+    if (!high) {
+        if (low->dimension != dimension::count) has_dimension(*low, info.dimension, low_at);
+        return {};
+    }
     if (low->dimension == dimension::count && high->unit != no_unit) {
         // `65 to 85 °C`: the first number is in the second's unit
         const Unit& shared = unit(high->unit);

@@ -38,7 +38,10 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
     if (!in_range(*quantity, Least::zero, span(operand))) return {};
     load.fraction = quantity->value;
     load.doubt = quantity->doubt;
-    if (load.basis == Basis::total && !load.by_volume && load.fraction >= 1) {
+    // A certificate says 100 % of total where it sets no limit; a mixture of nothing else is none.
+    const bool limit = info.key == Key::limit || info.key == Key::ifra_cat_12;
+    if (load.basis == Basis::total && !load.by_volume &&
+        (limit ? load.fraction > 1 : load.fraction >= 1)) {
         findings_.report(Rule::out_of_range, load.at,
                          fmt::format("{} leaves no room for wax", text(*phrase)));
         return {};

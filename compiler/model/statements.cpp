@@ -17,19 +17,28 @@ void Reader::misplaced(BlockId id, NodeId node, std::string_view what, std::stri
 
 void Reader::read_steps_node(BlockId id, NodeId node) {
     const FileId file = model_.blocks[id].file;
-    if (model_.blocks[id].has_steps) {
-        const Span at = tree(file).span(node);
-        findings_.report(Rule::defined_twice, {file, at.begin, at.begin + 5},
-                         "`steps` is given twice", "take one of them away");
-        return;
-    }
-    model_.blocks[id].has_steps = true;
     std::vector<Step> steps;
     for (const NodeId step : tree(file).children(node)) {
         const Kind step_kind = tree(file).kind(step);
         if (step_kind == Kind::step) read_step(id, step, file, steps);
         if (step_kind == Kind::broken) model_.blocks[id].steps_broken = true;
     }
+    if (model_.blocks[id].has_steps) {
+        const auto word_at = [&](NodeId steps_node) {
+            const std::uint32_t begin = tree(file).span(steps_node).begin;
+            return Span{file, begin, begin + 5};
+        };
+        NodeId first = node;
+        for (const NodeId child : tree(file).children(model_.blocks[id].node)) {
+            if (tree(file).kind(child) == Kind::steps && child < first) first = child;
+        }
+        findings_
+            .report(Rule::defined_twice, word_at(node), "`steps` is given twice",
+                    "take one of them away")
+            .related.push_back({word_at(first), "they stand here first"});
+        return;
+    }
+    model_.blocks[id].has_steps = true;
     model_.blocks[id].steps = {static_cast<std::uint32_t>(model_.steps.size()),
                                static_cast<std::uint32_t>(steps.size())};
     model_.steps.insert(model_.steps.end(), steps.begin(), steps.end());

@@ -118,7 +118,8 @@ bool Reader::read_argument(BlockId id, const VerbInfo& verb, At clause, const Ch
     case Argument::to_length:
         return figure_of(tail(0, Kind::to), dimension::length, Least::above_zero, step.length);
     case Argument::duration: {
-        const bool one = count == 1 && kind(part(0)) != Kind::to && kind(part(0)) != Kind::at;
+        const bool one = count == 1 && kind(part(0)) != Kind::to && kind(part(0)) != Kind::at &&
+                         kind(part(0)) != Kind::for_;
         return figure_of(one ? std::optional(part(0)) : std::nullopt, dimension::time,
                          Least::above_zero, step.duration);
     }
@@ -150,12 +151,7 @@ bool Reader::read_added(BlockId, At name, Step& step) {
     }
     const Symbol* symbol = names_.find(name.file, text(name));
     if (symbol == nullptr) {
-        std::vector<std::string_view> names = names_.visible(name.file);
-        names.insert(names.begin(), "scent");
-        std::string hint = did_you_mean(text(name), names);
-        if (hint.empty()) hint = "write `add scent at 70 °C`, or the name of an additive";
-        findings_.report(Rule::unknown_name, span(name),
-                         fmt::format("nothing here is called `{}`", text(name)), std::move(hint));
+        unknown_name(name.file, text(name), span(name), "scent");
         return false;
     }
     const auto block = block_named(name.file, text(name), span(name), BlockKind::additive);

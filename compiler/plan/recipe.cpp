@@ -3,6 +3,7 @@
 
 #include "plan/parts.hpp"
 #include "reckon/volumes.hpp"
+#include "units/date.hpp"
 #include "units/quantity.hpp"
 
 namespace waxwright {
@@ -135,6 +136,24 @@ void add_pots(const Model& model, const Reckoning& reckoning, std::size_t recipe
 
 namespace {
 
+/// g/s of one wick: as the latest test burn of the recipe weighed it, else as the wick's supplier
+/// says. A burn without a date counts as the earliest; of two of one day the later written counts.
+std::optional<double> burning_rate(const Model& model, BlockId recipe, const Count& wick) {
+    std::optional<double> rate = model.figure(wick.block, Key::burns);
+    std::string latest;
+    for (const BlockId burn : model.test_burns) {
+        const auto* of = model.get<Ref>(burn, Key::of);
+        const std::optional<double> measured = model.figure(burn, Key::burns);
+        if (of == nullptr || of->block != recipe || !measured) continue;
+        const auto* on = model.get<DateAt>(burn, Key::on);
+        const std::string day = on != nullptr ? show(on->date) : std::string();
+        if (day < latest) continue;
+        latest = day;
+        rate = *measured / static_cast<double>(wick.count); // the whole candle was weighed
+    }
+    return rate;
+}
+
 /// Volume of the lowest `depth` mm of the vessel: of its inside where that is measured, else of a
 /// cylinder of the bore.
 std::optional<double> lowest_ml(const Model& model, const Reckoning& reckoning, double depth) {
@@ -153,7 +172,8 @@ std::optional<double> lowest_ml(const Model& model, const Reckoning& reckoning, 
 std::optional<double> burn_hours(const Model& model, const Reckoning& reckoning) {
     const std::span<const Count> wicks = model.count_list(reckoning.job.recipe, Key::wick);
     if (wicks.empty() || wicks.front().count < 1) return std::nullopt;
-    const std::optional<double> rate = model.figure(wicks.front().block, Key::burns); // g/s
+    const std::optional<double> rate =
+        burning_rate(model, reckoning.job.recipe, wicks.front()); // g/s
     constexpr double usual_stop_mm = 12;
     const double stop = model.figure(reckoning.job.recipe, Key::stop_at).value_or(usual_stop_mm);
     const std::optional<double> slice_ml = lowest_ml(model, reckoning, stop);

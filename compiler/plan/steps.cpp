@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 #include <string_view>
 
@@ -69,7 +70,7 @@ void say_second_pour(Sentence& sentence, const RecipePlan& recipe, bool left_bef
     }
     if (!recipe.to_the_line && recipe.second_pour_g > 0) {
         sentence.say("fill each vessel to the line, with up to ");
-        sentence.say(show_pour(recipe.second_pour_g, recipe.scale)).say(".");
+        sentence.say(show_kept_back(recipe)).say(".");
     } else {
         sentence.say("fill to the line where the wax has sunk.");
     }
@@ -172,10 +173,31 @@ Date day_after(const Date& start, double minutes) {
     return {end.year, end.month, end.day};
 }
 
+/// An additive that no step adds goes in with the wax: the melt says so, since it is weighed out.
+void name_melted_in(const Model& model, BlockId recipe, std::size_t first, Plan& plan) {
+    const auto melt =
+        std::find_if(plan.steps.begin() + static_cast<std::ptrdiff_t>(first), plan.steps.end(),
+                     [](const StepPlan& step) { return step.verb == "melt"; });
+    if (melt == plan.steps.end()) return;
+    std::string names;
+    for (const Share& additive : model.blend(recipe, Key::additives)) {
+        const std::span<const Step> steps = model.steps_of(recipe);
+        const bool added = std::any_of(steps.begin(), steps.end(), [&](const Step& step) {
+            return step.material == additive.material;
+        });
+        if (!added) {
+            names += names.empty() ? "" : ", ";
+            names += model.name(additive.material);
+        }
+    }
+    if (!names.empty()) melt->text += " Melt in with it: " + names + ".";
+}
+
 } // namespace
 
 void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan) {
     RecipePlan& made = plan.recipes[recipe];
+    const std::size_t first = plan.steps.size();
     double minutes = 0;
     bool left_before = false;
     const Step* before = nullptr;
@@ -193,6 +215,7 @@ void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recip
             made.cure_minutes = made.cure_minutes.value_or(0) + *added.minutes;
         }
     }
+    name_melted_in(model, reckoning.job.recipe, first, plan);
     if (plan.starts) made.ready_on = day_after(*plan.starts, minutes);
 }
 

@@ -1,5 +1,6 @@
 #include "plan/wording.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <string_view>
 
@@ -45,6 +46,13 @@ std::string show_weight(double grams, double division_g, UnitId id) {
 std::string show_pour(double grams, const ScalePlan& scale) {
     const double division = pour_division(scale, grams);
     return show_weight(in_divisions(grams, division), division, scale.unit);
+}
+
+std::string show_kept_back(const RecipePlan& recipe) {
+    const double division = pour_division(recipe.scale, recipe.first_pour_g);
+    const double finished = in_divisions(recipe.mass_g, pour_division(recipe.scale, recipe.mass_g));
+    const double kept = finished - in_divisions(recipe.first_pour_g, division);
+    return show_weight(std::max(kept, 0.0), division, recipe.scale.unit);
 }
 
 std::string show_duration(double seconds) {

@@ -16,6 +16,9 @@ double in_divisions(double grams, double division_g);
 std::string show_weight(double grams, double division_g, UnitId unit);
 /// What goes into one vessel, rounded to its division.
 std::string show_pour(double grams, const ScalePlan& scale);
+/// What is kept back for one vessel's second pour: the finished candle less the first pour, each as
+/// it is shown, so that the three figures of a sheet add up.
+std::string show_kept_back(const RecipePlan& recipe);
 /// "90 s", "2 min", "1 h 30 min", "24 h", "14 days".
 std::string show_duration(double seconds);
 

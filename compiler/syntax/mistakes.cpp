@@ -1,8 +1,11 @@
 #include "syntax/mistakes.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include <fmt/format.h>
+
+#include "findings/nearest.hpp"
 
 namespace waxwright {
 
@@ -14,10 +17,11 @@ bool is_word_char(char c) {
 }
 
 /// The token at an offset: a word or number, else one character with its continuation bytes; empty
-/// at the end of a line.
-std::string_view token_at(std::string_view text, std::uint32_t offset) {
+/// at the end of a line. In a `number` points and commas count.
+std::string_view token_at(std::string_view text, std::uint32_t offset, bool number) {
     std::size_t end = offset;
-    while (end < text.size() && is_word_char(text[end])) {
+    const auto in_number = [&](char c) { return (c >= '0' && c <= '9') || c == '.' || c == ','; };
+    while (end < text.size() && (number ? in_number(text[end]) : is_word_char(text[end]))) {
         ++end;
     }
     if (end == offset && end < text.size() && text[end] != '\n' && text[end] != '\r') {
@@ -29,19 +33,69 @@ std::string_view token_at(std::string_view text, std::uint32_t offset) {
     return text.substr(offset, end - offset);
 }
 
-/// A hint for what people often write instead; empty where there is nothing special to say.
-std::string slip_hint(std::string_view found) {
-    if (found == ";") return "a line ends without `;`";
-    if (found == "=") return "a property is written `key: value`; `=` is for `let`";
+/// True if a blank stands on each side of the one byte at `offset`.
+bool stands_alone(std::string_view text, std::uint32_t offset) {
+    const auto is_white = [](char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; };
+    return offset > 0 && is_white(text[offset - 1]) &&
+           (offset + 1 >= text.size() || is_white(text[offset + 1]));
+}
+
+/// The same for what a line goes on with where it should have ended.
+std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_view found) {
+    const char first = found.empty() ? ' ' : found.front();
     if (found == "+" || found == "*" || found == "/" || found == "-") {
-        return "an operator has a space on each side";
+        return stands_alone(text, offset) ? "" : "an operator has a space on each side";
     }
+    if (found == ".") return "a number ends with a digit: 200, or 200.0";
+    if (found == ")") return "this `)` closes nothing: take it away";
+    if (found == "{" || found == "}") return "a brace stands at the end of its line, or on its own";
+    if (!is_word_char(first) || (first >= '0' && first <= '9') || first == '-') return {};
+    const std::size_t behind = text.find_first_not_of(" \t", offset + found.size());
+    if (behind != std::string_view::npos && text[behind] == ':') {
+        return "properties on one line are parted by `,`";
+    }
+    return "a name is one word, its parts joined by hyphens; a text stands in quotes";
+}
+
+/// A hint for what people often write instead; empty where there is nothing special to say.
+std::string slip_hint(std::string_view text, std::uint32_t offset, std::string_view found,
+                      std::string_view expected) {
+    if (found == ";") return "a line ends without `;`";
     if (found == "°" || found == "º") return "write the degree sign in front of the unit: 75 °C";
     if (found == "“" || found == "”" || found == "„") return "write straight quotes: \"";
     if (found == "'") return "a text stands in double quotes: \"…\"";
-    if (found == "{" || found == "}") return "a brace stands at the end of its line, or on its own";
     if (found == "×") return "write `*`, with a space on each side";
+    if (found == "=" && (expected == "`:`" || expected == "the end of the line")) {
+        return "a property is written `key: value`; `=` is for `let`";
+    }
+    if (found == "{" && (expected == "`:`" || expected == "a value")) {
+        return "within a block only `steps {` opens another";
+    }
+    if (found == "-" && expected.starts_with("a value")) {
+        return "a minus stands right in front of its number: -5 °C";
+    }
+    if (expected == "a block or a statement") {
+        constexpr std::array<std::string_view, 4> words{"language", "use", "let", "currency"};
+        return did_you_mean(found, words);
+    }
+    if (expected == "the end of the line") return stray_hint(text, offset, found);
     return {};
+}
+
+/// Where the text begins that is still open at `offset`; texts never go over lines.
+std::uint32_t open_quote(std::string_view text, std::uint32_t offset) {
+    const std::size_t line_end = text.find_last_of("\r\n", offset == 0 ? 0 : offset - 1);
+    std::size_t at = line_end == std::string_view::npos ? 0 : line_end + 1;
+    std::size_t quote = offset;
+    for (bool open = false; at < offset; ++at) {
+        if (open && text[at] == '\\') {
+            ++at;
+        } else if (text[at] == '"') {
+            open = !open;
+            quote = at;
+        }
+    }
+    return static_cast<std::uint32_t>(quote);
 }
 
 /// The start of the line behind the last text before `offset`: where a lost `}` stood.
@@ -100,16 +154,14 @@ void report_mistake(FileId file, const Source& source, std::uint32_t offset, con
     const std::string_view expectation = expected;
     if (expectation.starts_with("a closing quote")) {
         // Found out at the end of the line; the place to look is where the text begins.
-        const std::size_t quote = text.rfind('"', offset == 0 ? 0 : offset - 1);
-        const auto begin =
-            quote == std::string_view::npos ? offset : static_cast<std::uint32_t>(quote);
-        findings.report(Rule::syntax, {file, begin, offset}, "the text is not closed on its line",
-                        hint);
+        findings.report(Rule::syntax, {file, open_quote(text, offset), offset},
+                        "the text is not closed on its line", hint);
         return;
     }
-    const std::string_view found = token_at(text, offset);
+    const bool number = expectation.find("point") != std::string_view::npos;
+    const std::string_view found = token_at(text, offset, number);
     const auto end = offset + static_cast<std::uint32_t>(found.size());
-    std::string slip = slip_hint(found);
+    std::string slip = slip_hint(text, offset, found, expectation);
     findings.report(Rule::syntax, {file, offset, end},
                     found.empty() || found == "#"
                         ? fmt::format("{} is expected here, and the line ends", expectation)
@@ -129,11 +181,12 @@ void report_marks(const Tree& tree, Findings& findings) {
             break;
         case Kind::stray: {
             const bool brace = tree.text(id).starts_with('}');
-            findings.report(Rule::syntax, tree.span(id),
-                            brace ? "this `}` closes nothing"
-                                  : "the end of the line is expected behind `}`",
-                            brace ? "take it away, or look above for a `}` too many"
-                                  : "begin a new line there");
+            findings.report(
+                Rule::syntax, tree.span(id),
+                brace ? "this `}` closes nothing" : "the end of the line is expected behind `}`",
+                brace ? "take it away, or look above for a `}` too many"
+                : tree.text(id).find(';') != std::string_view::npos ? "a line ends without `;`"
+                                                                    : "begin a new line there");
             break;
         }
         case Kind::orphans: {

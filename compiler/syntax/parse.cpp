@@ -109,6 +109,7 @@ struct group_node : pegtl::maybe_nothing {
     template <typename Rule, pegtl::apply_mode A, pegtl::rewind_mode M,
               template <typename...> class Action, template <typename...> class Control>
     [[nodiscard]] static bool match(Input& in, Builder& builder) {
+        if (in.empty() || in.peek_char() != '(') return false;
         struct Level {
             int& depth;
             ~Level() { --depth; }
@@ -146,6 +147,7 @@ template <> struct build<grammar::pour> : node<Kind::pour> {};
 template <> struct build<grammar::have> : node<Kind::have> {};
 template <> struct build<grammar::lot> : node<Kind::lot> {};
 template <> struct build<grammar::broken> : node<Kind::broken> {};
+template <> struct build<grammar::broken_nest> : node<Kind::broken> {};
 template <> struct build<grammar::unclosed> : node<Kind::unclosed> {};
 template <> struct build<grammar::unopened> : node<Kind::unopened> {};
 template <> struct build<grammar::unopened_colon> : node<Kind::unopened> {};

@@ -125,7 +125,8 @@ TEST_CASE("a batch: its lot, its date, and each recipe's own parts") {
                      "- **6 × tin-small** of plain-marsh\n\n**18** vessels in all\n"));
     CHECK(has(sheet, "\nLot: SM-1205 · Date: 2026-12-05 09:00 · Made by: ______________\n"));
     CHECK(has(sheet, "- [ ] Vessels counted, clean and dry: 12 dune-tumbler, 6 tin-small\n"));
-    CHECK(has(sheet, "- [ ] Pots clean and bone dry: 2 pour-can, and room to spare over 610 ml\n"));
+    CHECK(has(sheet,
+              "- [ ] Pots clean and bone dry: 2 pour-can, and one that holds well over 610 ml\n"));
     CHECK(has(sheet, "| Into each vessel | **pour to the line, not to a weight** |\n"));
     CHECK(has(sheet, "Spare is in these weights: 0 % in Tide Line, 2 % in plain-marsh.\n"));
     CHECK(has(sheet, "### Tide Line: 3 fillings of pour-can, for 4 vessels each\n"));
