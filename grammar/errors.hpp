@@ -35,6 +35,8 @@ template <> inline constexpr Words words<statement_close>{"the end of the line",
 template <> inline constexpr Words words<text_close>{"a closing quote", "a text begins and ends with \" on one line; a quote inside is written \\\""};
 template <> inline constexpr Words words<because_text>{"a text in quotes", "write because \"the reason\""};
 template <> inline constexpr Words words<because_blank>{"a text in quotes", "write because \"the reason\""};
+template <> inline constexpr Words words<pour_needed>{"how many of which recipe", "write `pour 24 tide-line` in a batch; a recipe's own step stands within `steps {`"};
+template <> inline constexpr Words words<have_needed>{"how much of what", "write `have 6 lb soy`"};
 template <> inline constexpr Words words<lot_text>{"the lot in quotes", "write lot \"B771\""};
 template <> inline constexpr Words words<clause_needed>{"a step behind the comma", "write `, stir 2 min`"};
 template <> inline constexpr Words words<step_needed>{"a step", "a step begins with its verb: `melt to 75 °C`, `pour at 60 °C`"};

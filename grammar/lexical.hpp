@@ -61,7 +61,7 @@ struct joining_word
           seq<sor<word_closed, word_open>, some_blanks, word_cup>> {};
 
 struct key_start : seq<word, blanks, one<':'>> {};
-struct steps_start : seq<word_steps, blanks, opt<one<':'>, blanks>, one<'{'>> {};
+struct steps_start : seq<word_steps, blanks, opt<one<':', '='>, blanks>, one<'{'>> {};
 struct quoted : seq<one<'"'>, star<not_one<'"', '\r', '\n'>>, one<'"'>> {};
 struct opening : seq<star<sor<quoted, not_one<'"', '#', '{', '}', '\r', '\n'>>>, one<'{'>> {};
 /// A line that opens a block, of whatever kind and however misspelt.

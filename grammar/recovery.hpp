@@ -52,27 +52,28 @@ struct broken : seq<broken_rest, opt<blanks, opt<comment>, line_end>> {};
 struct broken_head : plus<not_one<'{', '\r', '\n'>> {};
 /// Stands where a `{` or a `}` should; the parser tells it from the tree.
 struct unopened : success {};
-struct unopened_colon : one<':'> {};
+struct unopened_colon : one<':', '='> {};
 struct unclosed : success {};
 /// What stands behind a block's `}` on its line.
 struct stray_after : plus<not_one<'\r', '\n'>> {};
 struct some_blanks_needed : some_blanks {};
 
+/// A whole line, whatever is in it.
+struct any_line : sor<seq<star<not_one<'\r', '\n'>>, line_end>, plus<not_one<'\r', '\n'>>> {};
 /// A block within a block that is not `steps`: one mistake, up to its `}`.
 struct nest_start : seq<word, blanks, opt<one<':'>, blanks>, one<'{'>> {};
 struct nest_end : seq<blanks, sor<one<'}'>, next_block, eof>> {};
-struct nest_rest : star<not_one<'}', '\r', '\n'>> {};
-struct broken_nest : seq<at<nest_start>, word, nest_rest,
-                         opt<line_end, star<not_at<nest_end>, nest_rest, line_end>>, blanks,
-                         opt<one<'}'>>, opt<blanks, opt<comment>, line_end>> {};
+struct nest_line : star<not_one<'}', '\r', '\n'>> {};
+struct nest_lines : seq<nest_line, line_end, star<not_at<nest_end>, any_line>, blanks> {};
+struct broken_nest : seq<at<nest_start>, word, sor<nest_lines, nest_line>, opt<one<'}'>>,
+                         opt<blanks, opt<comment>, line_end>> {};
 
 /// Lines that only a block can have, outside any: one mistake (a `}` too many), told once.
 struct orphan_start : sor<key_start, steps_start, seq<word_allow, some_blanks>> {};
 struct orphan_end
     : seq<blanks, sor<block_start, eof,
                       seq<sor<word_language, word_use, word_let, word_currency>, some_blanks>>> {};
-struct orphan_line : sor<seq<star<not_one<'\r', '\n'>>, line_end>, plus<not_one<'\r', '\n'>>> {};
-struct orphans : seq<at<orphan_start>, orphan_line, star<not_at<orphan_end>, orphan_line>> {};
+struct orphans : seq<at<orphan_start>, any_line, star<not_at<orphan_end>, any_line>> {};
 
 } // namespace waxwright::grammar
 

@@ -30,12 +30,12 @@ struct group_operand : seq<sum<gap>> {};
 struct group_close : one<')'> {};
 struct group : seq<one<'('>, gap, must<group_operand>, gap, must<group_close>> {};
 struct rest_name : seq<name> {};
-struct rest : seq<word_rest, some_blanks, must<rest_name>> {};
+struct rest : seq<word_rest, blanks, must<rest_name>> {};
 struct item : seq<sor<group, doubt>, opt<blanks, name>> {};
 struct factor : sor<rest, date, item, text, named> {};
 struct factor_needed : factor {};
 
-struct operator_end : at<sor<blank, line_end, one<'#'>>> {};
+struct operator_end : at<sor<blank, line_end, one<'#'>, eof>> {};
 struct plus_sign : one<'+'> {};
 struct minus_sign : one<'-'> {};
 struct times_sign : one<'*'> {};
@@ -57,13 +57,13 @@ struct operand_needed : seq<operand> {};
 template <typename Word>
 struct tail_word : seq<some_blanks, Word, some_blanks> {};
 struct basis : seq<name> {};
-struct to : seq<word_to, some_blanks, must<operand_needed>> {};
-struct at_ : seq<word_at, some_blanks, must<operand_needed>> {};
-struct of_ : seq<word_of, some_blanks, must<basis>> {};
-struct for_ : seq<word_for, some_blanks, must<operand_needed>> {};
-struct over : seq<word_over, some_blanks, must<operand_needed>> {};
-struct with : seq<word_with, some_blanks, must<operand_needed>> {};
-struct in_room : seq<word_in_room, some_blanks, must<operand_needed>> {};
+struct to : seq<word_to, blanks, must<operand_needed>> {};
+struct at_ : seq<word_at, blanks, must<operand_needed>> {};
+struct of_ : seq<word_of, blanks, must<basis>> {};
+struct for_ : seq<word_for, blanks, must<operand_needed>> {};
+struct over : seq<word_over, blanks, must<operand_needed>> {};
+struct with : seq<word_with, blanks, must<operand_needed>> {};
+struct in_room : seq<word_in_room, blanks, must<operand_needed>> {};
 struct across : word_across {};
 struct deep : word_deep {};
 struct closed_cup : seq<word_closed, some_blanks, word_cup> {};
@@ -100,7 +100,8 @@ struct steps_end
 struct step_line : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<step>, broken>>> {};
 struct steps
     : seq<word_steps, blanks,
-          sor<one<'{'>, seq<unopened_colon, blanks, one<'{'>>, seq<not_at<one<':'>>, unopened>>,
+          sor<one<'{'>, seq<unopened_colon, blanks, one<'{'>>,
+              seq<not_at<one<':', '='>>, unopened>>,
           star<not_at<steps_end>, step_line>, blanks, sor<one<'}'>, unclosed>, opt<member_close>> {
 };
 
@@ -112,12 +113,14 @@ struct property
     : seq<key, blanks, must<key_colon>, blanks, must<value_needed>, must<member_close>> {};
 struct allow_rule : seq<word> {};
 struct allow_because : seq<because> {};
-struct allow : seq<word_allow, some_blanks, must<allow_rule>, must<some_blanks_needed>,
+struct allow : seq<word_allow, blanks, must<allow_rule>, must<some_blanks_needed>,
                    must<allow_because>, must<member_close>> {};
-struct pour : seq<word_pour, some_blanks, must<value_needed>, must<member_close>> {};
+struct pour_needed : seq<value> {};
+struct pour : seq<word_pour, blanks, must<pour_needed>, must<member_close>> {};
 struct lot : seq<word_lot, blanks, must<lot_text>> {};
-struct have
-    : seq<word_have, some_blanks, must<value_needed>, opt<some_blanks, lot>, must<member_close>> {};
+struct have_needed : seq<value> {};
+struct have : seq<word_have, blanks, must<have_needed>, opt<some_blanks, lot>, must<member_close>> {
+};
 struct member_needed : failure {};
 struct member : sor<steps, allow, pour, have, property, must<member_needed>> {};
 struct block_end : seq<blanks, sor<one<'}'>, eof, next_block>> {};

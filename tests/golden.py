@@ -14,8 +14,8 @@ something, pass_ where it doesn't, and `fail_load-over-limit`; more behind that 
 Every rule of rules.def must be found by some case, and have a pass_ case in which it isn't.
 
 REBLESS=1 in the environment writes the .expected files anew: read what changed before you commit
-it. With CASEs named (`fail_syntax`, or `language/fail_syntax`) only those are run, and the
-registry is not looked at. Exit status 0: all passed; 1: something did not; 2: a wrong call.
+it. With CASEs named (`fail_syntax`, `model/fail_syntax`, or `model` for all of a stage) only those
+are run, and the registry is not looked at. Exit status 0: all passed; 1: something did not; 2: a wrong call.
 """
 
 import argparse
@@ -167,7 +167,8 @@ def main():
         cases += here
         problems += strays(stage, here)
     if args.case:
-        cases = [case for case in cases if {case.name, str(case)} & set(args.case)]
+        wanted = {name.rstrip("/") for name in args.case}
+        cases = [case for case in cases if {case.name, str(case), case.stage.name} & wanted]
         problems = []
         if not cases:
             parser.error("no such case")

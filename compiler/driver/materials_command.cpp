@@ -72,7 +72,7 @@ std::string page(const Model& model, BlockId id) {
         text += fmt::format("{}\n", row.doc);
     }
     if (const std::string_view source = model.text(id, Key::source); !source.empty()) {
-        text += "  where the figures are from:\n" + wrapped(source, 4);
+        text += "  source\n" + wrapped(source, 4);
     }
     return text;
 }

@@ -61,7 +61,10 @@ void add_sheet(CLI::App& app, Options& options) {
     sheet
         ->add_option("-o", options.out,
                      "write to this file; a folder (ending in /) gets a file for each sheet")
-        ->option_text("FILE");
+        ->option_text("FILE")
+        ->check([](const std::string& path) {
+            return path.empty() ? std::string("names no file") : std::string();
+        });
 }
 
 void add_materials(CLI::App& app, Options& options) {

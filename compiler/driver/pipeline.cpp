@@ -17,7 +17,7 @@ Workshop open_workshop(Sources& sources, const ReadFile& read) {
 void work(Workshop& workshop, BlockId recipe, std::int64_t make) {
     const Model& model = workshop.model;
     for (BlockId id = 0; id < model.blocks.size(); ++id) {
-        if (model.in_library(id)) continue;
+        if (model.in_library(id) || workshop.findings.too_many(model.blocks[id].file)) continue;
         if (model.blocks[id].kind == BlockKind::recipe) {
             const bool scaled = recipe == no_block || recipe == id;
             workshop.recipes.push_back(reckon(model, job_of_recipe(model, id, scaled ? make : 0)));

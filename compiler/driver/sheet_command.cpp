@@ -84,7 +84,7 @@ std::string rendered(const Plan& plan, const Options& options) {
 }
 
 bool is_folder_target(const std::string& out) {
-    return !out.empty() && (out.back() == '/' || is_folder(out));
+    return !out.empty() && out.back() == '/';
 }
 
 /// Hands a sheet on: to its file in a folder, or to the text that is written in the end.

@@ -101,9 +101,28 @@ private:
     std::vector<Permit> permits_;
 };
 
+/// The finding that was just reported stays the last one: the caller goes on with it.
+void Findings::count_error(Span at) {
+    if (errors_.size() <= at.file) errors_.resize(at.file + 1);
+    if (++errors_[at.file] != most_errors) return;
+    Finding last = std::move(all_.back());
+    all_.back() = {
+        Rule::syntax,
+        Severity::error,
+        last.at,
+        fmt::format("these are {} errors: the rest of the file is not read", most_errors),
+        "is it a recipe at all?",
+        {},
+        {},
+        {}};
+    all_.push_back(std::move(last));
+    ++errors_[at.file];
+}
+
 Finding& Findings::report(Rule rule, Span at, std::string message, std::string hint) {
     all_.push_back(
         {rule, info(rule).severity, at, std::move(message), std::move(hint), {}, {}, {}});
+    if (info(rule).severity == Severity::error) count_error(at);
     return all_.back();
 }
 

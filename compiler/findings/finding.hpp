@@ -47,12 +47,21 @@ struct Allowance {
     std::string because;
 };
 
+/// A file with so many errors is no recipe: what comes after is not read, so that no input can take
+/// all time and memory.
+inline constexpr std::uint32_t most_errors = 10'000;
+
 /// The sink. Findings come in as they are met and leave in the order people read them.
 class Findings {
 public:
     /// Reports with the registry's severity. The reference is good until the next report.
     Finding& report(Rule rule, Span at, std::string message, std::string hint = {});
     void allow(Allowance allowance) { allowances_.push_back(std::move(allowance)); }
+
+    /// True once a file has `most_errors` errors; that is told as one more, at the last of them.
+    bool too_many(FileId file) const {
+        return file < errors_.size() && errors_[file] > most_errors;
+    }
 
     /// Applies what was allowed, tells allowances that were of no use, merges findings of one rule
     /// and span, and sorts by file (in the order of `sources`' names), line, column, rule name.
@@ -67,6 +76,7 @@ public:
     std::size_t count(Severity severity) const;
 
 private:
+    void count_error(Span at);
     class Permits; // which allowance a recipe has for a rule
     void apply_allowances();
     void split_allowed(std::size_t index, const Permits& permits);
@@ -75,6 +85,7 @@ private:
     void sort(const Sources& sources);
 
     std::vector<Finding> all_;
+    std::vector<std::uint32_t> errors_; // by file, as reported
     std::vector<Allowance> allowances_;
     std::vector<bool> used_; // of each allowance: it matched a finding
     std::vector<bool> told_; // of each allowance: it was reported as refused or of no use

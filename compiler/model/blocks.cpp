@@ -1,5 +1,6 @@
 // Blocks: their statements in order, what they take over by `like`, and what they lack.
 #include <algorithm>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -32,7 +33,9 @@ const Entry* find(const std::vector<Entry>& entries, Key key) {
 void Reader::ensure(BlockId id) {
     if (block_states_[id] != State::untouched) return;
     block_states_[id] = State::reading;
+    const std::optional<Span> outer = std::exchange(used_at_, std::nullopt);
     read_block(id);
+    used_at_ = outer;
     block_states_[id] = State::done;
 }
 
@@ -42,7 +45,7 @@ void Reader::read_block(BlockId id) {
     std::vector<Entry> own;
     own.reserve(16);
     const Children parts = tree(block.file).children(block.node);
-    for (std::size_t i = 1; i < parts.size(); ++i) {
+    for (std::size_t i = 1; i < parts.size() && !findings_.too_many(block.file); ++i) {
         read_statement(id, parts[i], own);
     }
     inherit(id, own);

@@ -12,9 +12,10 @@ bool Reader::of_kind(BlockId id, BlockKind refers, Span at) {
         ensure(id);
         return true;
     }
-    findings_.report(Rule::wrong_kind, at,
-                     fmt::format("`{}` is {}, and {} is wanted here", model_.name(id),
-                                 with_article(model_.blocks[id].kind), with_article(refers)));
+    add_use(
+        findings_.report(Rule::wrong_kind, at,
+                         fmt::format("`{}` is {}, and {} is wanted here", model_.name(id),
+                                     with_article(model_.blocks[id].kind), with_article(refers))));
     return false;
 }
 

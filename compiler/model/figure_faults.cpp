@@ -60,15 +60,15 @@ void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand)
     const std::string number = fmt::format("{}", written.substr(0, written.find_first_of(" °")));
     if (quantity.dimension == dimension::count && dimension != dimension::count) {
         const std::string_view example = example_unit(dimension);
-        findings_.report(
+        add_use(findings_.report(
             Rule::missing_unit, at,
             fmt::format("{} has no unit, and {} is wanted here", written, name_of(dimension)),
-            fmt::format("write its unit: {} {}, for example", written, example));
+            fmt::format("write its unit: {} {}, for example", written, example)));
         return;
     }
     if (dimension == dimension::volume && quantity.dimension == dimension::mass) {
         const bool ounces = quantity.unit != no_unit && unit(quantity.unit).symbol == "oz";
-        findings_.report(
+        add_use(findings_.report(
             Rule::weight_for_volume, at,
             fmt::format("{} is a weight, and a volume is wanted here", written),
             ounces ? fmt::format("for a volume write {} fl oz; for the water that fills it, "
@@ -76,7 +76,7 @@ void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand)
                                  number, written)
                    : fmt::format("write a volume, in ml or fl oz; for the water that fills it, "
                                  "{} of water",
-                                 written));
+                                 written)));
         return;
     }
     std::string hint;
@@ -90,34 +90,36 @@ void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand)
     } else if (const std::string_view example = example_unit(dimension); !example.empty()) {
         hint = fmt::format("write it in {}, for example", example);
     }
-    findings_.report(Rule::unit_mismatch, at,
-                     fmt::format("{} is {}, and {} is wanted here", written,
-                                 name_of(quantity.dimension), name_of(dimension)),
-                     std::move(hint));
+    add_use(findings_.report(Rule::unit_mismatch, at,
+                             fmt::format("{} is {}, and {} is wanted here", written,
+                                         name_of(quantity.dimension), name_of(dimension)),
+                             std::move(hint)));
 }
 
 bool Reader::in_range(const Quantity& quantity, Least least, Span at) {
     const std::string_view written = model_.sources.slice(at);
     if (quantity.dimension.point) {
         if (quantity.value >= absolute_zero && quantity.value <= largest) return true;
-        findings_.report(Rule::out_of_range, at,
-                         quantity.value < absolute_zero
-                             ? fmt::format("{} is under absolute zero", written)
-                             : fmt::format("{} is more than can be", written));
+        add_use(findings_.report(Rule::out_of_range, at,
+                                 quantity.value < absolute_zero
+                                     ? fmt::format("{} is under absolute zero", written)
+                                     : fmt::format("{} is more than can be", written)));
         return false;
     }
     if (least != Least::any && quantity.value < 0) {
-        findings_.report(Rule::out_of_range, at,
-                         fmt::format("{} is negative, and can't be here", written));
+        add_use(findings_.report(Rule::out_of_range, at,
+                                 fmt::format("{} is negative, and can't be here", written)));
         return false;
     }
     if (least == Least::above_zero && quantity.value == 0) {
-        findings_.report(Rule::out_of_range, at, fmt::format("{} can't be nothing here", written));
+        add_use(findings_.report(Rule::out_of_range, at,
+                                 fmt::format("{} can't be nothing here", written)));
         return false;
     }
     if (std::abs(quantity.value) > largest) {
-        findings_.report(Rule::out_of_range, at, fmt::format("{} is more than can be", written),
-                         "nothing here goes over 1 000 000 000 in g, ml, mm or s");
+        add_use(findings_.report(Rule::out_of_range, at,
+                                 fmt::format("{} is more than can be", written),
+                                 "nothing here goes over 1 000 000 000 in g, ml, mm or s"));
         return false;
     }
     return true;

@@ -32,9 +32,9 @@ std::optional<Quantity> Reader::figure(At operand) {
         return std::nullopt;
     }
     default:
-        findings_.report(
+        add_use(findings_.report(
             Rule::unit_mismatch, span(operand),
-            fmt::format("a number with its unit is wanted here, not {}", text(operand)));
+            fmt::format("a number with its unit is wanted here, not {}", text(operand))));
         return std::nullopt;
     }
 }

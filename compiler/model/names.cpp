@@ -29,6 +29,7 @@ const Symbol* Names::find_used(FileId file, std::string_view name) const {
 
 std::vector<std::string_view> Names::visible(FileId file) const {
     std::vector<std::string_view> names;
+    if (own_[file].size() + used_[file].size() > most_looked_through) return names;
     for (const Table* table : {&own_[file], &used_[file]}) {
         for (const auto& [name, symbol] : *table) {
             names.push_back(name);

@@ -43,12 +43,15 @@ public:
     const Symbol* find(FileId file, std::string_view name) const;
     /// The same among what the file uses, its own names left out: what `wax soy like soy` is like.
     const Symbol* find_used(FileId file, std::string_view name) const;
-    /// All names visible in the file, for the nearest one; sorted.
+    /// All names visible in the file, for the nearest one; sorted. None where there are more than
+    /// anyone has written by hand: going through them for each misspelt one would take for ever.
     std::vector<std::string_view> visible(FileId file) const;
 
     std::vector<Let> lets;
 
 private:
+    static constexpr std::size_t most_looked_through = 5000;
+
     using Table = std::unordered_map<std::string_view, Symbol>;
 
     void enter_file(FileId file);

@@ -17,7 +17,7 @@ Reader::Reader(const LoadedFiles& loaded, Names& names, Model& model, Findings& 
 
 void Reader::read_all() {
     for (BlockId id = 0; id < model_.blocks.size(); ++id) {
-        if (model_.in_library(id)) continue;
+        if (model_.in_library(id) || findings_.too_many(model_.blocks[id].file)) continue;
         ensure(id);
         if (model_.blocks[id].kind == BlockKind::test_burn) model_.test_burns.push_back(id);
     }
@@ -31,8 +31,11 @@ const Symbol* Reader::look_up(At name) {
 }
 
 void Reader::unknown_name(FileId file, std::string_view name, Span at, std::string_view also) {
-    if (!told_names_.emplace(file, name).second) return;
-    std::vector<std::string_view> names = names_.visible(file);
+    if (findings_.too_many(file) || !told_names_.emplace(file, name).second) return;
+    // Looking through all names is for a file with a few misspelt ones, not with thousands.
+    constexpr std::size_t most_looked_up = 200;
+    std::vector<std::string_view> names;
+    if (told_names_.size() <= most_looked_up) names = names_.visible(file);
     if (!also.empty()) names.insert(names.begin(), also);
     std::string hint = did_you_mean(name, names);
     if (hint.empty()) {
@@ -44,8 +47,12 @@ void Reader::unknown_name(FileId file, std::string_view name, Span at, std::stri
 }
 
 void Reader::not_expected(At node) {
-    findings_.report(Rule::syntax, span(node),
-                     fmt::format("`{}` does not belong here", text(node)));
+    add_use(findings_.report(Rule::syntax, span(node),
+                             fmt::format("`{}` does not belong here", text(node))));
+}
+
+void Reader::add_use(Finding& finding) {
+    if (used_at_) finding.related.push_back({*used_at_, "this is where it is used"});
 }
 
 std::optional<At> Reader::only_phrase(At value) {
@@ -63,9 +70,9 @@ std::optional<At> Reader::only_operand(At value, std::string_view wanted_thing) 
     const Children parts = children(*phrase);
     if (parts.size() == 1) return At{value.file, parts[0]};
     const At tail{value.file, parts[1]};
-    findings_.report(Rule::syntax, span(tail),
-                     fmt::format("{} is wanted here, and `{}` does not belong behind it",
-                                 wanted_thing, text(tail)));
+    add_use(findings_.report(Rule::syntax, span(tail),
+                             fmt::format("{} is wanted here, and `{}` does not belong behind it",
+                                         wanted_thing, text(tail))));
     return std::nullopt;
 }
 
@@ -117,6 +124,7 @@ void Reader::check_lets() {
     for (LetId id = 0; id < names_.lets.size(); ++id) {
         const Let& let = names_.lets[id];
         if (let.used || model_.sources[let.file].is_library()) continue;
+        if (findings_.too_many(let.file)) continue;
         if (!let.told) {
             findings_.report(Rule::unused_name, let.name_at,
                              fmt::format("`{}` is never used", let.name),
@@ -137,7 +145,9 @@ void Reader::check_lets() {
         }
         if (blend) {
             let_blend(id);
-        } else if (kind(operand) != Kind::name) {
+        } else if (kind(operand) == Kind::name) {
+            look_up(operand);
+        } else {
             figure(operand);
         }
     }

@@ -54,6 +54,7 @@ private:
     // shapes.cpp, shapes_vessel.cpp and money.cpp: the value node's content, or monostate with the
     // finding told
     Value read_value(const PropertyInfo& info, At value, BlockKind block);
+    Value read_shape(const PropertyInfo& info, At value, BlockKind block);
     Value read_text(At value);
     Value read_word(const PropertyInfo& info, At value);
     Value read_words(const PropertyInfo& info, At value);
@@ -148,6 +149,8 @@ private:
     /// The phrase of a value that has one only.
     std::optional<At> only_phrase(At value);
     void not_expected(At node);
+    /// Adds to a finding within a `let` where the value is used.
+    void add_use(Finding& finding);
     const Symbol* look_up(At name);
     void report_let_loop(LetId id, const std::vector<LetId>& path);
 
@@ -163,8 +166,9 @@ private:
     std::vector<LetFigure> let_figures_;
     std::vector<LetBlend> let_blends_;
     std::set<std::pair<FileId, std::string_view>> told_names_;
-    std::vector<LetId> making_; // lets being read, outermost first
-    int depth_ = 0;             // of names made of names, bounded by deepest_nesting
+    std::optional<Span> used_at_; // where a name stands for the value that is being read
+    std::vector<LetId> making_;   // lets being read, outermost first
+    int depth_ = 0;               // of names made of names, bounded by deepest_nesting
 };
 
 } // namespace waxwright

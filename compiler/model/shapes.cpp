@@ -1,5 +1,6 @@
 // Shapes that any block may have: texts, words, figures, ranges, loads, dates.
 #include <cmath>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -14,11 +15,19 @@ Value Reader::read_value(const PropertyInfo& info, At value, BlockKind block) {
     const bool literal = info.shape == Shape::word || info.shape == Shape::words ||
                          info.shape == Shape::labels || info.shape == Shape::ref ||
                          info.shape == Shape::one_of || info.shape == Shape::some_of;
-    if (!literal) {
-        const std::optional<At> real = resolved(value);
-        if (!real) return {};
-        value = *real;
-    }
+    if (literal) return read_shape(info, value, block);
+    const std::optional<At> real = resolved(value);
+    if (!real) return {};
+    const bool by_name = real->file != value.file || real->node != value.node;
+    const std::optional<Span> outer =
+        std::exchange(used_at_, by_name ? std::optional(span(value)) : std::nullopt);
+    Value result = read_shape(info, *real, block);
+    used_at_ = outer;
+    return result;
+}
+
+/// The same once it is known where the value is written.
+Value Reader::read_shape(const PropertyInfo& info, At value, BlockKind block) {
     const Children phrases = children(value);
     const At last{value.file, phrases[phrases.size() - 1]};
     if (kind(last) == Kind::by_volume && info.shape != Shape::blend) {
@@ -98,9 +107,10 @@ Value Reader::read_text(At value) {
     const std::optional<At> operand = only_operand(value, "a text");
     if (!operand) return {};
     if (kind(*operand) == Kind::text) return Text{stored_text(*operand)};
-    findings_.report(Rule::syntax, span(*operand),
-                     fmt::format("a text is wanted here, not {}", text(*operand)),
-                     fmt::format("put it in quotes: \"{}\"", text(*operand)));
+    const bool quotes = text(*operand).find('"') != std::string_view::npos;
+    add_use(findings_.report(
+        Rule::syntax, span(*operand), fmt::format("a text is wanted here, not {}", text(*operand)),
+        quotes ? "write one text" : fmt::format("put it in quotes: \"{}\"", text(*operand))));
     return {};
 }
 
@@ -241,9 +251,9 @@ Value Reader::read_date(At value) {
     const std::optional<At> operand = only_operand(value, "a date");
     if (!operand) return {};
     if (kind(*operand) != Kind::date) {
-        findings_.report(Rule::unit_mismatch, span(*operand),
-                         fmt::format("a date is wanted here, not {}", text(*operand)),
-                         "write 2026-12-05, or 2026-12-05 09:00");
+        add_use(findings_.report(Rule::unit_mismatch, span(*operand),
+                                 fmt::format("a date is wanted here, not {}", text(*operand)),
+                                 "write 2026-12-05, or 2026-12-05 09:00"));
         return {};
     }
     const std::optional<Date> date = read_date_text(*operand);

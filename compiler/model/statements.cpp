@@ -21,7 +21,10 @@ void Reader::read_steps_node(BlockId id, NodeId node) {
     for (const NodeId step : tree(file).children(node)) {
         const Kind step_kind = tree(file).kind(step);
         if (step_kind == Kind::step) read_step(id, step, file, steps);
-        if (step_kind == Kind::broken) model_.blocks[id].steps_broken = true;
+        // Where the end is lost, steps may be lost with it.
+        if (step_kind == Kind::broken || step_kind == Kind::unclosed) {
+            model_.blocks[id].steps_broken = true;
+        }
     }
     if (model_.blocks[id].has_steps) {
         const auto word_at = [&](NodeId steps_node) {
@@ -50,6 +53,12 @@ void Reader::read_allow(BlockId id, NodeId node) {
     const At name{file, parts[0]}, because{file, parts[1]};
     const std::string_view reason = stored_text({file, tree(file).last_child(because.node)});
     const std::optional<Rule> rule = find_rule(text(name));
+    if (text({file, tree(file).last_child(because.node)}).find_first_not_of("\" \t") ==
+        std::string_view::npos) {
+        findings_.report(Rule::syntax, span({file, tree(file).last_child(because.node)}),
+                         "this is no reason", "write why it is all right here");
+        return;
+    }
     if (rule) {
         findings_.allow({*rule, span(name), id, std::string(reason)});
         return;
@@ -102,7 +111,8 @@ void Reader::read_have(BlockId id, NodeId node) {
     if (kind(*operand) == Kind::item) {
         name = {file, inside[1]};
         amount = figure({file, inside[0]});
-    } else if (kind(*operand) == Kind::measure && inside.size() == 2) {
+    } else if (kind(*operand) == Kind::measure && inside.size() == 2 &&
+               find_unit(text({file, inside[1]})) == no_unit) {
         name = {file, inside[1]};
         amount = Quantity{.value = read_number(text({file, inside[0]})).value_or(-1)};
     } else if (kind(*operand) != Kind::name) {
@@ -141,6 +151,14 @@ bool Reader::check_stock(const Have& have, At operand) {
         findings_.report(Rule::wrong_kind, have.at,
                          fmt::format("`{}` is {}, and that is nothing to have in stock",
                                      model_.name(have.block), with_article(kind_of_block)));
+        return false;
+    }
+    if (matter && have.amount.dimension == dimension::count) {
+        findings_.report(Rule::missing_unit, have.at,
+                         fmt::format("this does not say how much of `{}` there is: {} is held by "
+                                     "weight or volume",
+                                     model_.name(have.block), with_article(kind_of_block)),
+                         fmt::format("write have 6 lb {}", model_.name(have.block)));
         return false;
     }
     const bool volume = matter && have.amount.dimension == dimension::volume;

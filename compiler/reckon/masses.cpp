@@ -94,7 +94,7 @@ std::optional<Pours> pours_of(const Model& model, const Reckoning& r) {
     // With a wax whose liquid density is unknown counted as solid, nothing may be left to keep
     // back; that says nothing of whether it shrinks, so no verdict is given.
     if (pours.no_shrinkage && !r.no_liquid_density.empty()) {
-        return one_pour(*r.fill_ml, *r.solid_density);
+        return one_pour(*r.fill_ml, *r.pour_density);
     }
     return pours;
 }

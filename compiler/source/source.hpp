@@ -31,7 +31,8 @@ struct Place {
     std::uint32_t display; // terminal columns: tab stops every 8, wide characters count 2
 };
 
-/// One file: the name a finding shows, the text as read, and its lines.
+/// One file: the name a finding shows, the text as read, and its lines. Asking for places is for
+/// one thread at a time: lines are found when first asked for.
 class Source {
 public:
     Source(std::string name, std::string text, bool library);
@@ -57,6 +58,7 @@ private:
     std::string text_;
     bool library_;
     mutable std::vector<std::uint32_t> starts_; // begin of each line, found when first asked for
+    mutable Place last_{0, 1, 1, 1, 1}; // at the end of a character, for the next to go on from
 };
 
 /// The files of one run. A Source stays where it is while others are added.

@@ -43,17 +43,25 @@ bool stands_alone(std::string_view text, std::uint32_t offset) {
 /// The same for what a line goes on with where it should have ended.
 std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_view found) {
     const char first = found.empty() ? ' ' : found.front();
+    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+    const bool between_digits = offset > 0 && is_digit(text[offset - 1]) &&
+                                offset + 1 < text.size() && is_digit(text[offset + 1]);
+    if (between_digits && (first == '-' || first == '/')) {
+        return "a date is year-month-day: 2026-12-05";
+    }
     if (found == "+" || found == "*" || found == "/" || found == "-") {
         return stands_alone(text, offset) ? "" : "an operator has a space on each side";
     }
     if (found == ".") return "a number ends with a digit: 200, or 200.0";
     if (found == ")") return "this `)` closes nothing: take it away";
     if (found == "{" || found == "}") return "a brace stands at the end of its line, or on its own";
-    if (!is_word_char(first) || (first >= '0' && first <= '9') || first == '-') return {};
+    if (!is_word_char(first) || first == '-') return {};
     const std::size_t behind = text.find_first_not_of(" \t", offset + found.size());
     if (behind != std::string_view::npos && text[behind] == ':') {
-        return "properties on one line are parted by `,`";
+        return is_digit(first) ? "a time has two digits on each side: 09:00"
+                               : "properties on one line are parted by `,`";
     }
+    if (is_digit(first)) return {};
     return "a name is one word, its parts joined by hyphens; a text stands in quotes";
 }
 
@@ -61,18 +69,24 @@ std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_
 std::string slip_hint(std::string_view text, std::uint32_t offset, std::string_view found,
                       std::string_view expected) {
     if (found == ";") return "a line ends without `;`";
-    if (found == "°" || found == "º") return "write the degree sign in front of the unit: 75 °C";
+    if (found == "°" || found == "º" || found == "˚")
+        return "write the degree sign in front of the unit: 75 °C";
     if (found == "“" || found == "”" || found == "„") return "write straight quotes: \"";
     if (found == "'") return "a text stands in double quotes: \"…\"";
     if (found == "×") return "write `*`, with a space on each side";
     if (found == "=" && (expected == "`:`" || expected == "the end of the line")) {
         return "a property is written `key: value`; `=` is for `let`";
     }
+    if (!found.empty() && first_bad_utf8(found) < found.size()) return "save the file as UTF-8";
     if (found == "{" && (expected == "`:`" || expected == "a value")) {
         return "within a block only `steps {` opens another";
     }
     if (found == "-" && expected.starts_with("a value")) {
         return "a minus stands right in front of its number: -5 °C";
+    }
+    if (expected == "a value" && !found.empty() && found != "#") {
+        return "a value is a number with its unit, a name (lower-case ASCII words joined by "
+               "hyphens) or a text in quotes";
     }
     if (expected == "a block or a statement") {
         constexpr std::array<std::string_view, 4> words{"language", "use", "let", "currency"};
@@ -132,7 +146,9 @@ void report_unclosed(const Tree& tree, std::string_view text, NodeId mark, Findi
                                        "write `}` on a line of its own behind its last line");
     const std::uint32_t begin = tree.nodes[block].begin;
     const auto head = static_cast<std::uint32_t>(text.find_first_of("{\r\n", begin));
-    finding.related.push_back({{tree.file(), begin, std::max(begin, head)}, "opened here"});
+    finding.related.push_back(
+        {{tree.file(), begin, std::max(begin, head)},
+         steps ? "the steps opened here are not closed" : "the block opened here is not closed"});
 }
 
 void report_unopened(const Tree& tree, NodeId mark, Findings& findings) {
@@ -141,7 +157,7 @@ void report_unopened(const Tree& tree, NodeId mark, Findings& findings) {
         findings.report(Rule::syntax, at, "`{` is expected here, and the line ends",
                         "write `{` at the end of the block's first line");
     } else {
-        findings.report(Rule::syntax, at, "`steps` takes no colon",
+        findings.report(Rule::syntax, at, fmt::format("`steps` takes no `{}`", tree.text(mark)),
                         "write `steps {`: it is a block, not a property");
     }
 }

@@ -13,6 +13,9 @@ namespace {
 namespace pegtl = tao::pegtl;
 using Input = pegtl::memory_input<pegtl::tracking_mode::lazy>;
 
+/// Thrown where a file has too many mistakes; no rule catches it.
+struct GivenUp {};
+
 /// What the grammar's rules and actions work on.
 class Builder {
 public:
@@ -27,6 +30,7 @@ public:
 
     /// Records a mistake before the parser gives the line up.
     void record(const Input& in, const grammar::Words& words) {
+        if (findings_.too_many(tree_.file())) throw GivenUp{};
         mistake_ = in.current();
         report_mistake(tree_.file(), source_, offset(in), words.expected, words.hint, findings_);
     }
@@ -200,17 +204,22 @@ Tree parse(FileId file, const Source& source, Findings& findings) {
     tree.nodes.reserve(text.size() / 4 + 16); // measured: a node for every 4 to 8 bytes
     Input in(text.data(), text.data() + text.size(), "");
     Builder builder(tree, source, findings);
-    if (!pegtl::parse<grammar::file, build, control>(in, builder)) {
-        // Can't be: `file` takes anything. Should it ever, the file must not pass for an empty one.
-        report_mistake(file, source, builder.offset(in), "text this compiler can read", "",
-                       findings);
+    report_bad_characters(file, source, findings); // first: of two findings in one place it stays
+    try {
+        if (!pegtl::parse<grammar::file, build, control>(in, builder)) {
+            // Can't be: `file` takes anything. Should it ever, the file must not pass for an empty
+            // one.
+            report_mistake(file, source, builder.offset(in), "text this compiler can read", "",
+                           findings);
+        }
+    } catch (const GivenUp&) {
+        tree.nodes.clear(); // its findings are there; nothing more can be said of it
     }
     if (tree.nodes.empty() || tree.nodes.back().kind != Kind::file) {
         const auto size = static_cast<std::uint32_t>(text.size());
         tree.nodes.assign(1, {.kind = Kind::file, .begin = 0, .end = size, .size = 1});
     }
     if (builder.has_marks) report_marks(tree, findings);
-    report_bad_characters(file, source, findings);
     return tree;
 }
 
