@@ -100,7 +100,7 @@ struct steps_end
 struct step_line : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<step>, broken>>> {};
 struct steps
     : seq<word_steps, blanks,
-          sor<one<'{'>, seq<unopened_colon, blanks, one<'{'>>,
+          sor<one<'{'>, seq<unopened_colon, blanks, opt<one<'{'>>>,
               seq<not_at<one<':', '='>>, unopened>>,
           star<not_at<steps_end>, step_line>, blanks, sor<one<'}'>, unclosed>, opt<member_close>> {
 };

@@ -14,8 +14,10 @@ something, pass_ where it doesn't, and `fail_load-over-limit`; more behind that 
 Every rule of rules.def must be found by some case, and have a pass_ case in which it isn't.
 
 REBLESS=1 in the environment writes the .expected files anew: read what changed before you commit
-it. With CASEs named (`fail_syntax`, `model/fail_syntax`, or `model` for all of a stage) only those
-are run, and the registry is not looked at. Exit status 0: all passed; 1: something did not; 2: a wrong call.
+it. With CASEs named (`fail_syntax`, `model/fail_syntax`, or `model` for a whole stage) only those
+are run, and the registry is not looked at.
+
+Exit status 0: all passed; 1: something did not; 2: a wrong call.
 """
 
 import argparse
@@ -96,7 +98,8 @@ def run(binary, case):
 def difference(case, expected, got):
     def lines(data):
         text = data.decode("utf-8", "backslashreplace")
-        return [line + "\n" for line in text.split("\n")]  # not splitlines(): it knows too many ends
+        # not splitlines(), which knows more line ends than there are
+        return [line + "\n" for line in text.split("\n")]
 
     return "".join(difflib.unified_diff(lines(expected), lines(got),
                                         f"{case}.expected", f"{case} (as it is)"))

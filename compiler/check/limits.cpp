@@ -90,7 +90,8 @@ void check_limit_known(const Model& model, const Reckoning& reckoning, const Sha
         if (model.entry(oil, key) != nullptr || model.unreadable(oil, key)) return;
     }
     tell(findings, reckoning.job, Rule::limit_unknown, model.blame(oil, share.at),
-         "this oil has neither `limit` nor `ifra-cat-12`: how much of it is safe is not checked");
+         "this oil has neither `limit` nor `ifra-cat-12`: its amount is not checked against any "
+         "limit");
 }
 
 } // namespace

@@ -77,9 +77,14 @@ std::string page(const Model& model, BlockId id) {
     return text;
 }
 
+std::string module_file(std::string_view module) {
+    return fmt::format("stdlib/{}.candle", module);
+}
+
 bool is_meant(const Model& model, BlockId id, std::string_view wanted) {
     const Block& block = model.blocks[id];
-    return word(block.kind) == wanted || block.name.find(wanted) != std::string_view::npos;
+    return word(block.kind) == wanted || model.sources[block.file].name() == module_file(wanted) ||
+           block.name.find(wanted) != std::string_view::npos;
 }
 
 std::string all_listed(const Model& model) {
@@ -101,7 +106,7 @@ std::string all_listed(const Model& model) {
 int run_materials(const Options& options) {
     Sources sources;
     for (const LibraryModule& module : library_modules()) {
-        sources.add(fmt::format("stdlib/{}.candle", module.name), std::string(module.text));
+        sources.add(module_file(module.name), std::string(module.text));
     }
     const Workshop workshop = open_workshop(sources, read_from_disk());
     const Model& model = workshop.model;

@@ -81,6 +81,20 @@ private:
         }
     }
 
+    /// True for a place in a recipe that this one is like, however far back.
+    bool is_taken_over(Span at, std::uint32_t recipe) const {
+        const auto holds = [&](BlockId id) {
+            const Span& whole = model_->blocks[id].whole_at;
+            return whole.file == at.file && whole.begin <= at.begin && at.end <= whole.end;
+        };
+        if (holds(recipe)) return false;
+        for (BlockId id = model_->blocks[recipe].like; id != no_block;
+             id = model_->blocks[id].like) {
+            if (holds(id)) return true;
+        }
+        return false;
+    }
+
     void add_recipes(const Finding& finding) {
         if (model_ == nullptr) return;
         std::vector<std::uint32_t> recipes;
@@ -89,7 +103,8 @@ private:
                 std::find(recipes.begin(), recipes.end(), subject.recipe) != recipes.end();
             if (subject.recipe != nobody && !seen) recipes.push_back(subject.recipe);
         }
-        if (recipes.size() < 2) return;
+        if (recipes.empty()) return;
+        if (recipes.size() == 1 && !is_taken_over(finding.at, recipes[0])) return;
         text_.append(indent).append("in: ");
         for (std::size_t i = 0; i < recipes.size(); ++i) {
             text_.append(i > 0 ? ", " : "").append(model_->name(recipes[i]));

@@ -29,7 +29,8 @@ void write_ready(SheetWriter& sheet, const RecipePlan& recipe) {
     }
     sheet.say("- Ready on: ");
     if (recipe.ready_on) {
-        sheet.say(show(*recipe.ready_on));
+        sheet.say(show(*recipe.ready_on))
+            .say(" at the earliest; count from the day the last is poured");
     } else {
         sheet.say(blank);
     }

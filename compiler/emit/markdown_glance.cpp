@@ -6,6 +6,14 @@ namespace waxwright {
 
 namespace {
 
+std::string_view heated_words(std::string_view heated) {
+    if (heated == "water-bath") return ", in a water bath";
+    if (heated == "melter") return ", a melter";
+    if (heated == "hotplate") return ", on a hotplate";
+    if (heated == "flame") return ", on a flame";
+    return "";
+}
+
 constexpr std::string_view next = "\n| ";
 
 /// "10 fillings of pour-can, 2 at a time: 5 rounds", or what the one nameless pot takes.
@@ -30,7 +38,7 @@ void write_pots(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index)
         sheet.say(", ").number(at_once).say(" at a time: ").number(rounds);
         sheet.say(rounds == 1 ? " round" : " rounds");
     }
-    sheet.say(" |");
+    sheet.say(heated_words(recipe.heated)).say(" |");
 }
 
 /// Where the first pour has no weight, neither has what it leaves.
@@ -68,9 +76,9 @@ void write_load(SheetWriter& sheet, const RecipePlan& recipe) {
     sheet.percent(recipe.load_of_wax).say(" of the wax, ");
     sheet.percent(recipe.load_of_total).say(" of all; ");
     if (recipe.limit_of_wax) {
-        sheet.say("limit ").percent(*recipe.limit_of_wax).say(" of the wax |");
+        sheet.say("this wax holds ").percent(*recipe.limit_of_wax).say(" of its weight |");
     } else {
-        sheet.say("limit not known |");
+        sheet.say("how much this wax holds is not known |");
     }
 }
 

@@ -40,11 +40,11 @@ void write_step(SheetWriter& sheet, const StepPlan& step) {
     sheet.say("- [ ] ");
     write_sentence(sheet, step);
     if (!step.because.empty()) sheet.say(" Why: ").user(step.because);
-    // On a line of their own in the text; where it is rendered they follow on.
+    // The backslash breaks the line where it is rendered too.
     if (step.at_c) {
-        sheet.say("\n  Actual: ________ at: ________");
+        sheet.say("\\\n  Actual: ________ at: ________");
     } else if (step.minutes && *step.minutes >= worth_a_time_min) {
-        sheet.say("\n  From: ________ to: ________");
+        sheet.say("\\\n  From: ________ to: ________");
     }
     sheet.say("\n");
 }

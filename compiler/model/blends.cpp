@@ -165,10 +165,14 @@ bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
             return false;
         }
         if (quantity->dimension != dimension::ratio) {
-            findings_.report(Rule::unit_mismatch, span(amount),
-                             fmt::format("{} is {}, and a blend is in percents or parts",
-                                         text(amount), name_of(quantity->dimension)),
-                             "for so many grams each, write as many parts");
+            findings_.report(
+                Rule::unit_mismatch, span(amount),
+                fmt::format("{} is {}, and a blend is in percents or parts", text(amount),
+                            name_of(quantity->dimension)),
+                quantity->dimension == dimension::volume
+                    ? "for so much of each, write as many parts, and `by volume` behind "
+                      "the last"
+                    : "for so much of each, write as many parts");
             return false;
         }
         item.amount = quantity->value;

@@ -200,6 +200,7 @@ void Reader::unknown_property(BlockId id, At key, std::vector<Entry>& own) {
     std::string hint = did_you_mean(text(key), words);
     if (hint.empty()) {
         hint = fmt::format("{} has {}", with_article(block_kind), fmt::join(words, ", "));
+        model_.blocks[id].broken = true; // it may have been any of them
     }
     findings_.report(Rule::unknown_property, span(key),
                      fmt::format("{} has no `{}`", with_article(block_kind), text(key)),

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "model/reader.hpp"
+#include "units/show.hpp"
 
 namespace waxwright {
 
@@ -11,6 +12,23 @@ namespace {
 
 constexpr double absolute_zero = -273.15; // °C
 constexpr double largest = 1e9;           // of anything, in inside units
+
+/// What a bare number may have been meant as.
+std::string unit_choice(const Quantity& quantity, Dimension dimension, std::string_view written,
+                        std::string_view example) {
+    if (dimension == dimension::ratio) {
+        const bool fraction = quantity.value > 0 && quantity.value < 1;
+        return fmt::format("write it in percent: {}%",
+                           fraction ? show_number(quantity.value * 100, 4) : std::string(written));
+    }
+    if (dimension == dimension::length) return "write its unit: mm, cm or in";
+    if (dimension == dimension::mass) return "write its unit: g, kg, oz or lb";
+    if (dimension == dimension::volume) return "write its unit: ml, l or fl oz";
+    if (dimension == dimension::point) return "write its unit: °C or °F";
+    if (dimension == dimension::interval) return "write its unit: C° or F°";
+    if (dimension == dimension::time) return "write its unit: min, h or days";
+    return fmt::format("write its unit: {} {}, for example", written, example);
+}
 
 } // namespace
 
@@ -42,6 +60,7 @@ void Reader::report_fault(Fault fault, const Quantity& left, const Quantity& rig
 
 /// The figure in the dimension that is wanted, within what can be; told and nothing otherwise.
 std::optional<Quantity> Reader::wanted(At operand, Dimension dimension, Least least) {
+    wanted_dimension_ = dimension;
     const std::optional<Quantity> quantity = figure(operand);
     if (!quantity || !has_dimension(*quantity, dimension, operand)) return std::nullopt;
     if (!in_range(*quantity, least, span(operand))) return std::nullopt;
@@ -63,7 +82,7 @@ void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand)
         add_use(findings_.report(
             Rule::missing_unit, at,
             fmt::format("{} has no unit, and {} is wanted here", written, name_of(dimension)),
-            fmt::format("write its unit: {} {}, for example", written, example)));
+            unit_choice(quantity, dimension, written, example)));
         return;
     }
     if (dimension == dimension::volume && quantity.dimension == dimension::mass) {

@@ -28,7 +28,12 @@ std::optional<Quantity> Reader::figure(At operand) {
         return named_figure(operand);
     case Kind::item: {
         const Children parts = children(operand);
-        if (figure({operand.file, parts[0]})) not_expected({operand.file, parts[1]});
+        if (!figure({operand.file, parts[0]})) return std::nullopt;
+        const At name{operand.file, parts[1]};
+        const std::string_view word = text(name);
+        const bool basis = word == "wax" || word == "total" || word == "water";
+        findings_.report(Rule::syntax, span(name), fmt::format("`{}` does not belong here", word),
+                         basis ? fmt::format("write `of {}`", word) : std::string());
         return std::nullopt;
     }
     default:
@@ -56,7 +61,8 @@ std::optional<Quantity> Reader::measure(At node) {
         const std::uint32_t begin = span(unit_at).begin + offset;
         const auto length = static_cast<std::uint32_t>(unknown->part.size());
         findings_.report(Rule::unknown_unit, {node.file, begin, begin + length},
-                         fmt::format("`{}` is no unit", unknown->part), unit_hint(unknown->part));
+                         fmt::format("`{}` is no unit", unknown->part),
+                         unit_hint(unknown->part, wanted_dimension_));
         return std::nullopt;
     }
     const auto& unit = std::get<UnitReading>(reading);

@@ -52,7 +52,8 @@ struct Block {
     NodeId node;
     std::string_view name;
     Span name_at;
-    Span head_at; // `recipe tide-line like gentle`
+    Span head_at;  // `recipe tide-line like gentle`
+    Span whole_at; // from its head to its `}`
     BlockId like = no_block;
     Slice entries{}; // Model::entries
     Slice steps{};   // Model::steps, a recipe's

@@ -116,7 +116,8 @@ void Names::enter_block(FileId file, NodeId node) {
                              .node = node,
                              .name = name,
                              .name_at = at,
-                             .head_at = head_at});
+                             .head_at = head_at,
+                             .whole_at = tree.span(node)});
     const bool good = is_name(name, at);
     declare(file, name, {good ? Symbol::What::block : Symbol::What::poisoned, id, at},
             like_own_name);

@@ -6,9 +6,25 @@
 
 #include "findings/nearest.hpp"
 #include "model/build.hpp"
+#include "model/library.hpp"
 #include "syntax/parse.hpp"
 
 namespace waxwright {
+
+namespace {
+
+/// The module of the standard library that has a block of this name, as a hint.
+std::string module_hint(std::string_view name) {
+    for (const LibraryModule& module : library_modules()) {
+        const std::string head = fmt::format(" {} {{", name); // `oil lavender {`
+        if (module.text.find(head) != std::string_view::npos) {
+            return fmt::format("the standard library has it: `use {}`", module.name);
+        }
+    }
+    return {};
+}
+
+} // namespace
 
 Reader::Reader(const LoadedFiles& loaded, Names& names, Model& model, Findings& findings)
     : loaded_(loaded), names_(names), model_(model), findings_(findings),
@@ -40,6 +56,9 @@ void Reader::unknown_name(FileId file, std::string_view name, Span at, std::stri
     std::string hint = did_you_mean(name, names);
     if (hint.empty()) {
         if (loaded_.files[file].incomplete) return;
+        hint = module_hint(name);
+    }
+    if (hint.empty()) {
         hint = "declare it in this file, or `use` the module or file that has it";
     }
     findings_.report(Rule::unknown_name, at, fmt::format("nothing here is called `{}`", name),

@@ -168,7 +168,9 @@ private:
     std::set<std::pair<FileId, std::string_view>> told_names_;
     std::optional<Span> used_at_; // where a name stands for the value that is being read
     std::vector<LetId> making_;   // lets being read, outermost first
-    int depth_ = 0;               // of names made of names, bounded by deepest_nesting
+    Dimension
+        wanted_dimension_{}; // of the value being read: which unit a misspelt one was meant to be
+    int depth_ = 0;          // of names made of names, bounded by deepest_nesting
 };
 
 } // namespace waxwright

@@ -11,6 +11,7 @@
 namespace waxwright {
 
 Value Reader::read_value(const PropertyInfo& info, At value, BlockKind block) {
+    wanted_dimension_ = info.dimension;
     // A name bound by `let` stands for the whole value, but not where a word or a name is wanted.
     const bool literal = info.shape == Shape::word || info.shape == Shape::words ||
                          info.shape == Shape::labels || info.shape == Shape::ref ||

@@ -34,6 +34,13 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
     const std::optional<Quantity> quantity = figure(operand);
     if (!quantity) return {};
     load.by_volume = quantity->dimension == dimension::volume_per_mass;
+    if (quantity->dimension == dimension::mass) {
+        findings_.report(
+            Rule::unit_mismatch, span(operand),
+            fmt::format("{} is a mass, and a load is a share of the wax", text(operand)),
+            "write how much for how much wax: `7% of wax`, or `1 oz per lb of wax`");
+        return {};
+    }
     if (!load.by_volume && !has_dimension(*quantity, dimension::ratio, operand)) return {};
     if (!in_range(*quantity, Least::zero, span(operand))) return {};
     load.fraction = quantity->value;

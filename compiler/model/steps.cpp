@@ -154,6 +154,12 @@ bool Reader::read_added(BlockId, At name, Step& step) {
         unknown_name(name.file, text(name), span(name), "scent");
         return false;
     }
+    if (symbol->what == Symbol::What::block && model_.blocks[symbol->id].kind == BlockKind::oil) {
+        findings_.report(Rule::wrong_kind, span(name),
+                         fmt::format("`{}` is an oil, and the oils go in together", text(name)),
+                         "write `add scent at …`");
+        return false;
+    }
     const auto block = block_named(name.file, text(name), span(name), BlockKind::additive);
     if (!block) return false;
     step.material = *block;

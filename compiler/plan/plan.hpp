@@ -66,6 +66,7 @@ struct RecipePlan {
     std::optional<TemperatureRange> scent_at; // as its largest wax wants it
     std::optional<TemperatureRange> pour_at;
     double wax_g = 0, scent_g = 0, additive_g = 0;
+    std::string heated; // how its pot is heated, as the language has it; empty where unsaid
     std::vector<ExactLine> exact;
     std::vector<ScaleLine> premix;
     double premix_division_g = 0; // what its lines are whole numbers of

@@ -114,6 +114,7 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
     fill_in_limits(model, reckoning, plan);
     fill_in_weights(model, reckoning, plan);
     plan.burn_h = burn_hours(model, reckoning);
+    plan.heated = model.choice(reckoning.job.pot, Key::heated);
     plan.remarks = remarks_of(model, reckoning, plan.scale);
     return plan;
 }

@@ -51,6 +51,24 @@ void remark_on_premix(const Reckoning& reckoning, const ScalePlan& scale,
         show_weight(blended, division, scale.unit), show_weight(asked, division, scale.unit)));
 }
 
+/// What has no figure to be checked by. Nothing is concluded from that; the sheet says so.
+void remark_on_unchecked(const Model& model, const Reckoning& reckoning,
+                         std::vector<std::string>& remarks) {
+    const std::span<const Count> wicks = model.count_list(reckoning.job.recipe, Key::wick);
+    if (!wicks.empty() && model.entry(wicks.front().block, Key::suits) == nullptr) {
+        remarks.push_back(
+            fmt::format("Whether {} suits this vessel is not checked: it has no `suits` "
+                        "from its supplier's chart.",
+                        model.name(wicks.front().block)));
+    }
+    if (reckoning.job.vessel != no_block &&
+        model.entry(reckoning.job.vessel, Key::shock) == nullptr) {
+        remarks.push_back(fmt::format("Whether {} stands the jump to the pour's temperature is not "
+                                      "checked: it has no `shock` from its supplier.",
+                                      model.name(reckoning.job.vessel)));
+    }
+}
+
 std::size_t oils(const Reckoning& reckoning) {
     std::size_t count = 0;
     for (const Part& part : reckoning.parts)
@@ -77,6 +95,7 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
         remarks.emplace_back("The scent's flash point is that of its lowest oil, a rough guide: a "
                              "blend can light lower still.");
     }
+    remark_on_unchecked(model, reckoning, remarks);
     remark_on_premix(reckoning, scale, remarks);
     return remarks;
 }

@@ -99,7 +99,8 @@ void say_step(const Step& step, const RecipePlan& recipe, bool left_before, Step
         sentence.say("Warm the vessels to ").say_temperature().say(".");
         break;
     case Verb::melt:
-        sentence.say("Melt to ").say_temperature().say(".");
+        sentence.say(recipe.heated == "water-bath" ? "Melt in the water bath to " : "Melt to ");
+        sentence.say_temperature().say(".");
         break;
     case Verb::hold:
         sentence.say("Hold it there for ").say_duration().say(".");
@@ -132,7 +133,7 @@ void say_step(const Step& step, const RecipePlan& recipe, bool left_before, Step
         sentence.say("Smooth the tops.");
         break;
     case Verb::trim_wick:
-        sentence.say("Trim the wicks to ").say_length().say(".");
+        sentence.say("Once the wax is set and cold, trim the wicks to ").say_length().say(".");
         break;
     case Verb::lid:
         sentence.say("Put the lids on.");

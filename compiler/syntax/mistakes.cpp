@@ -47,11 +47,12 @@ std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_
     const bool between_digits = offset > 0 && is_digit(text[offset - 1]) &&
                                 offset + 1 < text.size() && is_digit(text[offset + 1]);
     if (between_digits && (first == '-' || first == '/')) {
-        return "a date is year-month-day: 2026-12-05";
+        return "a range is written 75 to 80 °C, a mixed number 2 3/4, a date 2026-12-05";
     }
     if (found == "+" || found == "*" || found == "/" || found == "-") {
         return stands_alone(text, offset) ? "" : "an operator has a space on each side";
     }
+    if (found == "/" && text.substr(offset, 2) == "//") return "a comment begins with #";
     if (found == ".") return "a number ends with a digit: 200, or 200.0";
     if (found == ")") return "this `)` closes nothing: take it away";
     if (found == "{" || found == "}") return "a brace stands at the end of its line, or on its own";

@@ -67,8 +67,9 @@ double to_inside(double written, UnitId id);
 /// The other way: an inside value as a number of the unit.
 double from_inside(double inside, UnitId id);
 
-/// A hint for a word that is no unit: the nearest unit, or what to do about `drops`, `ounces`,
+/// A hint for a word that is no unit: the nearest unit (of the dimension that is wanted, if one is
+/// near enough), or what to do about `drops`, `ounces`,
 /// `grams`, `º` and other ways people write. Empty when there is nothing to say.
-std::string unit_hint(std::string_view wrong);
+std::string unit_hint(std::string_view wrong, Dimension wanted = dimension::count);
 
 } // namespace waxwright

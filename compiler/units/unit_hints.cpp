@@ -138,6 +138,7 @@ std::string_view degrees_meant(std::string_view lower) {
         if (before && rest.starts_with(' ')) rest.remove_prefix(1);
         if (rest == "c") return before ? "°C" : "C°";
         if (rest == "f") return before ? "°F" : "F°";
+        if (rest == "k") return "K";
     }
     return {};
 }
@@ -157,8 +158,14 @@ std::string_view other_case(std::string_view lower) {
     return {};
 }
 
-std::string nearest_unit(std::string_view wrong) {
+std::string nearest_unit(std::string_view wrong, Dimension wanted) {
     std::array<std::string_view, no_unit> symbols;
+    std::size_t count = 0;
+    for (const Unit& one : all_units()) {
+        if (one.dimension == wanted) symbols[count++] = one.symbol;
+    }
+    std::string hint = did_you_mean(wrong, std::span(symbols).first(count));
+    if (!hint.empty()) return hint;
     const std::span<const Unit> units = all_units();
     std::transform(units.begin(), units.end(), symbols.begin(),
                    [](const Unit& one) { return one.symbol; });
@@ -167,7 +174,7 @@ std::string nearest_unit(std::string_view wrong) {
 
 } // namespace
 
-std::string unit_hint(std::string_view wrong) {
+std::string unit_hint(std::string_view wrong, Dimension wanted) {
     if (find_currency(wrong) != no_money) return "a quotient holds one currency only";
     const std::string lower = usual(wrong);
     if (const std::string_view meant = degrees_meant(lower); !meant.empty()) {
@@ -180,7 +187,7 @@ std::string unit_hint(std::string_view wrong) {
     if (const std::string_view meant = other_case(lower); !meant.empty()) {
         return fmt::format("write `{}`", meant);
     }
-    return nearest_unit(wrong);
+    return nearest_unit(wrong, wanted);
 }
 
 } // namespace waxwright

@@ -31,7 +31,8 @@ Block recipe_block(FileId file, std::string_view name) {
             .node = {},
             .name = name,
             .name_at = nowhere,
-            .head_at = nowhere};
+            .head_at = nowhere,
+            .whole_at = nowhere};
 }
 
 } // namespace
