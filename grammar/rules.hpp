@@ -35,15 +35,17 @@ struct item : seq<sor<group, doubt>, opt<blanks, name>> {};
 struct factor : sor<rest, date, item, text, named> {};
 struct factor_needed : factor {};
 
+// An operator makes a node, so what tells it from a sign belongs to its own rule: a rule that makes
+// no node does not take back those made within it.
 struct operator_end : at<sor<blank, line_end, one<'#'>, eof>> {};
-struct plus_sign : one<'+'> {};
-struct minus_sign : one<'-'> {};
-struct times_sign : one<'*'> {};
-struct divided_sign : one<'/'> {};
+struct plus_sign : seq<one<'+'>, operator_end> {};
+struct minus_sign : seq<one<'-'>, operator_end> {};
+struct times_sign : seq<one<'*'>, operator_end> {};
+struct divided_sign : seq<one<'/'>, operator_end> {};
 template <typename Room>
-struct times_or_divided : seq<Room, sor<times_sign, divided_sign>, operator_end, gap> {};
+struct times_or_divided : seq<Room, sor<times_sign, divided_sign>, gap> {};
 template <typename Room>
-struct plus_or_minus : seq<Room, sor<plus_sign, minus_sign>, operator_end, gap> {};
+struct plus_or_minus : seq<Room, sor<plus_sign, minus_sign>, gap> {};
 template <typename Room>
 struct product : seq<factor, star<times_or_divided<Room>, must<factor_needed>>> {};
 template <typename Room>

@@ -124,7 +124,7 @@ void write_words(SheetWriter& sheet, const RecipePlan& recipe) {
     if (recipe.remarks.empty()) return;
     sheet.say("\nTaken for granted:\n\n");
     for (const std::string& remark : recipe.remarks)
-        sheet.say("- ").user_first(remark).say("\n");
+        sheet.say("- ").message(remark).say("\n");
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 #include "emit/markdown_writer.hpp"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
 #include <numeric>
@@ -19,7 +20,7 @@ constexpr double mm_per_inch = 25.4;
 
 /// Signs that can begin markup somewhere in a line of GFM, and `$`, which GitHub reads as
 /// mathematics. Any of them may have a backslash before it, in a table's cell too.
-bool needs_backslash(char c) {
+constexpr bool needs_backslash(char c) {
     switch (c) {
     case '\\':
     case '`':
@@ -48,6 +49,18 @@ std::size_t control_length(std::string_view text, std::size_t at) {
     return byte(at) == 0xC2 && byte(at + 1) < 0xA0 ? 2 : 0;
 }
 
+/// True for the bytes that are themselves whatever stands round them: nearly all of a text.
+constexpr std::array<bool, 256> is_plain = [] {
+    std::array<bool, 256> table{};
+    for (std::size_t byte = 0x20; byte < 0x7F; ++byte) {
+        table[byte] = !needs_backslash(static_cast<char>(byte));
+    }
+    for (std::size_t byte = 0xC3; byte < 256; ++byte) {
+        table[byte] = true;
+    }
+    return table;
+}();
+
 /// Bytes of a line's beginning that would make it a list item, a quotation, an underlining or a
 /// table's second row; a backslash goes before the last of them.
 std::size_t marker_length(std::string_view line) {
@@ -67,6 +80,7 @@ std::string whole(double value) {
 void SheetWriter::append(std::string_view words, bool escaped) {
     std::size_t done = 0; // what is before it has been copied
     for (std::size_t i = 0; i < words.size(); ++i) {
+        if (is_plain[static_cast<unsigned char>(words[i])]) continue;
         const std::size_t control = control_length(words, i);
         if (control == 0 && !(escaped && needs_backslash(words[i]))) continue;
         text_ += words.substr(done, i - done);

@@ -1,4 +1,7 @@
 // The table itself. To add a property: a KEY in keys.def if the word is new, and a row here.
+#include <array>
+#include <cstdint>
+
 #include "model/schema.hpp"
 
 namespace waxwright {
@@ -150,6 +153,34 @@ constexpr bool is_bought(BlockKind kind) {
            kind == pot || kind == scale || kind == extra;
 }
 
+constexpr std::uint8_t no_row = 0xFF;
+static_assert(std::size(table) < no_row);
+
+constexpr std::size_t key_count = 0
+#define KEY(identifier, text) +1
+#include "model/keys.def"
+#undef KEY
+    ;
+
+/// By kind and key, the row of the table: looking a property up is done for every line of a file.
+constexpr auto row_numbers = [] {
+    std::array<std::array<std::uint8_t, key_count>, static_cast<std::size_t>(unknown) + 1> rows{};
+    for (std::size_t kind = 0; kind < rows.size(); ++kind) {
+        for (std::uint8_t& row : rows[kind]) {
+            row = no_row;
+        }
+        for (std::uint8_t i = 0; i < std::size(table); ++i) {
+            const bool common =
+                table[i].block == unknown &&
+                (table[i].key != Key::sold || is_bought(static_cast<BlockKind>(kind)));
+            if (static_cast<std::size_t>(table[i].block) == kind || common) {
+                rows[kind][static_cast<std::size_t>(table[i].key)] = i;
+            }
+        }
+    }
+    return rows;
+}();
+
 } // namespace
 
 std::span<const PropertyInfo> all_properties() {
@@ -161,13 +192,9 @@ std::span<const PropertyInfo> properties_of(BlockKind kind) {
 }
 
 const PropertyInfo* find_property(BlockKind kind, Key key) {
-    for (const PropertyInfo& row : rows_of(kind)) {
-        if (row.key == key) return &row;
-    }
-    for (const PropertyInfo& row : rows_of(unknown)) {
-        if (row.key == key && (key != Key::sold || is_bought(kind))) return &row;
-    }
-    return nullptr;
+    const std::uint8_t row =
+        row_numbers[static_cast<std::size_t>(kind)][static_cast<std::size_t>(key)];
+    return row == no_row ? nullptr : &table[row];
 }
 
 } // namespace waxwright

@@ -53,6 +53,7 @@ std::optional<Step> Reader::read_clause(BlockId id, At clause) {
                                         : std::string_view{};
     const VerbInfo* near = nullptr;
     for (const VerbInfo& verb : all_verbs()) {
+        if (verb.words.front() != first.front()) continue; // most of them, at no cost
         const auto [head, rest] = split(verb.words);
         if (head != first) continue;
         near = &verb;

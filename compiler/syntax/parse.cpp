@@ -54,7 +54,7 @@ private:
 
 /// PEGTL's hook for commitment points: tell first, then give the line up.
 template <typename Rule>
-struct control : pegtl::normal<Rule> {
+struct Telling : pegtl::normal<Rule> {
     [[noreturn]] static void raise(const Input& in, Builder& builder) {
         static_assert(grammar::words<Rule>.expected != nullptr, "a must<> without words");
         builder.record(in, grammar::words<Rule>);
@@ -84,7 +84,7 @@ private:
 /// The action of a rule that makes a node. `chain` nodes stand for an operator: with one child only
 /// there is none, and the child stands for itself.
 template <Kind kind, bool chain = false>
-struct node : pegtl::maybe_nothing {
+struct Making : pegtl::maybe_nothing {
     template <typename Rule, pegtl::apply_mode A, pegtl::rewind_mode M,
               template <typename...> class Action, template <typename...> class Control>
     [[nodiscard]] static bool match(Input& in, Builder& builder) {
@@ -109,7 +109,7 @@ struct node : pegtl::maybe_nothing {
 };
 
 /// A group counts the nesting on top of making its node.
-struct group_node : pegtl::maybe_nothing {
+struct MakingGroup : pegtl::maybe_nothing {
     template <typename Rule, pegtl::apply_mode A, pegtl::rewind_mode M,
               template <typename...> class Action, template <typename...> class Control>
     [[nodiscard]] static bool match(Input& in, Builder& builder) {
@@ -122,78 +122,78 @@ struct group_node : pegtl::maybe_nothing {
             builder.record_nesting(in);
             throw grammar::Broken{};
         }
-        return node<Kind::group>::match<Rule, A, M, Action, Control>(in, builder);
+        return Making<Kind::group>::match<Rule, A, M, Action, Control>(in, builder);
     }
 };
 
 // clang-format off
-template <typename Rule> struct build : pegtl::nothing<Rule> {};
-template <> struct build<grammar::language> : node<Kind::language> {};
-template <> struct build<grammar::use> : node<Kind::use> {};
-template <> struct build<grammar::currency> : node<Kind::currency> {};
-template <> struct build<grammar::currency_code> : node<Kind::word> {};
-template <> struct build<grammar::let> : node<Kind::let> {};
-template <> struct build<grammar::block> : node<Kind::block> {};
-template <> struct build<grammar::head> : node<Kind::head> {};
-template <> struct build<grammar::bare_head> : node<Kind::head> {};
-template <> struct build<grammar::broken_head> : node<Kind::broken> {};
-template <> struct build<grammar::block_kind> : node<Kind::word> {};
-template <> struct build<grammar::key> : node<Kind::word> {};
-template <> struct build<grammar::property> : node<Kind::property> {};
-template <> struct build<grammar::steps> : node<Kind::steps> {};
-template <> struct build<grammar::step> : node<Kind::step> {};
-template <> struct build<grammar::clause> : node<Kind::clause> {};
-template <> struct build<grammar::verb> : node<Kind::word> {};
-template <> struct build<grammar::because> : node<Kind::because> {};
-template <> struct build<grammar::allow> : node<Kind::allow> {};
-template <> struct build<grammar::allow_rule> : node<Kind::word> {};
-template <> struct build<grammar::pour> : node<Kind::pour> {};
-template <> struct build<grammar::have> : node<Kind::have> {};
-template <> struct build<grammar::lot> : node<Kind::lot> {};
-template <> struct build<grammar::broken> : node<Kind::broken> {};
-template <> struct build<grammar::broken_nest> : node<Kind::broken> {};
-template <> struct build<grammar::unclosed> : node<Kind::unclosed> {};
-template <> struct build<grammar::unopened> : node<Kind::unopened> {};
-template <> struct build<grammar::unopened_colon> : node<Kind::unopened> {};
-template <> struct build<grammar::stray> : node<Kind::stray> {};
-template <> struct build<grammar::stray_after> : node<Kind::stray> {};
-template <> struct build<grammar::orphans> : node<Kind::orphans> {};
-template <> struct build<grammar::value> : node<Kind::value> {};
-template <> struct build<grammar::phrase> : node<Kind::phrase> {};
-template <> struct build<grammar::by_volume> : node<Kind::by_volume> {};
-template <> struct build<grammar::number> : node<Kind::number> {};
-template <> struct build<grammar::unit> : node<Kind::unit> {};
-template <> struct build<grammar::cash_unit> : node<Kind::unit> {};
-template <> struct build<grammar::measure> : node<Kind::measure> {};
-template <> struct build<grammar::compound> : node<Kind::compound, true> {};
-template <> struct build<grammar::cash> : node<Kind::cash> {};
-template <> struct build<grammar::sign> : node<Kind::sign> {};
-template <> struct build<grammar::date> : node<Kind::date> {};
-template <> struct build<grammar::name> : node<Kind::name> {};
-template <> struct build<grammar::text> : node<Kind::text> {};
-template <> struct build<grammar::group> : group_node {};
-template <> struct build<grammar::item> : node<Kind::item, true> {};
-template <> struct build<grammar::rest> : node<Kind::rest> {};
-template <> struct build<grammar::doubt> : node<Kind::doubt, true> {};
-template <> struct build<grammar::named> : node<Kind::doubt, true> {};
-template <typename Room> struct build<grammar::sum<Room>> : node<Kind::sum, true> {};
-template <typename Room> struct build<grammar::product<Room>> : node<Kind::product, true> {};
-template <> struct build<grammar::plus_sign> : node<Kind::plus> {};
-template <> struct build<grammar::minus_sign> : node<Kind::minus> {};
-template <> struct build<grammar::times_sign> : node<Kind::times> {};
-template <> struct build<grammar::divided_sign> : node<Kind::divided> {};
-template <> struct build<grammar::to> : node<Kind::to> {};
-template <> struct build<grammar::at_> : node<Kind::at> {};
-template <> struct build<grammar::of_> : node<Kind::of_> {};
-template <> struct build<grammar::for_> : node<Kind::for_> {};
-template <> struct build<grammar::over> : node<Kind::over> {};
-template <> struct build<grammar::with> : node<Kind::with> {};
-template <> struct build<grammar::in_room> : node<Kind::in_room> {};
-template <> struct build<grammar::across> : node<Kind::across> {};
-template <> struct build<grammar::deep> : node<Kind::deep> {};
-template <> struct build<grammar::closed_cup> : node<Kind::closed_cup> {};
-template <> struct build<grammar::open_cup> : node<Kind::open_cup> {};
-template <> struct build<grammar::file> : node<Kind::file> {};
+template <typename Rule> struct Build : pegtl::nothing<Rule> {};
+template <> struct Build<grammar::language> : Making<Kind::language> {};
+template <> struct Build<grammar::use> : Making<Kind::use> {};
+template <> struct Build<grammar::currency> : Making<Kind::currency> {};
+template <> struct Build<grammar::currency_code> : Making<Kind::word> {};
+template <> struct Build<grammar::let> : Making<Kind::let> {};
+template <> struct Build<grammar::block> : Making<Kind::block> {};
+template <> struct Build<grammar::head> : Making<Kind::head> {};
+template <> struct Build<grammar::bare_head> : Making<Kind::head> {};
+template <> struct Build<grammar::broken_head> : Making<Kind::broken> {};
+template <> struct Build<grammar::block_kind> : Making<Kind::word> {};
+template <> struct Build<grammar::key> : Making<Kind::word> {};
+template <> struct Build<grammar::property> : Making<Kind::property> {};
+template <> struct Build<grammar::steps> : Making<Kind::steps> {};
+template <> struct Build<grammar::step> : Making<Kind::step> {};
+template <> struct Build<grammar::clause> : Making<Kind::clause> {};
+template <> struct Build<grammar::verb> : Making<Kind::word> {};
+template <> struct Build<grammar::because> : Making<Kind::because> {};
+template <> struct Build<grammar::allow> : Making<Kind::allow> {};
+template <> struct Build<grammar::allow_rule> : Making<Kind::word> {};
+template <> struct Build<grammar::pour> : Making<Kind::pour> {};
+template <> struct Build<grammar::have> : Making<Kind::have> {};
+template <> struct Build<grammar::lot> : Making<Kind::lot> {};
+template <> struct Build<grammar::broken> : Making<Kind::broken> {};
+template <> struct Build<grammar::broken_nest> : Making<Kind::broken> {};
+template <> struct Build<grammar::unclosed> : Making<Kind::unclosed> {};
+template <> struct Build<grammar::unopened> : Making<Kind::unopened> {};
+template <> struct Build<grammar::unopened_colon> : Making<Kind::unopened> {};
+template <> struct Build<grammar::stray> : Making<Kind::stray> {};
+template <> struct Build<grammar::stray_after> : Making<Kind::stray> {};
+template <> struct Build<grammar::orphans> : Making<Kind::orphans> {};
+template <> struct Build<grammar::value> : Making<Kind::value> {};
+template <> struct Build<grammar::phrase> : Making<Kind::phrase> {};
+template <> struct Build<grammar::by_volume> : Making<Kind::by_volume> {};
+template <> struct Build<grammar::number> : Making<Kind::number> {};
+template <> struct Build<grammar::unit> : Making<Kind::unit> {};
+template <> struct Build<grammar::cash_unit> : Making<Kind::unit> {};
+template <> struct Build<grammar::measure> : Making<Kind::measure> {};
+template <> struct Build<grammar::compound> : Making<Kind::compound, true> {};
+template <> struct Build<grammar::cash> : Making<Kind::cash> {};
+template <> struct Build<grammar::sign> : Making<Kind::sign> {};
+template <> struct Build<grammar::date> : Making<Kind::date> {};
+template <> struct Build<grammar::name> : Making<Kind::name> {};
+template <> struct Build<grammar::text> : Making<Kind::text> {};
+template <> struct Build<grammar::group> : MakingGroup {};
+template <> struct Build<grammar::item> : Making<Kind::item, true> {};
+template <> struct Build<grammar::rest> : Making<Kind::rest> {};
+template <> struct Build<grammar::doubt> : Making<Kind::doubt, true> {};
+template <> struct Build<grammar::named> : Making<Kind::doubt, true> {};
+template <typename Room> struct Build<grammar::sum<Room>> : Making<Kind::sum, true> {};
+template <typename Room> struct Build<grammar::product<Room>> : Making<Kind::product, true> {};
+template <> struct Build<grammar::plus_sign> : Making<Kind::plus> {};
+template <> struct Build<grammar::minus_sign> : Making<Kind::minus> {};
+template <> struct Build<grammar::times_sign> : Making<Kind::times> {};
+template <> struct Build<grammar::divided_sign> : Making<Kind::divided> {};
+template <> struct Build<grammar::to> : Making<Kind::to> {};
+template <> struct Build<grammar::at_> : Making<Kind::at> {};
+template <> struct Build<grammar::of_> : Making<Kind::of_> {};
+template <> struct Build<grammar::for_> : Making<Kind::for_> {};
+template <> struct Build<grammar::over> : Making<Kind::over> {};
+template <> struct Build<grammar::with> : Making<Kind::with> {};
+template <> struct Build<grammar::in_room> : Making<Kind::in_room> {};
+template <> struct Build<grammar::across> : Making<Kind::across> {};
+template <> struct Build<grammar::deep> : Making<Kind::deep> {};
+template <> struct Build<grammar::closed_cup> : Making<Kind::closed_cup> {};
+template <> struct Build<grammar::open_cup> : Making<Kind::open_cup> {};
+template <> struct Build<grammar::file> : Making<Kind::file> {};
 // clang-format on
 
 } // namespace
@@ -206,7 +206,7 @@ Tree parse(FileId file, const Source& source, Findings& findings) {
     Builder builder(tree, source, findings);
     report_bad_characters(file, source, findings); // first: of two findings in one place it stays
     try {
-        if (!pegtl::parse<grammar::file, build, control>(in, builder)) {
+        if (!pegtl::parse<grammar::file, Build, Telling>(in, builder)) {
             // Can't be: `file` takes anything. Should it ever, the file must not pass for an empty
             // one.
             report_mistake(file, source, builder.offset(in), "text this compiler can read", "",

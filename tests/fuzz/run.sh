@@ -13,7 +13,12 @@ done
 if ! (cd "$corpus" && "$target" -dict="$here/words.dict" -max_len=4096 -timeout=10 \
     -rss_limit_mb=2048 -max_total_time="$seconds" -print_final_stats=1 . >fuzz.log 2>&1); then
     tail -n 60 "$corpus/fuzz.log"
-    echo 'the fuzzer found something: its input is above, in base64'
+    for found in "$corpus"/crash-* "$corpus"/timeout-* "$corpus"/oom-* "$corpus"/leak-*; do
+        if [ -f "$found" ]; then
+            echo 'the fuzzer found something; the input, in base64:'
+            base64 "$found"
+        fi
+    done
     exit 1
 fi
 grep -E 'stat::(number_of_executed_units|peak_rss_mb)' "$corpus/fuzz.log"
