@@ -16,6 +16,12 @@ Finding& tell(Findings& findings, const Job& job, Rule rule, Span at, std::strin
     return finding;
 }
 
+Finding& tell_note(Findings& findings, const Job& job, Rule rule, Span at, std::string message) {
+    Finding& finding = findings.report_milder(Severity::note, rule, at, std::move(message));
+    finding.subjects.push_back({job.recipe, job.batch_subject()});
+    return finding;
+}
+
 void relate(const Model& model, Finding& finding, Span at, std::string text) {
     if (model.sources[at.file].is_library()) return;
     finding.related.push_back({at, std::move(text)});
@@ -88,7 +94,7 @@ std::string volume_above(double ml, const Figure* like) {
 
 std::string range_words(double low, double high, UnitId unit, Dimension dimension) {
     std::string from = show_in(low, unit, dimension);
-    const std::string to = show_in(high, unit, dimension);
+    std::string to = show_in(high, unit, dimension);
     if (from == to) return to;
     // The unit is said once: the blank before it is the last one.
     const std::size_t blank = from.rfind(' ');

@@ -76,9 +76,8 @@ void check_fullness(const Model& model, const Reckoning& reckoning, Span at, Fin
              fmt::format("fill in {} at most, of {} to the brim", volume_below(most, said),
                          volume_like(brimful, said)));
     } else if (reckoning.poured_ml && over(*reckoning.poured_ml, most)) {
-        tell(findings, job, Rule::overfull, at,
-             "the weight given may be more than fits while it is hot: stop at the line")
-            .severity = Severity::note;
+        tell_note(findings, job, Rule::overfull, at,
+                  "the weight given may be more than fits while it is hot: stop at the line");
     }
 }
 
@@ -156,9 +155,8 @@ void check_make(const Model& model, const Job& job, Findings& findings) {
              "ask its maker, and write `made-for: candles` when they say so");
     } else if (model.entry(vessel, Key::made_for) == nullptr &&
                !model.unreadable(vessel, Key::made_for)) {
-        tell(findings, job, Rule::vessel_not_rated, model.blame(vessel, job.vessel_at),
-             "this vessel does not say what it is made for: `made-for: candles`")
-            .severity = Severity::note;
+        tell_note(findings, job, Rule::vessel_not_rated, model.blame(vessel, job.vessel_at),
+                  "this vessel does not say what it is made for: `made-for: candles`");
     }
 }
 

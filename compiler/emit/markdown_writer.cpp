@@ -189,7 +189,7 @@ std::string show_inches(double mm) {
     }
     const auto count = static_cast<int>(whole);
     const int part = std::gcd(count % 16, 16);
-    const std::string inches = count >= 16 ? std::to_string(count / 16) : std::string();
+    std::string inches = count >= 16 ? std::to_string(count / 16) : std::string();
     if (count % 16 == 0) return inches;
     return fmt::format("{}{}{}/{}", inches, inches.empty() ? "" : " ", count % 16 / part,
                        16 / part);

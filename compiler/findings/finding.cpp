@@ -62,6 +62,25 @@ void drop_repeats(std::vector<T>& values) {
     keep(values, kept);
 }
 
+/// Leaves the ends of a text that nobody would read to its end: a name of megabytes in its message.
+void shorten(std::string& text) {
+    constexpr std::size_t longest = 2000; // bytes
+    constexpr std::size_t end = 600;      // of it at each side
+    if (text.size() <= longest) return;
+    const auto is_within = [&](std::size_t i) {
+        return (static_cast<unsigned char>(text[i]) & 0xC0u) == 0x80;
+    };
+    std::size_t from = end;
+    std::size_t to = text.size() - end;
+    for (int i = 0; i < 3 && is_within(from); ++i)
+        --from;
+    for (int i = 0; i < 3 && is_within(to); ++i)
+        ++to;
+    std::string shorter = text.substr(0, from);
+    shorter.append(" … ").append(text, to);
+    text = std::move(shorter); // and gives the memory back
+}
+
 bool refused(const Allowance& allowance) {
     return info(allowance.rule).severity == Severity::error;
 }
@@ -102,7 +121,8 @@ private:
 };
 
 /// The finding that was just reported stays the last one: the caller goes on with it.
-void Findings::count_error(Span at) {
+void Findings::count_error(Rule rule, Span at) {
+    if (!counted_.emplace(at.file, at.begin, at.end, rule).second) return;
     if (errors_.size() <= at.file) errors_.resize(at.file + 1);
     if (++errors_[at.file] != most_errors) return;
     Finding last = std::move(all_.back());
@@ -120,9 +140,18 @@ void Findings::count_error(Span at) {
 }
 
 Finding& Findings::report(Rule rule, Span at, std::string message, std::string hint) {
-    all_.push_back(
-        {rule, info(rule).severity, at, std::move(message), std::move(hint), {}, {}, {}});
-    if (info(rule).severity == Severity::error) count_error(at);
+    return report_milder(info(rule).severity, rule, at, std::move(message), std::move(hint));
+}
+
+Finding& Findings::report_milder(Severity severity, Rule rule, Span at, std::string message,
+                                 std::string hint) {
+    shorten(message);
+    shorten(hint);
+    Finding made{rule, severity, at, std::move(message), std::move(hint), {}, {}, {}};
+    if (severity != Severity::error) return all_.emplace_back(std::move(made));
+    if (too_many(at.file)) return dropped_.emplace(std::move(made));
+    all_.push_back(std::move(made));
+    count_error(rule, at);
     return all_.back();
 }
 

@@ -4,7 +4,9 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -54,11 +56,17 @@ inline constexpr std::uint32_t most_errors = 10'000;
 /// The sink. Findings come in as they are met and leave in the order people read them.
 class Findings {
 public:
-    /// Reports with the registry's severity. The reference is good until the next report.
+    /// Reports with the registry's severity. The reference is good until the next report. Of a file
+    /// that has too many errors no more are kept. Of a message or hint that quotes pages of a file
+    /// the middle is left out.
     Finding& report(Rule rule, Span at, std::string message, std::string hint = {});
+    /// The same for the case in which a rule is told milder, so that it does not count as an error.
+    Finding& report_milder(Severity severity, Rule rule, Span at, std::string message,
+                           std::string hint = {});
     void allow(Allowance allowance) { allowances_.push_back(std::move(allowance)); }
 
-    /// True once a file has `most_errors` errors; that is told as one more, at the last of them.
+    /// True once a file has `most_errors` errors; that is told as one more, at the last of them. What
+    /// a rule finds at one span is one error, however many recipes it is about.
     bool too_many(FileId file) const {
         return file < errors_.size() && errors_[file] > most_errors;
     }
@@ -76,7 +84,7 @@ public:
     std::size_t count(Severity severity) const;
 
 private:
-    void count_error(Span at);
+    void count_error(Rule rule, Span at);
     class Permits; // which allowance a recipe has for a rule
     void apply_allowances();
     void split_allowed(std::size_t index, const Permits& permits);
@@ -85,7 +93,9 @@ private:
     void sort(const Sources& sources);
 
     std::vector<Finding> all_;
-    std::vector<std::uint32_t> errors_; // by file, as reported
+    std::optional<Finding> dropped_;    // the last one of a file with too many errors
+    std::vector<std::uint32_t> errors_; // by file
+    std::set<std::tuple<FileId, std::uint32_t, std::uint32_t, Rule>> counted_; // those errors
     std::vector<Allowance> allowances_;
     std::vector<bool> used_; // of each allowance: it matched a finding
     std::vector<bool> told_; // of each allowance: it was reported as refused or of no use

@@ -14,12 +14,14 @@ namespace {
 /// A pair of neighbours swapped is one edit, and is not edited again (optimal string alignment).
 class Distance {
 public:
-    explicit Distance(std::string_view from)
-        : from_(from), before_(from.size() + 1), last_(from.size() + 1), row_(from.size() + 1) {}
+    explicit Distance(std::string_view from) : from_(from) {}
 
     std::size_t to(std::string_view word, std::size_t limit) {
         const std::size_t longer = std::max(word.size(), from_.size());
         if (longer - std::min(word.size(), from_.size()) > limit) return limit + 1;
+        // Not before, so that nothing is made for a word of megabytes.
+        for (std::vector<std::size_t>* row : {&before_, &last_, &row_})
+            row->resize(from_.size() + 1);
         for (std::size_t j = 0; j < last_.size(); ++j)
             last_[j] = j;
         for (std::size_t i = 1; i <= word.size(); ++i) {

@@ -197,27 +197,12 @@ Reader::Shares Reader::materials_of(At name) {
 }
 
 Reader::Shares Reader::let_blend(LetId id) {
-    Let& let = names_.lets[id];
-    let.used = true;
     LetBlend& memo = let_blends_[id];
-    if (memo.state == State::done) return memo.shares;
-    if (memo.state == State::reading) {
-        report_let_loop(id, making_);
-        return std::nullopt;
+    if (begin_let(id, memo.state)) {
+        memo.shares = blend_of({names_.lets[id].file, names_.lets[id].value}, true);
+        end_let(memo.state);
     }
-    if (depth_ >= deepest_nesting) {
-        findings_.report(Rule::nesting, let.name_at,
-                         fmt::format("names are made of names more than {} deep", deepest_nesting));
-        return std::nullopt;
-    }
-    memo.state = State::reading;
-    ++depth_;
-    making_.push_back(id);
-    memo.shares = blend_of({let.file, let.value}, true);
-    making_.pop_back();
-    --depth_;
-    memo.state = State::done;
-    return memo.shares;
+    return memo.state == State::done ? memo.shares : std::nullopt;
 }
 
 } // namespace waxwright

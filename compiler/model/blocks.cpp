@@ -172,7 +172,7 @@ void Reader::read_property(BlockId id, NodeId node, std::vector<Entry>& own) {
         unknown_property(id, key_at, own);
         return;
     }
-    Value value = read_value(*info, value_at, block.kind);
+    const Value value = read_value(*info, value_at, block.kind);
     if (const Entry* first = find(own, *key)) {
         findings_
             .report(Rule::defined_twice, span(key_at),
@@ -180,7 +180,7 @@ void Reader::read_property(BlockId id, NodeId node, std::vector<Entry>& own) {
             .related.push_back({first->key_at, "it stands here first"});
         return;
     }
-    own.push_back({*key, true, span(key_at), span(value_at), std::move(value)});
+    own.push_back({*key, true, span(key_at), span(value_at), value});
 }
 
 void Reader::unknown_property(BlockId id, At key, std::vector<Entry>& own) {

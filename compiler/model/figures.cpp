@@ -224,28 +224,41 @@ std::optional<Quantity> Reader::named_figure(At name) {
 }
 
 std::optional<Quantity> Reader::let_figure(LetId id) {
+    LetFigure& memo = let_figures_[id];
+    if (begin_let(id, memo.state)) {
+        const Let& let = names_.lets[id];
+        const std::optional<At> operand = only_operand({let.file, let.value}, "a figure");
+        if (operand) memo.quantity = figure(*operand);
+        end_let(memo.state);
+    }
+    return memo.state == State::done ? memo.quantity : std::nullopt;
+}
+
+/// True where the let is to be read now, once; then end_let() has to follow. A loop, and names made
+/// of names too deep, are told here.
+bool Reader::begin_let(LetId id, State& state) {
     Let& let = names_.lets[id];
     let.used = true;
-    LetFigure& memo = let_figures_[id];
-    if (memo.state == State::done) return memo.quantity;
-    if (memo.state == State::reading) {
+    if (state == State::done) return false;
+    if (state == State::reading) {
         report_let_loop(id, making_);
-        return std::nullopt;
+        return false;
     }
     if (depth_ >= deepest_nesting) {
         findings_.report(Rule::nesting, let.name_at,
                          fmt::format("names are made of names more than {} deep", deepest_nesting));
-        return std::nullopt;
+        return false;
     }
-    memo.state = State::reading;
+    state = State::reading;
     ++depth_;
     making_.push_back(id);
-    const std::optional<At> operand = only_operand({let.file, let.value}, "a figure");
-    if (operand) memo.quantity = figure(*operand);
+    return true;
+}
+
+void Reader::end_let(State& state) {
     making_.pop_back();
     --depth_;
-    memo.state = State::done;
-    return memo.quantity;
+    state = State::done;
 }
 
 } // namespace waxwright

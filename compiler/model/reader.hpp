@@ -130,6 +130,8 @@ private:
     std::optional<Quantity> doubtful(At node);
     std::optional<Quantity> named_figure(At name);
     std::optional<Quantity> let_figure(LetId id);
+    bool begin_let(LetId id, State& state);
+    void end_let(State& state);
     std::optional<Quantity> wanted(At operand, Dimension dimension, Least least);
     bool has_dimension(const Quantity& quantity, Dimension dimension, At operand);
     void mismatch(const Quantity& quantity, Dimension dimension, At operand);

@@ -156,11 +156,12 @@ constexpr bool is_bought(BlockKind kind) {
 constexpr std::uint8_t no_row = 0xFF;
 static_assert(std::size(table) < no_row);
 
-constexpr std::size_t key_count = 0
-#define KEY(identifier, text) +1
+constexpr bool each_key[] = {
+#define KEY(identifier, text) true,
 #include "model/keys.def"
 #undef KEY
-    ;
+};
+constexpr std::size_t key_count = std::size(each_key);
 
 /// By kind and key, the row of the table: looking a property up is done for every line of a file.
 constexpr auto row_numbers = [] {
@@ -169,12 +170,12 @@ constexpr auto row_numbers = [] {
         for (std::uint8_t& row : rows[kind]) {
             row = no_row;
         }
-        for (std::uint8_t i = 0; i < std::size(table); ++i) {
+        for (std::size_t i = 0; i < std::size(table); ++i) {
             const bool common =
                 table[i].block == unknown &&
                 (table[i].key != Key::sold || is_bought(static_cast<BlockKind>(kind)));
             if (static_cast<std::size_t>(table[i].block) == kind || common) {
-                rows[kind][static_cast<std::size_t>(table[i].key)] = i;
+                rows[kind][static_cast<std::size_t>(table[i].key)] = static_cast<std::uint8_t>(i);
             }
         }
     }

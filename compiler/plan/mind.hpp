@@ -29,7 +29,7 @@ private:
         std::size_t finding;
         std::uint32_t recipe;
 
-        friend auto operator<=>(const Mention&, const Mention&) = default;
+        friend auto operator<=>(const Mention&, const Mention&) = default; // NOLINT: no null in it
     };
     static void collect(const std::vector<Mention>& from, std::uint32_t of,
                         std::vector<Mention>& into);

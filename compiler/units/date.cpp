@@ -9,7 +9,7 @@ namespace waxwright {
 
 namespace {
 
-constexpr std::int64_t minutes_a_day = 24 * 60;
+constexpr std::int64_t minutes_a_day = std::int64_t{24} * 60;
 
 std::chrono::year_month_day calendar(const Date& date) {
     return std::chrono::year(date.year) / std::chrono::month(static_cast<unsigned>(date.month)) /
@@ -19,7 +19,7 @@ std::chrono::year_month_day calendar(const Date& date) {
 /// Minutes from 1970-01-01 00:00.
 std::int64_t minutes_of(const Date& date) {
     const auto days = std::chrono::sys_days(calendar(date)).time_since_epoch().count();
-    return days * minutes_a_day + date.hour * 60 + date.minute;
+    return days * minutes_a_day + std::int64_t{date.hour} * 60 + date.minute;
 }
 
 /// The number that `count` digits at `at` make; -1 if one of them is no digit.
