@@ -5,7 +5,7 @@
 
 A case is golden/STAGE/CASE.candle with CASE.expected beside it, or, where it needs several files,
 a folder golden/STAGE/CASE/ with main.candle in it and CASE.expected beside the folder. What
-several cases use is in golden/shared/, which is no stage. `BIN check --notes` runs in the stage's
+several cases use is in golden/common/, which is no stage. `BIN check --notes` runs in the stage's
 folder, so that file names come out short, and its standard output must be the .expected file,
 byte for byte. A case whose name begins `fail_` must exit with 1 and all others with 0.
 
@@ -30,7 +30,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
-SHARED = "shared"
+SHARED = "common"
 RULE_LINE = re.compile(r'^RULE\(\w+,\s*"([^"]+)"', re.MULTILINE)
 FOUND = re.compile(rb"\[([a-z0-9-]+)\]$", re.MULTILINE)  # ends a finding's first line
 PREFIXES = ("fail", "warn", "note", "pass")

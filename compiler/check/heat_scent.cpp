@@ -65,6 +65,7 @@ void check_scent_flash(const Model& model, const Reckoning& reckoning, const Hea
     bool off_heat = false;
     for (const Step& step : model.steps_of(job.recipe)) {
         if (step.verb == Verb::off_heat) off_heat = true;
+        if (step.verb == Verb::melt) off_heat = false; // it went back on
         if (!step.adds_scent || !step.temperature) continue;
         const double at = step.temperature->value();
         if (!at_least(at, flash - flash_margin)) continue;

@@ -75,6 +75,24 @@ void check_liquid_density(const Model& model, const Reckoning& reckoning, Findin
     }
 }
 
+/// Two densities with a slip in one of them: followed on to the heat of the steps, nothing is left.
+void check_liquid_left(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const BlockId wax = reckoning.no_liquid_left;
+    if (wax == no_block) return;
+    const Entry* entry = model.entry(wax, Key::liquid_density);
+    const auto waxes = model.blend(reckoning.job.recipe, Key::wax);
+    const auto share = std::find_if(waxes.begin(), waxes.end(),
+                                    [&](const Share& each) { return each.material == wax; });
+    if (entry == nullptr || share == waxes.end()) return;
+    tell(findings, reckoning.job, Rule::out_of_range,
+         model.blame(wax, Key::liquid_density, share->at),
+         fmt::format("by these densities `{}` weighs nothing at the temperatures of the steps of "
+                     "`{}`",
+                     model.name(wax), model.name(reckoning.job.recipe)),
+         "a melted wax loses a hundredth of its density in 10 to 15 C°: look at both figures and "
+         "their\ntemperatures, or give one only");
+}
+
 void check_shrinkage(const Model& model, const Reckoning& reckoning, Findings& findings) {
     if (!reckoning.no_shrinkage) return;
     for (const Step& step : model.steps_of(reckoning.job.recipe)) {
@@ -99,6 +117,7 @@ void check_matter(const Model& model, const Reckoning& reckoning, Findings& find
         check_extra(model, job, extra, findings);
     check_additive_steps(model, job, findings);
     check_liquid_density(model, reckoning, findings);
+    check_liquid_left(model, reckoning, findings);
     check_shrinkage(model, reckoning, findings);
 }
 

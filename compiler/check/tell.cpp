@@ -16,10 +16,9 @@ Finding& tell(Findings& findings, const Job& job, Rule rule, Span at, std::strin
     return finding;
 }
 
-Finding& tell_note(Findings& findings, const Job& job, Rule rule, Span at, std::string message) {
+void tell_note(Findings& findings, const Job& job, Rule rule, Span at, std::string message) {
     Finding& finding = findings.report_milder(Severity::note, rule, at, std::move(message));
     finding.subjects.push_back({job.recipe, job.batch_subject()});
-    return finding;
 }
 
 void relate(const Model& model, Finding& finding, Span at, std::string text) {

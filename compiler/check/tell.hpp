@@ -14,7 +14,7 @@ namespace waxwright {
 Finding& tell(Findings& findings, const Job& job, Rule rule, Span at, std::string message,
               std::string hint = {});
 /// The same for a rule that is told as a note here, and as more elsewhere.
-Finding& tell_note(Findings& findings, const Job& job, Rule rule, Span at, std::string message);
+void tell_note(Findings& findings, const Job& job, Rule rule, Span at, std::string message);
 /// Adds a second place, unless it is in the standard library, which nobody needs to look into.
 void relate(const Model& model, Finding& finding, Span at, std::string text);
 

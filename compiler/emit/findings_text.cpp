@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <string_view>
+#include <unordered_set>
 #include <vector>
 
 #include "emit/excerpt.hpp"
@@ -98,10 +99,10 @@ private:
     void add_recipes(const Finding& finding) {
         if (model_ == nullptr) return;
         std::vector<std::uint32_t> recipes;
+        std::unordered_set<std::uint32_t> seen;
         for (const Subject& subject : finding.subjects) {
-            const bool seen =
-                std::find(recipes.begin(), recipes.end(), subject.recipe) != recipes.end();
-            if (subject.recipe != nobody && !seen) recipes.push_back(subject.recipe);
+            const bool fresh = subject.recipe != nobody && seen.insert(subject.recipe).second;
+            if (fresh) recipes.push_back(subject.recipe);
         }
         if (recipes.empty()) return;
         if (recipes.size() == 1 && !is_taken_over(finding.at, recipes[0])) return;

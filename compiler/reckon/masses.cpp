@@ -76,7 +76,20 @@ void list_missing(const Model& model, Reckoning& r) {
     }
 }
 
+/// True if a measured liquid density is nothing, or less, at one of the temperatures.
+bool runs_out(const Model& model, const Reckoning& r, BlockId wax) {
+    const auto* liquid = model.get<Densities>(wax, Key::liquid_density);
+    if (liquid == nullptr) return false;
+    const DensityLine line = line_of(*liquid);
+    return (r.pour_at && !line.at(*r.pour_at)) || (r.hottest && !line.at(*r.hottest));
+}
+
 void find_densities(const Model& model, Reckoning& r) {
+    for (const Part& part : r.parts) {
+        if (part.kind == MatterKind::wax && runs_out(model, r, part.material)) {
+            r.no_liquid_left = part.material;
+        }
+    }
     r.solid_density = density_of(model, r, Phase::solid, 0);
     if (r.pour_at) r.pour_density = density_of(model, r, Phase::liquid, *r.pour_at);
     if (r.hottest) r.room_density = density_of(model, r, Phase::room, *r.hottest);
