@@ -20,16 +20,6 @@ namespace {
 /// practice).
 constexpr double least_divisions = 20;
 
-/// True for a line of a batch that weighs out what its recipe does by itself.
-bool as_by_itself(const Model& model, const Job& job) {
-    if (job.batch == no_block) return false;
-    for (const Key key : {Key::pot, Key::scale, Key::spare}) {
-        if (model.entry(job.batch, key) != nullptr) return false;
-    }
-    const auto makes = model.count_list(job.recipe, Key::makes);
-    return !makes.empty() && makes[0].count == job.count;
-}
-
 /// In a batch a finding of the bench is told at its line, where the numbers are from.
 Span place(const Job& job, Span otherwise) {
     return job.batch == no_block ? otherwise : job.count_at;
@@ -207,7 +197,10 @@ void check_heavy(const Model& model, const Reckoning& reckoning, Findings& findi
 void check_bench(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Job& job = reckoning.job;
     // Without a pot all is one nameless potful, and nothing is known of the bench.
-    if (job.pot == no_block || as_by_itself(model, job)) return;
+    if (job.pot == no_block) return;
+    // The recipe has been told, and the batch's sheet repeats it.
+    const Count line{job.recipe, job.count, job.count_at};
+    if (job.batch != no_block && as_by_itself(model, job.batch, line)) return;
     check_pot_size(model, reckoning, findings);
     if (job.scale == no_block || !(reckoning.division_g > 0) || !reckoning.complete) return;
     check_light(model, reckoning, findings);

@@ -46,6 +46,7 @@ public:
             text_ += '\n';
         }
         add_recipes(finding);
+        add_also(finding);
     }
 
     std::string take() { return std::move(text_); }
@@ -96,21 +97,56 @@ private:
         return false;
     }
 
+    using Names = std::vector<std::string>;
+
+    /// Each recipe once.
+    Names names_of(const std::vector<Subject>& subjects) const {
+        Names names;
+        std::unordered_set<std::uint32_t> recipes;
+        for (const Subject& subject : subjects) {
+            const bool fresh = subject.recipe != nobody && recipes.insert(subject.recipe).second;
+            if (fresh) names.emplace_back(model_->name(subject.recipe));
+        }
+        return names;
+    }
+
+    void add_names(const Names& names) {
+        for (std::size_t i = 0; i < names.size(); ++i) {
+            text_.append(i > 0 ? ", " : "").append(names[i]);
+        }
+    }
+
     void add_recipes(const Finding& finding) {
         if (model_ == nullptr) return;
-        std::vector<std::uint32_t> recipes;
-        std::unordered_set<std::uint32_t> seen;
-        for (const Subject& subject : finding.subjects) {
-            const bool fresh = subject.recipe != nobody && seen.insert(subject.recipe).second;
-            if (fresh) recipes.push_back(subject.recipe);
+        std::vector<Subject> subjects = finding.subjects;
+        bool others = false; // recipes of which other words are true
+        for (const Also& also : finding.also) {
+            if (also.message == finding.message) {
+                subjects.insert(subjects.end(), also.subjects.begin(), also.subjects.end());
+            } else {
+                others = others || !also.subjects.empty();
+            }
         }
-        if (recipes.empty()) return;
-        if (recipes.size() == 1 && !is_taken_over(finding.at, recipes[0])) return;
+        const Names names = names_of(subjects);
+        if (names.empty()) return;
+        if (names.size() == 1 && !others && !is_taken_over(finding.at, subjects[0].recipe)) return;
         text_.append(indent).append("in: ");
-        for (std::size_t i = 0; i < recipes.size(); ++i) {
-            text_.append(i > 0 ? ", " : "").append(model_->name(recipes[i]));
-        }
+        add_names(names);
         text_ += '\n';
+    }
+
+    /// What else there is at this place: in other recipes, or in other words.
+    void add_also(const Finding& finding) {
+        for (const Also& also : finding.also) {
+            if (also.message == finding.message) continue;
+            const Names names = model_ == nullptr ? Names() : names_of(also.subjects);
+            text_.append(indent).append(names.empty() ? "also" : "in ");
+            add_names(names);
+            text_.append(": ");
+            append_visible(text_, also.message);
+            text_ += '\n';
+            if (also.hint != finding.hint) add_hint(also.hint);
+        }
     }
 
     const Sources& sources_;

@@ -2,6 +2,7 @@
 #include "emit/markdown_parts.hpp"
 #include "plan/wording.hpp"
 #include "units/date.hpp"
+#include "units/show.hpp"
 
 namespace waxwright {
 
@@ -11,8 +12,8 @@ constexpr std::string_view blank = "______________";
 
 void write_leave(SheetWriter& sheet, std::size_t recipe) {
     bool any = false;
-    for (const StepPlan& step : sheet.plan.steps) {
-        if (step.recipe != recipe || step.verb != "leave" || !step.minutes) continue;
+    for (const StepPlan& step : steps_of(sheet.plan, recipe)) {
+        if (step.verb != "leave" || !step.minutes) continue;
         sheet.say(any ? ", then " : "- Leave, unmoved and out of a draught: ");
         sheet.duration(*step.minutes);
         any = true;
@@ -38,7 +39,7 @@ void write_ready(SheetWriter& sheet, const RecipePlan& recipe) {
     if (!recipe.burn_h) return;
     sheet.say("- One should burn for about ");
     if (*recipe.burn_h >= 5) {
-        sheet.number(static_cast<std::int64_t>(*recipe.burn_h)).say(" h");
+        sheet.say(show_number(*recipe.burn_h, 0)).say(" h");
     } else {
         sheet.say("less than 5 h");
     }

@@ -1,5 +1,6 @@
 // What has to be there before anything is lit.
 #include <algorithm>
+#include <limits>
 #include <vector>
 
 #include "emit/markdown_parts.hpp"
@@ -15,7 +16,8 @@ void count_in(std::vector<Item>& items, std::int64_t count, const std::string& n
     if (found == items.end()) {
         items.push_back({count, name});
     } else {
-        found->count += count;
+        constexpr std::int64_t most = std::numeric_limits<std::int64_t>::max();
+        found->count = count > most - found->count ? most : found->count + count;
     }
 }
 
@@ -62,8 +64,7 @@ void write_pots(SheetWriter& sheet) {
     double nameless_ml = 0;
     for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
         Item needed{0, {}};
-        for (const PotPlan& pot : sheet.plan.pots) {
-            if (pot.recipe != i) continue;
+        for (const PotPlan& pot : pots_of(sheet.plan, i)) {
             if (pot.name.empty()) {
                 nameless_ml = std::max(nameless_ml, pot.volume_ml);
             } else {

@@ -20,8 +20,7 @@ constexpr std::string_view next = "\n| ";
 void write_pots(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index) {
     std::int64_t fillings = 0;
     std::string_view name;
-    for (const PotPlan& pot : sheet.plan.pots) {
-        if (pot.recipe != index) continue;
+    for (const PotPlan& pot : pots_of(sheet.plan, index)) {
         fillings += pot.pots;
         name = pot.name;
     }

@@ -51,9 +51,8 @@ void write_step(SheetWriter& sheet, const StepPlan& step) {
 
 std::int64_t fillings_of(const Plan& plan, std::size_t recipe) {
     std::int64_t sum = 0;
-    for (const PotPlan& pot : plan.pots) {
-        if (pot.recipe == recipe) sum += pot.pots;
-    }
+    for (const PotPlan& pot : pots_of(plan, recipe))
+        sum += pot.pots;
     return sum;
 }
 
@@ -69,9 +68,8 @@ void write_steps(SheetWriter& sheet) {
         if (fillings_of(sheet.plan, i) > 1) {
             sheet.say("Each filling goes through these; tick when the last one has.\n\n");
         }
-        for (const StepPlan& step : sheet.plan.steps) {
-            if (step.recipe == i) write_step(sheet, step);
-        }
+        for (const StepPlan& step : steps_of(sheet.plan, i))
+            write_step(sheet, step);
     }
 }
 

@@ -73,13 +73,13 @@ void write_spare(SheetWriter& sheet) {
     const bool any = std::any_of(recipes.begin(), recipes.end(),
                                  [](const RecipePlan& recipe) { return recipe.spare > 0; });
     if (!any) return;
+    const bool alike = std::all_of(recipes.begin(), recipes.end(), [&](const RecipePlan& recipe) {
+        return recipe.spare == recipes.front().spare;
+    });
     sheet.say("Spare is in these weights: ");
     for (std::size_t i = 0; i < recipes.size(); ++i) {
         if (i > 0) sheet.say(", ");
         sheet.percent(recipes[i].spare);
-        const bool alike = std::all_of(recipes.begin(), recipes.end(), [&](const RecipePlan& r) {
-            return r.spare == recipes.front().spare;
-        });
         if (alike) break;
         sheet.say(" in ").user(recipes[i].title);
     }
@@ -95,9 +95,8 @@ void write_weigh_out(SheetWriter& sheet) {
     for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
         const RecipePlan& recipe = sheet.plan.recipes[i];
         write_premix(sheet, recipe);
-        for (const PotPlan& pot : sheet.plan.pots) {
-            if (pot.recipe == i) write_pot(sheet, recipe, pot);
-        }
+        for (const PotPlan& pot : pots_of(sheet.plan, i))
+            write_pot(sheet, recipe, pot);
     }
 }
 

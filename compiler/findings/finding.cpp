@@ -5,6 +5,7 @@
 #include <numeric>
 #include <string_view>
 #include <tuple>
+#include <unordered_map>
 #include <utility>
 
 #include <fmt/format.h>
@@ -228,22 +229,69 @@ void Findings::tell_allowances() {
     }
 }
 
+/// Joins findings of one rule and span into the first of them.
+class Findings::Joined {
+public:
+    explicit Joined(Finding& into) : into_(into) {}
+
+    void add(Finding& other) {
+        into_.severity = std::min(into_.severity, other.severity); // the gravest comes first
+        append(into_.related, other.related);
+        take(other);
+        for (Also& also : other.also)
+            take(also);
+    }
+    void finish() {
+        drop_repeats(into_.subjects);
+        drop_repeats(into_.related);
+        for (Also& also : into_.also)
+            drop_repeats(also.subjects);
+    }
+
+private:
+    template <typename T>
+    static void append(std::vector<T>& into, std::vector<T>& from) {
+        std::move(from.begin(), from.end(), std::back_inserter(into));
+    }
+
+    /// A Finding or an Also: its words and whom they are about. Where that is nobody, they are
+    /// those of a consequence, and the first ones stand for it.
+    template <typename Words>
+    void take(Words& words) {
+        if (words.subjects.empty()) return;
+        if (words.message == into_.message && words.hint == into_.hint) {
+            append(into_.subjects, words.subjects);
+            return;
+        }
+        if (places_.empty()) { // settled before, it may have some already
+            for (std::size_t i = 0; i < into_.also.size(); ++i)
+                places_.emplace(both(into_.also[i]), i);
+        }
+        const auto [place, fresh] = places_.emplace(both(words), into_.also.size());
+        if (fresh) into_.also.push_back({std::move(words.message), std::move(words.hint), {}});
+        append(into_.also[place->second].subjects, words.subjects);
+    }
+
+    template <typename Words>
+    static std::string both(const Words& words) {
+        return fmt::format("{}\n{}", words.message, words.hint); // a message has no line end
+    }
+
+    Finding& into_;
+    std::unordered_map<std::string, std::size_t> places_; // in `also`, by the words
+};
+
 void Findings::merge() {
     const std::vector<std::size_t> order = by_key(all_);
     std::vector<bool> kept(all_.size(), true);
     for (std::size_t i = 0; i < order.size();) {
         Finding& first = all_[order[i]];
+        Joined joined(first);
         for (++i; i < order.size() && key(all_[order[i]]) == key(first); ++i) {
-            Finding& other = all_[order[i]];
-            first.severity = std::min(first.severity, other.severity); // the gravest comes first
-            std::move(other.subjects.begin(), other.subjects.end(),
-                      std::back_inserter(first.subjects));
-            std::move(other.related.begin(), other.related.end(),
-                      std::back_inserter(first.related));
+            joined.add(all_[order[i]]);
             kept[order[i]] = false;
         }
-        drop_repeats(first.subjects);
-        drop_repeats(first.related);
+        joined.finish();
     }
     keep(all_, kept);
 }

@@ -30,6 +30,14 @@ struct Related {
     std::string text;
 };
 
+/// What the same rule says at the same place in other words: of a recipe with other numbers, or of
+/// the second oil of an accord.
+struct Also {
+    std::string message;
+    std::string hint;
+    std::vector<Subject> subjects;
+};
+
 struct Finding {
     Rule rule;
     Severity severity; // the registry's, or milder where the rule's page says so
@@ -39,6 +47,7 @@ struct Finding {
     std::vector<Related> related;
     std::vector<Subject> subjects;      // the recipes and batches it is about; empty: the file
     std::optional<std::string> because; // the reason, where a recipe allows it
+    std::vector<Also> also{};           // once settled; `subjects` are those of the message above
 };
 
 /// A recipe's `allow RULE because "…"`.
@@ -65,17 +74,18 @@ public:
                            std::string hint = {});
     void allow(Allowance allowance) { allowances_.push_back(std::move(allowance)); }
 
-    /// True once a file has `most_errors` errors; that is told as one more, at the last of them. What
-    /// a rule finds at one span is one error, however many recipes it is about.
+    /// True once a file has `most_errors` errors; that is told as one more, at the last of them.
+    /// What a rule finds at one span is one error, however many recipes it is about.
     bool too_many(FileId file) const {
         return file < errors_.size() && errors_[file] > most_errors;
     }
 
     /// Applies what was allowed, tells allowances that were of no use, merges findings of one rule
-    /// and span, and sorts by file (in the order of `sources`' names), line, column, rule name.
-    /// Of a finding with several recipes, those that allow it become a finding of their own; a
-    /// finding without a recipe, an error and `allow-unused` cannot be allowed. Done twice, nothing
-    /// changes; more may be reported after it and settled again.
+    /// and span (other words about other recipes stay), and sorts by file (in the order of
+    /// `sources`' names), line, column, rule name. Of a finding with several recipes, those that
+    /// allow it become a finding of their own; a finding without a recipe, an error and
+    /// `allow-unused` cannot be allowed. Done twice, nothing changes; more may be reported after it
+    /// and settled again.
     void settle(const Sources& sources);
 
     const std::vector<Finding>& all() const { return all_; }
@@ -86,6 +96,7 @@ public:
 private:
     void count_error(Rule rule, Span at);
     class Permits; // which allowance a recipe has for a rule
+    class Joined;  // findings of one rule and span
     void apply_allowances();
     void split_allowed(std::size_t index, const Permits& permits);
     void tell_allowances();

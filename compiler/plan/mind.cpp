@@ -1,6 +1,12 @@
 #include "plan/mind.hpp"
 
 #include <algorithm>
+#include <set>
+#include <tuple>
+#include <unordered_map>
+#include <unordered_set>
+
+#include "reckon/job.hpp"
 
 namespace waxwright {
 
@@ -15,29 +21,50 @@ bool belongs_on_sheet(const Finding& finding) {
            (family == Family::heat || family == Family::vessel);
 }
 
-/// True if the batch puts something in the place of what a recipe's own finding hangs on: then its
-/// lines have been checked for it anew, and the recipe's own is of no use on the batch's sheet.
-bool is_replaced(const Model& model, BlockId batch, Rule rule) {
-    const auto says = [&](Key key) { return model.entry(batch, key) != nullptr; };
-    if (info(rule).family == Family::bench) return true; // the count is another
-    switch (rule) {
-    case Rule::scent_over_flash_on_heat:
-    case Rule::scent_near_flash_on_heat:
-    case Rule::scent_over_flash:
-    case Rule::rewarm_over_flash:
-    case Rule::microwave:
-    case Rule::direct_heat:
-    case Rule::bath_too_cool:
-    case Rule::heat_unsaid:
-        return says(Key::pot) || says(Key::melter);
-    case Rule::near_ceiling:
-        return says(Key::thermometer_error);
-    case Rule::thermal_shock:
-        return says(Key::room);
-    default:
-        return false;
+/// What a batch has in the place of its recipes' own, and so which of their findings its lines have
+/// been checked for anew: those are of no use on the batch's sheet.
+class Replaced {
+public:
+    Replaced(const Model& model, BlockId batch)
+        : heat_(says(model, batch, Key::pot) || says(model, batch, Key::melter)),
+          thermometer_(says(model, batch, Key::thermometer_error)),
+          room_(says(model, batch, Key::room)) {
+        for (const Count& line : model.pours_of(batch)) {
+            if (as_by_itself(model, batch, line)) as_by_itself_.insert(line.block);
+        }
     }
-}
+
+    bool is_replaced(Rule rule, BlockId recipe) const {
+        if (info(rule).family == Family::bench) return !as_by_itself_.contains(recipe);
+        switch (rule) {
+        case Rule::scent_over_flash_on_heat:
+        case Rule::scent_near_flash_on_heat:
+        case Rule::scent_over_flash:
+        case Rule::rewarm_over_flash:
+        case Rule::microwave:
+        case Rule::direct_heat:
+        case Rule::bath_too_cool:
+        case Rule::heat_unsaid:
+            return heat_;
+        case Rule::near_ceiling:
+            return thermometer_;
+        case Rule::thermal_shock:
+            return room_;
+        default:
+            return false;
+        }
+    }
+
+private:
+    static bool says(const Model& model, BlockId batch, Key key) {
+        return model.entry(batch, key) != nullptr;
+    }
+
+    bool heat_;
+    bool thermometer_;
+    bool room_;
+    std::unordered_set<BlockId> as_by_itself_; // recipes with a line that makes what they make
+};
 
 } // namespace
 
@@ -45,21 +72,26 @@ MindIndex::MindIndex(const Findings& findings) : findings_(findings) {
     const std::vector<Finding>& all = findings.all();
     for (std::size_t i = 0; i < all.size(); ++i) {
         if (!belongs_on_sheet(all[i])) continue;
-        for (const Subject& subject : all[i].subjects) {
-            if (subject.batch == nobody) {
-                by_recipe_.push_back({subject.recipe, i, subject.recipe});
-            } else {
-                by_batch_.push_back({subject.batch, i, subject.recipe});
-            }
-        }
+        mention(i, 0, all[i].subjects);
+        for (std::size_t j = 0; j < all[i].also.size(); ++j)
+            mention(i, j + 1, all[i].also[j].subjects);
     }
     std::sort(by_recipe_.begin(), by_recipe_.end());
     std::sort(by_batch_.begin(), by_batch_.end());
 }
 
+void MindIndex::mention(std::size_t finding, std::size_t words,
+                        const std::vector<Subject>& subjects) {
+    for (const Subject& subject : subjects) {
+        const bool alone = subject.batch == nobody;
+        (alone ? by_recipe_ : by_batch_)
+            .push_back({alone ? subject.recipe : subject.batch, finding, words, subject.recipe});
+    }
+}
+
 void MindIndex::collect(const std::vector<Mention>& from, std::uint32_t of,
                         std::vector<Mention>& into) {
-    auto next = std::lower_bound(from.begin(), from.end(), Mention{of, 0, 0});
+    auto next = std::lower_bound(from.begin(), from.end(), Mention{of, 0, 0, 0});
     for (; next != from.end() && next->of == of; ++next) {
         into.push_back(*next);
     }
@@ -67,34 +99,42 @@ void MindIndex::collect(const std::vector<Mention>& from, std::uint32_t of,
 
 std::vector<MindLine> MindIndex::lines(const Model& model, std::span<const BlockId> recipes,
                                        BlockId batch) const {
+    std::unordered_map<BlockId, std::size_t> places; // of each recipe, its first line
     std::vector<Mention> mentions;
-    for (const BlockId recipe : recipes) {
-        collect(by_recipe_, recipe, mentions);
+    for (std::size_t i = 0; i < recipes.size(); ++i) {
+        if (places.emplace(recipes[i], i).second) collect(by_recipe_, recipes[i], mentions);
     }
     if (batch != no_block) {
+        const Replaced replaced(model, batch);
         std::erase_if(mentions, [&](const Mention& mention) {
-            return is_replaced(model, batch, findings_.all()[mention.finding].rule);
+            return replaced.is_replaced(findings_.all()[mention.finding].rule, mention.recipe);
         });
         collect(by_batch_, batch, mentions);
     }
-    std::stable_sort(mentions.begin(), mentions.end(),
-                     [](const Mention& a, const Mention& b) { return a.finding < b.finding; });
+    std::stable_sort(mentions.begin(), mentions.end(), [](const Mention& a, const Mention& b) {
+        return std::tie(a.finding, a.words) < std::tie(b.finding, b.words);
+    });
 
     std::vector<MindLine> lines;
     for (std::size_t i = 0; i < mentions.size();) {
-        const std::size_t index = mentions[i].finding;
-        const Finding& finding = findings_.all()[index];
+        const Mention about = mentions[i];
+        const Finding& finding = findings_.all()[about.finding];
         MindLine line{finding.rule, finding.severity, finding.message,
                       finding.hint, finding.because,  {}};
-        std::vector<bool> meant(recipes.size());
-        for (; i < mentions.size() && mentions[i].finding == index; ++i) {
-            for (std::size_t r = 0; r < recipes.size(); ++r) {
-                if (recipes[r] == mentions[i].recipe) meant[r] = true;
-            }
+        if (about.words > 0) {
+            line.text = finding.also[about.words - 1].message;
+            line.hint = finding.also[about.words - 1].hint;
         }
-        const bool all = std::find(meant.begin(), meant.end(), false) == meant.end();
-        for (std::size_t r = 0; r < recipes.size() && !all; ++r) {
-            if (meant[r]) line.recipes.emplace_back(model.name(recipes[r]));
+        std::set<std::size_t> meant; // in the order of the lines
+        for (; i < mentions.size() && mentions[i].finding == about.finding &&
+               mentions[i].words == about.words;
+             ++i) {
+            const auto place = places.find(mentions[i].recipe);
+            if (place != places.end()) meant.insert(place->second);
+        }
+        if (meant.size() != places.size()) {
+            for (const std::size_t place : meant)
+                line.recipes.emplace_back(model.name(recipes[place]));
         }
         lines.push_back(std::move(line));
     }

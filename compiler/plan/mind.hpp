@@ -27,10 +27,12 @@ private:
     struct Mention {
         std::uint32_t of;
         std::size_t finding;
+        std::size_t words; // 0: the finding's own; from 1 on those of its `also`
         std::uint32_t recipe;
 
         friend auto operator<=>(const Mention&, const Mention&) = default; // NOLINT: no null in it
     };
+    void mention(std::size_t finding, std::size_t words, const std::vector<Subject>& subjects);
     static void collect(const std::vector<Mention>& from, std::uint32_t of,
                         std::vector<Mention>& into);
 

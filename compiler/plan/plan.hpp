@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -140,5 +141,9 @@ struct Plan {
     std::vector<StepPlan> steps;
     std::vector<MindLine> mind;
 };
+
+/// One recipe's part of Plan::pots and Plan::steps, which stand in the order of the recipes.
+std::span<const PotPlan> pots_of(const Plan& plan, std::size_t recipe);
+std::span<const StepPlan> steps_of(const Plan& plan, std::size_t recipe);
 
 } // namespace waxwright

@@ -45,10 +45,12 @@ void remark_on_premix(const Reckoning& reckoning, const ScalePlan& scale,
     double division = reckoning.premix_division;
     for (const PotKind& kind : reckoning.pots)
         division = std::min(division, kind.division);
+    // Too little is shared out to the end; too much must not all go into the last pot.
     remarks.push_back(fmt::format(
-        "The scent blend weighs {} and the pots ask for {}, which is rounding: the last pot takes "
-        "what is left.",
-        show_weight(blended, division, scale.unit), show_weight(asked, division, scale.unit)));
+        "The scent blend weighs {} and the pots ask for {}, which is rounding: {}.",
+        show_weight(blended, division, scale.unit), show_weight(asked, division, scale.unit),
+        blended < asked ? "the last pot takes what is left"
+                        : "what is left over is kept, it is not for the last pot"));
 }
 
 /// What has no figure to be checked by. Nothing is concluded from that; the sheet says so.

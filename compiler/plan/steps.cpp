@@ -45,7 +45,6 @@ private:
 void say_add(Sentence& sentence, const Step& step, const StepPlan& plan) {
     sentence.say("Add ").say(step.adds_scent ? "the scent" : std::string_view(plan.of));
     if (step.temperature) sentence.say(" at ").say_temperature();
-    if (step.duration) sentence.say(", then stir for ").say_duration();
     sentence.say(".");
 }
 

@@ -91,4 +91,12 @@ std::vector<Job> jobs_of_batch(const Model& model, BlockId batch) {
     return jobs;
 }
 
+bool as_by_itself(const Model& model, BlockId batch, const Count& line) {
+    for (const Key key : {Key::pot, Key::scale, Key::spare}) {
+        if (model.entry(batch, key) != nullptr) return false;
+    }
+    const auto makes = model.count_list(line.block, Key::makes);
+    return !makes.empty() && makes[0].count == line.count;
+}
+
 } // namespace waxwright

@@ -61,11 +61,11 @@ struct Reckoning {
     std::optional<double> additives;   // fraction of the wax; 0 without any
     std::optional<double> load_of_wax; // 0 without scent
     std::optional<double> load_of_total;
-    std::optional<double> solid_density;      // g/ml of the mixture
-    std::optional<double> pour_density;       // liquid, at the pour; solid waxes may stand in
-    std::optional<double> room_density;       // liquid, at the hottest step; the thin side
-    std::vector<BlockId> no_liquid_density;   // waxes whose solid density stands in
-    std::vector<BlockId> one_liquid_density;  // waxes whose expansion is the rule of thumb
+    std::optional<double> solid_density;     // g/ml of the mixture
+    std::optional<double> pour_density;      // liquid, at the pour; solid waxes may stand in
+    std::optional<double> room_density;      // liquid, at the hottest step; the thin side
+    std::vector<BlockId> no_liquid_density;  // waxes whose solid density stands in
+    std::vector<BlockId> one_liquid_density; // waxes whose expansion is the rule of thumb
     BlockId no_liquid_left = no_block; // a wax whose liquid density, drawn on as a line, is down to
                                        // nothing at the pour or the hottest step: no weights then
     std::vector<BlockId> no_additive_density; // additives that take the wax's mean

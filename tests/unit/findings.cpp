@@ -35,7 +35,14 @@ std::string told(const Findings& findings) {
         for (const Subject& s : f.subjects)
             text += " " + std::to_string(s.recipe);
         if (f.because) text += " because " + *f.because;
-        text += " | " + f.message + "\n";
+        text += " | " + f.message;
+        for (const Also& also : f.also) {
+            text += ",";
+            for (const Subject& s : also.subjects)
+                text += " " + std::to_string(s.recipe);
+            text += " | " + also.message;
+        }
+        text += "\n";
     }
     return text;
 }
@@ -83,10 +90,21 @@ TEST_CASE("what one rule finds at one span is one finding") {
     findings.report(Rule::no_stir, {0, 5, 9}, "of the second").severity = Severity::error;
     report(findings, Rule::no_stir, 5, "of the third", {1, 3});
     findings.report(Rule::no_stir, {0, 5, 10}, "longer span");
-    CHECK(settled(findings) == "0:5 no-stir error 1 3 | of the first\n"
+    CHECK(settled(findings) == "0:5 no-stir error 1 | of the first, 1 3 | of the third\n"
                                "0:5 no-stir warning | longer span\n");
     CHECK(findings.has_errors());
     CHECK(findings.count(Severity::error) == 1);
+}
+
+TEST_CASE("what is so in the same words is told once, of all recipes") {
+    Findings findings;
+    report(findings, Rule::no_stir, 5, "short", {1});
+    report(findings, Rule::no_stir, 5, "shorter", {2});
+    report(findings, Rule::no_stir, 5, "short", {3, 1});
+    report(findings, Rule::no_stir, 5, "shorter", {4});
+    report(findings, Rule::no_stir, 5, "a consequence", {});
+    CHECK(settled(findings) == "0:5 no-stir warning 1 3 | short, 2 4 | shorter\n");
+    CHECK(findings.count(Severity::warning) == 1);
 }
 
 TEST_CASE("related places are joined without repeats") {
@@ -185,6 +203,45 @@ TEST_CASE("more may be reported after settling") {
     findings.settle(sources);
     CHECK(told(findings) == "0:3 no-stir warning 1 because x | second\n"
                             "0:5 no-stir warning 1 because x | first\n");
+}
+
+TEST_CASE("of a file with too many errors no more are kept") {
+    Findings findings;
+    for (std::uint32_t i = 0; i < 3 * most_errors; ++i) {
+        Finding& finding = findings.report(Rule::no_pour, {0, i, i + 1}, std::to_string(i));
+        CHECK(finding.message == std::to_string(i));
+        findings.report(Rule::wick_missing, {0, i, i + 1}, "bare");
+    }
+    CHECK(findings.too_many(0));
+    CHECK_FALSE(findings.too_many(1));
+    CHECK(findings.count(Severity::error) == most_errors + 1);
+    CHECK(findings.count(Severity::warning) == 3 * most_errors);
+}
+
+TEST_CASE("what is one finding, or milder than an error, does not make too many") {
+    Findings findings;
+    for (std::uint32_t i = 0; i < 3 * most_errors; ++i) {
+        findings.report(Rule::vessel_burns, {0, 5, 9}, "wood").subjects.push_back({i, nobody});
+        findings.report_milder(Severity::note, Rule::overfull, {0, i, i + 1}, "full");
+    }
+    CHECK_FALSE(findings.too_many(0));
+    findings.settle(two_files());
+    CHECK(findings.count(Severity::error) == 1);
+    CHECK(findings.count(Severity::note) == 3 * most_errors);
+}
+
+TEST_CASE("of a message nobody would read to its end the middle is left out") {
+    Findings findings;
+    const std::string whole = "begin " + std::string(1988, 'x') + " end";
+    CHECK(findings.report(Rule::syntax, {0, 1, 2}, whole).message == whole);
+    std::string large = "begin ";
+    for (int i = 0; i < 100000; ++i)
+        large += "°";
+    const std::string& cut = findings.report(Rule::syntax, {0, 1, 2}, large + " end").message;
+    CHECK(cut.size() < 1300);
+    CHECK(cut.starts_with("begin °"));
+    CHECK(cut.ends_with("° end"));
+    CHECK(first_bad_utf8(cut) == cut.size());
 }
 
 TEST_CASE("a hundred thousand findings settle at once") {
