@@ -81,8 +81,23 @@ void check_fullness(const Model& model, const Reckoning& reckoning, Span at, Fin
     }
 }
 
+/// A vessel with a line of its own is filled to it, and a recipe can't want another.
+void check_filled_once(const Model& model, const Job& job, Findings& findings) {
+    const Entry* fill = model.entry(job.vessel, Key::fill);
+    const Entry* headspace = model.entry(job.recipe, Key::headspace);
+    if (fill == nullptr || headspace == nullptr) return;
+    Finding& finding = tell(
+        findings, job, Rule::defined_twice, headspace->at,
+        fmt::format("`{}` has a line of its own, `fill`, and this headspace another",
+                    model.name(job.vessel)),
+        "take this line away; or give the vessel `headspace` with `brimful` or `inside` in the "
+        "place of `fill`");
+    relate(model, finding, fill->at, "the line of the vessel");
+}
+
 void check_room(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Job& job = reckoning.job;
+    check_filled_once(model, job, findings);
     const auto headspace = headspace_of(model, job);
     if (model.entry(job.vessel, Key::fill) != nullptr || !headspace) {
         check_fullness(model, reckoning, model.blame(job.vessel, Key::fill, job.vessel_at),

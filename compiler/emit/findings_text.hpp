@@ -22,8 +22,10 @@ struct ReportStyle {
 ///         hint: …
 ///         stdlib/waxes.candle:3:14: the limit is said here
 ///         in: tide-line, tide-line-strong
+///         in neap-tide: 11 % of the wax is more than … holds
 ///
-/// The last line stands where a finding is about several recipes, whose names the model gives.
+/// The names stand where a finding is about several recipes; the model has them. What is so of one
+/// in other words, with its own numbers, comes last.
 std::string findings_text(const Findings& findings, const Sources& sources,
                           const ReportStyle& style, const Model* model = nullptr);
 

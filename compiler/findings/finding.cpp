@@ -211,9 +211,13 @@ void Findings::split_allowed(std::size_t index, const Permits& permits) {
 }
 
 void Findings::tell_allowances() {
+    // What an error has kept from being worked out may have been what was allowed.
+    const bool all_is_known = !has_errors();
     for (std::size_t i = 0; i < allowances_.size(); ++i) {
         const Allowance& allowance = allowances_[i];
-        if (used_[i] || told_[i]) continue;
+        const bool sure =
+            all_is_known || refused(allowance) || allowance.rule == Rule::allow_unused;
+        if (used_[i] || told_[i] || !sure) continue;
         told_[i] = true;
         const std::string_view name = info(allowance.rule).name;
         Finding& told =
