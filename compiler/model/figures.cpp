@@ -17,8 +17,19 @@ std::optional<Quantity> Reader::figure(At operand) {
         return compound(operand);
     case Kind::cash:
         return cash(operand);
-    case Kind::group:
-        return figure({operand.file, tree(operand.file).last_child(operand.node)});
+    case Kind::group: {
+        if (open_groups_ >= most_open_groups) {
+            findings_.report(Rule::nesting, span(operand),
+                             "parentheses are nested too deep, names counted in",
+                             "make it of fewer names");
+            return std::nullopt;
+        }
+        ++open_groups_;
+        std::optional<Quantity> inner =
+            figure({operand.file, tree(operand.file).last_child(operand.node)});
+        --open_groups_;
+        return inner;
+    }
     case Kind::sum:
     case Kind::product:
         return arithmetic(operand);

@@ -172,7 +172,10 @@ private:
     std::vector<LetId> making_;   // lets being read, outermost first
     Dimension
         wanted_dimension_{}; // of the value being read: which unit a misspelt one was meant to be
-    int depth_ = 0;          // of names made of names, bounded by deepest_nesting
+    /// Parentheses open at once, over all names a figure is made of: bounds the stack.
+    static constexpr int most_open_groups = 1000;
+    int open_groups_ = 0;
+    int depth_ = 0; // of names made of names, bounded by deepest_nesting
 };
 
 } // namespace waxwright
