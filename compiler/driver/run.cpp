@@ -1,4 +1,5 @@
 #include <cstdlib>
+#include <filesystem>
 
 #include <unistd.h>
 
@@ -30,7 +31,12 @@ int run(int count, const char* const* words) {
 }
 
 ReadFile read_from_disk() {
-    return [](const std::string& path) { return read_file(path).text; };
+    // Only plain files: a used pipe would be waited for, and `-` is the call's own input.
+    return [](const std::string& path) {
+        std::error_code ignored;
+        if (!std::filesystem::is_regular_file(path, ignored)) return std::optional<std::string>();
+        return path == "-" ? std::optional<std::string>() : read_file(path).text;
+    };
 }
 
 bool add_root(Sources& sources, const std::string& path) {

@@ -35,6 +35,7 @@ public:
         report_mistake(tree_.file(), source_, offset(in), words.expected, words.hint, findings_);
     }
     void record_nesting(const Input& in) {
+        if (findings_.too_many(tree_.file())) throw GivenUp{};
         mistake_ = in.current();
         findings_.report(Rule::nesting, {tree_.file(), offset(in), offset(in) + 1},
                          fmt::format("parentheses are nested more than {} deep", deepest_nesting),
