@@ -366,14 +366,17 @@ def types_in(table, path, found):
     for key, value in table.items():
         found[f"{path}{key}"] = names.get(type(value), "local date-time")
         for part in value if isinstance(value, list) else []:
-            types_in(part, f"{path}{key}.", found)
+            if isinstance(part, str):
+                found[f"{path}{key}"] = "array of strings"
+            else:
+                types_in(part, f"{path}{key}.", found)
 
 
 def try_sheet_page(bench, tree):
     """Every key that the sheets of the examples have, with its type, and no other."""
     real, documented = {}, {}
     sheets = ("first.candle first", "tide-line.candle december-pour", "metric.candle hedge-bank",
-              "sea-lavender.candle sea-lavender")
+              "sea-lavender.candle sea-lavender", "winter-fair.candle winter-fair")
     for sheet in sheets:
         output, _ = bench.run(f"waxwright sheet examples/{sheet} --as toml 2> .errors")
         types_in(tomllib.loads(output), "", real)

@@ -84,6 +84,12 @@ struct LightLine {
     double weighed;
 };
 
+/// A line without a material of its own is all of its kind.
+std::string line_name(const Model& model, const Weighing& line) {
+    if (line.material != no_block) return quoted(model.name(line.material));
+    return line.kind == MatterKind::wax ? "the wax" : "the scent";
+}
+
 Span place_of(const Reckoning& reckoning, const Model& model, const Weighing& line) {
     for (const Part& part : reckoning.parts) {
         if (part.material == line.material && part.kind == line.kind) return part.at;
@@ -97,8 +103,7 @@ std::vector<LightLine> light_lines(const Model& model, const Reckoning& reckonin
     const auto look_at = [&](const std::vector<Weighing>& lines) {
         for (const Weighing& line : lines) {
             if (!under(line.weighed, least_divisions * reckoning.division_g)) continue;
-            std::string name =
-                line.material == no_block ? "the scent" : quoted(model.name(line.material));
+            std::string name = line_name(model, line);
             const auto same = std::find_if(light.begin(), light.end(),
                                            [&](const LightLine& old) { return old.name == name; });
             if (same == light.end()) {
@@ -177,8 +182,7 @@ void check_heavy(const Model& model, const Reckoning& reckoning, Findings& findi
     const double content = reckoning.pots.front().weighed;
     const double pot = model.figure(job.pot, Key::weighs).value_or(0);
     if (over(line->weighed, *most)) {
-        const std::string name =
-            line->material == no_block ? "the scent" : quoted(model.name(line->material));
+        const std::string name = line_name(model, *line);
         tell(findings, job, Rule::over_scale, place(job, job.scale_at),
              fmt::format("{} of {} is more than `{}` carries ({})", scale.show(line->weighed), name,
                          model.name(job.scale), scale.show(*most)),

@@ -13,6 +13,7 @@ std::string markdown_sheet(const Plan& plan, const SheetStyle& style) {
     write_before(sheet);
     write_glance(sheet);
     write_weigh_out(sheet);
+    write_day(sheet);
     write_steps(sheet);
     write_afterwards(sheet);
     write_record(sheet);

@@ -31,7 +31,8 @@ void write_ready(SheetWriter& sheet, const RecipePlan& recipe) {
     sheet.say("- Ready on: ");
     if (recipe.ready_on) {
         sheet.say(show(*recipe.ready_on))
-            .say(" at the earliest; count from the day the last is poured");
+            .say(recipe.ready_at_least ? " at the earliest; " : "; ")
+            .say("count from the day the last is poured");
     } else {
         sheet.say(blank);
     }

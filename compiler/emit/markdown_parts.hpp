@@ -1,4 +1,4 @@
-// The nine parts of the sheet, in the order in which they stand on it.
+// The parts of the sheet, in the order in which they stand on it.
 #pragma once
 
 #include "emit/markdown_writer.hpp"
@@ -11,8 +11,20 @@ void write_cautions(SheetWriter& sheet);
 void write_before(SheetWriter& sheet);
 void write_glance(SheetWriter& sheet);
 void write_weigh_out(SheetWriter& sheet);
+/// The day as one line of time, where there is more than one filling.
+void write_day(SheetWriter& sheet);
 void write_steps(SheetWriter& sheet);
 void write_afterwards(SheetWriter& sheet);
 void write_record(SheetWriter& sheet);
+
+/// A step's sentence; its temperature in both scales, its length in the sheet's unit.
+void write_sentence(SheetWriter& sheet, const StepPlan& step);
+/// A time of the day: by the clock where the batch says when it starts ("09:42", another day with
+/// its date), else counted from the beginning ("0:42", "1 d 3:10").
+void write_clock(SheetWriter& sheet, double minutes);
+/// The same with a + behind it where it is the earliest there can be.
+void write_clock(SheetWriter& sheet, double minutes, bool at_least);
+/// How to read the times, and why some are not known.
+void write_times_said(SheetWriter& sheet);
 
 } // namespace waxwright

@@ -67,6 +67,22 @@ void write_pot(SheetWriter& sheet, const RecipePlan& recipe, const PotPlan& pot)
     write_lines(sheet, recipe, pot.lines, pot.division_g, "material", pot.pots);
 }
 
+/// What the melter takes, before the pots that are drawn from it.
+void write_melt(SheetWriter& sheet, const MeltPlan& melt) {
+    sheet.begin_heading();
+    sheet.number(melt.fillings).say(melt.fillings == 1 ? " filling of " : " fillings of ");
+    sheet.user(melt.name).say(", for ");
+    for (std::size_t i = 0; i < melt.recipes.size(); ++i) {
+        sheet.user(sheet.plan.recipes[melt.recipes[i]].title);
+        if (i + 1 < melt.recipes.size()) sheet.say(", ");
+    }
+    sheet.end_heading();
+    if (melt.volume_ml > 0) sheet.volume(melt.volume_ml).say(" in it when hot. ");
+    sheet.say("What is in the tables below is drawn from it.\n\n");
+    write_lines(sheet, sheet.plan.recipes[melt.recipes.front()], melt.lines, melt.division_g, "wax",
+                melt.fillings);
+}
+
 /// "Spare is in these weights: 2 %."
 void write_spare(SheetWriter& sheet) {
     const auto& recipes = sheet.plan.recipes;
@@ -92,6 +108,8 @@ void write_weigh_out(SheetWriter& sheet) {
     sheet.heading("Weigh out");
     sheet.say("Each weight is for one filling; tick a box for each.\n");
     write_spare(sheet);
+    for (const MeltPlan& melt : sheet.plan.melts)
+        write_melt(sheet, melt);
     for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
         const RecipePlan& recipe = sheet.plan.recipes[i];
         write_premix(sheet, recipe);

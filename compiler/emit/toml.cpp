@@ -89,6 +89,19 @@ toml::table recipe_table(const RecipePlan& recipe) {
     return table;
 }
 
+/// A time by the clock where the batch is made, without a zone.
+toml::date_time clock(const Date& date) {
+    return {toml::date(date.year, date.month, date.day), toml::time(date.hour, date.minute)};
+}
+
+toml::table weigh_table(const ScaleLine& line) {
+    toml::table weigh;
+    put(weigh, "kind", word(line.kind));
+    put(weigh, "name", line.name);
+    put(weigh, "weigh_g", line.grams);
+    return weigh;
+}
+
 toml::table pot_table(const Plan& plan, const PotPlan& pot) {
     toml::table table;
     put(table, "recipe", plan.recipes[pot.recipe].name);
@@ -98,13 +111,26 @@ toml::table pot_table(const Plan& plan, const PotPlan& pot) {
     put(table, "mass_g", pot.mass_g);
     put(table, "volume_ml", pot.volume_ml);
     toml::array lines;
-    for (const ScaleLine& line : pot.lines) {
-        toml::table weigh;
-        put(weigh, "kind", word(line.kind));
-        put(weigh, "name", line.name);
-        put(weigh, "weigh_g", line.grams);
-        lines.push_back(std::move(weigh));
-    }
+    for (const ScaleLine& line : pot.lines)
+        lines.push_back(weigh_table(line));
+    put_if_any(table, "weigh", std::move(lines));
+    return table;
+}
+
+toml::table melt_table(const Plan& plan, const MeltPlan& melt) {
+    toml::table table;
+    put(table, "name", melt.name);
+    put(table, "fillings", melt.fillings);
+    put(table, "at_c", melt.celsius);
+    if (melt.volume_ml > 0) put(table, "volume_ml", melt.volume_ml);
+    put(table, "minutes", melt.minutes);
+    toml::array recipes;
+    for (const std::size_t recipe : melt.recipes)
+        recipes.push_back(plan.recipes[recipe].name);
+    table.insert("recipes", std::move(recipes));
+    toml::array lines;
+    for (const ScaleLine& line : melt.lines)
+        lines.push_back(weigh_table(line));
     put_if_any(table, "weigh", std::move(lines));
     return table;
 }
@@ -117,6 +143,7 @@ toml::table step_table(const Plan& plan, const StepPlan& step) {
     put(table, "at_c", step.at_c);
     put(table, "length_mm", step.length_mm);
     put(table, "minutes", step.minutes);
+    if (step.starts) table.insert("starts", clock(*step.starts));
     put(table, "text", step.text);
     return table;
 }
@@ -178,6 +205,8 @@ std::string toml_sheet(const Plan& plan) {
     printer.print("recipe", tables_of(plan.recipes, recipe_table));
     printer.print("pot",
                   tables_of(plan.pots, [&](const PotPlan& pot) { return pot_table(plan, pot); }));
+    printer.print("melt", tables_of(plan.melts,
+                                    [&](const MeltPlan& melt) { return melt_table(plan, melt); }));
     printer.print("step", tables_of(plan.steps,
                                     [&](const StepPlan& step) { return step_table(plan, step); }));
     printer.print("finding", tables_of(plan.mind, finding_table));

@@ -91,10 +91,10 @@ constexpr PropertyInfo table[] = {
     {.block = recipe, .key = Key::stop_at, .shape = Shape::figure, .dimension = d::length, .fallback = "12 mm", .doc = "depth of wax that must not burn"},
     {.block = recipe, .key = Key::notes, .shape = Shape::text, .doc = "printed on the sheet"},
 
-    {.block = batch, .key = Key::starts, .shape = Shape::date, .doc = "when the first pot goes on"},
+    {.block = batch, .key = Key::starts, .shape = Shape::date, .doc = "when the work begins; the steps get times by the clock"},
     {.block = batch, .key = Key::lot, .shape = Shape::text, .doc = "the lot"},
     {.block = batch, .key = Key::pot, .shape = Shape::one_of, .refers = pot, .doc = "replaces the recipes' own"},
-    {.block = batch, .key = Key::melter, .shape = Shape::one_of, .refers = pot, .doc = "one vessel that melts the wax of all recipes"},
+    {.block = batch, .key = Key::melter, .shape = Shape::one_of, .refers = pot, .doc = "one vessel that melts the wax of all recipes; the pots are drawn from it"},
     {.block = batch, .key = Key::scale, .shape = Shape::ref, .refers = scale, .doc = "replaces the recipes' own"},
     {.block = batch, .key = Key::thermometer_error, .shape = Shape::figure, .dimension = d::interval, .doc = "replaces the recipes' own"},
     {.block = batch, .key = Key::room, .shape = Shape::figure, .dimension = d::point, .fallback = "20 °C", .doc = "temperature of the room"},

@@ -48,6 +48,7 @@ Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex
     plan.name = plan.recipes.front().name;
     plan.title = plan.recipes.front().title;
     plan.mind = mind.lines(model, std::span(&recipe, 1), no_block);
+    add_day(model, no_block, std::span(&reckoning, 1), plan);
     return plan;
 }
 
@@ -68,6 +69,7 @@ Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> re
     }
     plan.us_units = !recipes.empty() && in_fahrenheit(model, recipes.front());
     plan.mind = mind.lines(model, recipes, batch);
+    add_day(model, batch, reckonings, plan);
     return plan;
 }
 

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "model/model.hpp"
@@ -12,12 +13,15 @@
 namespace waxwright {
 
 /// What one candle is and what the recipe takes in all; without cure and date, which are the
-/// steps'.
+/// steps' and the day's.
 RecipePlan recipe_part(const Model& model, const Reckoning& reckoning);
 /// Adds the recipe's fillings, the fuller kind first.
 void add_pots(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan);
-/// Adds the recipe's steps and what follows from their times: its cure, and when it is ready.
+/// Adds the recipe's steps, and how long it cures.
 void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan);
+/// Puts the line of time behind all recipes, pots and steps are there: when each step begins, when
+/// each recipe is ready, the rows of the day, and what a melter takes.
+void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines, Plan& plan);
 /// What the reckoning had to take for granted, a sentence each.
 std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoning,
                                     const ScalePlan& scale);

@@ -67,7 +67,8 @@ struct RecipePlan {
     std::optional<TemperatureRange> scent_at; // as its largest wax wants it
     std::optional<TemperatureRange> pour_at;
     double wax_g = 0, scent_g = 0, additive_g = 0;
-    std::string heated; // how its pot is heated, as the language has it; empty where unsaid
+    std::string drawn_from; // the batch's melter, where the pots are drawn from one
+    std::string heated;     // how its pot is heated, as the language has it; empty where unsaid
     std::vector<ExactLine> exact;
     std::vector<ScaleLine> premix;
     double premix_division_g = 0; // what its lines are whole numbers of
@@ -80,6 +81,7 @@ struct RecipePlan {
     std::vector<std::string> remarks; // what the reckoning had to assume, a sentence each
     std::optional<double> cure_minutes;
     std::optional<Date> ready_on; // where the batch says when it starts
+    bool ready_at_least = false;  // it may be later
 };
 
 struct PotPlan {
@@ -113,6 +115,57 @@ struct StepPlan {
     Stretch temperature{}; // where `text` says at_c, so that both scales can take its place
     Stretch length{};      // where it says length_mm
     std::string because;
+    // When it begins, from the beginning of the day; of several fillings that of the first. Nothing
+    // where there are too many for a line of time.
+    std::optional<double> begins_min;
+    bool at_least = false;           // it may be later: something before it has no known time
+    std::optional<Date> starts;      // the same by the clock, where the batch says when it starts
+    std::optional<double> dropped_c; // °C in the pot once the cold scent is in
+    std::optional<double> arrives_c; // °C it has fallen to by then, where that is under at_c
+};
+
+/// One row of the day: steps of one filling, or of all vessels of a recipe, that are done in one
+/// go; or the washing of a pot; or a melter that goes on.
+enum class RowKind : std::uint8_t { steps, wash, melter };
+struct DayRow {
+    RowKind kind = RowKind::steps;
+    double begins_min = 0;
+    double ends_min = 0;
+    bool at_least = false;
+    std::size_t recipe = 0;
+    std::size_t first_step = 0; // index of Plan::steps
+    std::size_t steps = 0;      // how many of them
+    std::int64_t filling = 0;   // of the recipe's, from 1; 0 for all its vessels
+    std::int64_t vessels = 0;
+    std::string pot{};       // which pot it is: "pour-can 2"
+    std::string meanwhile{}; // what other pots do as it begins: "pour-can 1 melts"
+    double grams = 0;        // what its first step puts into the pot; 0 where that is all of it
+    double division_g = 1;   // what that is a whole number of
+};
+
+/// The day as one line of time.
+struct DayPlan {
+    std::vector<DayRow> rows;       // in order of time; empty where one filling is all there is
+    std::vector<std::string> order; // titles of the recipes as they are worked
+    double worked_min = 0;          // when the last hands are off
+    double hands_min = 0;           // for how long somebody is at it
+    bool at_least = false;
+    bool timed = false;    // the times are worth printing: all are known, or by the clock
+    bool too_many = false; // too many fillings for a line of time
+    std::vector<std::string> remarks; // why some times are not known
+};
+
+/// What a melter takes: one blend of waxes.
+struct MeltPlan {
+    std::string name; // the melter's
+    std::int64_t fillings = 1;
+    double celsius = 0;
+    double volume_ml = 0; // of each filling, hot; 0 where not known
+    double weighed_g = 0; // of each
+    double division_g = 1;
+    std::vector<ScaleLine> lines;
+    std::vector<std::size_t> recipes; // index of Plan::recipes
+    std::optional<double> minutes;    // one filling takes
 };
 
 /// A line of the sheet's 'Mind, in this batch', in the order of the findings.
@@ -140,6 +193,8 @@ struct Plan {
     std::vector<PotPlan> pots;
     std::vector<StepPlan> steps;
     std::vector<MindLine> mind;
+    std::vector<MeltPlan> melts; // where the batch has a melter
+    DayPlan day;
 };
 
 /// One recipe's part of Plan::pots and Plan::steps, which stand in the order of the recipes.

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "plan/parts.hpp"
+#include "reckon/melter.hpp"
 #include "reckon/volumes.hpp"
 #include "units/date.hpp"
 #include "units/quantity.hpp"
@@ -50,14 +51,17 @@ std::vector<ExactLine> exact_lines(const Model& model, const Reckoning& reckonin
     return lines;
 }
 
-/// In a pot an oil stands for the whole scent; one that is the scent by itself keeps its name.
+/// In a pot an oil stands for the whole scent, and a wax drawn from a melter for the whole blend;
+/// what is the only one of its kind keeps its name.
 std::vector<ScaleLine> pot_lines(const Model& model, const std::vector<Weighing>& weighings) {
     std::vector<ScaleLine> lines;
     for (const Weighing& weighing : weighings) {
         const bool scent = weighing.kind == MatterKind::oil;
-        const bool blended = scent && weighing.material == no_block;
-        lines.push_back({scent ? PlanKind::scent : plan_kind(weighing.kind),
-                         blended ? "scent" : name_of(model, weighing.material), weighing.weighed});
+        const PlanKind kind = scent ? PlanKind::scent : plan_kind(weighing.kind);
+        const bool blended = weighing.material == no_block;
+        lines.push_back({kind,
+                         blended ? std::string(word(kind)) : name_of(model, weighing.material),
+                         weighing.weighed});
     }
     return lines;
 }
@@ -114,6 +118,7 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
     fill_in_limits(model, reckoning, plan);
     fill_in_weights(model, reckoning, plan);
     plan.burn_h = burn_hours(model, reckoning);
+    plan.drawn_from = name_of(model, melter_block(model, job.batch));
     plan.heated = model.choice(reckoning.job.pot, Key::heated);
     plan.remarks = remarks_of(model, reckoning, plan.scale);
     return plan;

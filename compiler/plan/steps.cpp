@@ -48,6 +48,15 @@ void say_add(Sentence& sentence, const Step& step, const StepPlan& plan) {
     sentence.say(".");
 }
 
+void say_melt(Sentence& sentence, const RecipePlan& recipe) {
+    if (!recipe.drawn_from.empty()) {
+        sentence.say("Draw the wax from ").say(recipe.drawn_from).say(" once it is at ");
+    } else {
+        sentence.say(recipe.heated == "water-bath" ? "Melt in the water bath to " : "Melt to ");
+    }
+    sentence.say_temperature().say(".");
+}
+
 void say_pour(Sentence& sentence, const RecipePlan& recipe) {
     sentence.say("Pour at ").say_temperature();
     if (recipe.to_the_line) {
@@ -98,8 +107,7 @@ void say_step(const Step& step, const RecipePlan& recipe, bool left_before, Step
         sentence.say("Warm the vessels to ").say_temperature().say(".");
         break;
     case Verb::melt:
-        sentence.say(recipe.heated == "water-bath" ? "Melt in the water bath to " : "Melt to ");
-        sentence.say_temperature().say(".");
+        say_melt(sentence, recipe);
         break;
     case Verb::hold:
         sentence.say("Hold it there for ").say_duration().say(".");
@@ -167,12 +175,6 @@ StepPlan step_part(const Model& model, const Step& step, const RecipePlan& recip
     return plan;
 }
 
-/// The day, without the time of day: nobody waits for the hour a cure ends.
-Date day_after(const Date& start, double minutes) {
-    const Date end = later(start, static_cast<std::int64_t>(std::ceil(minutes)));
-    return {end.year, end.month, end.day};
-}
-
 /// An additive that no step adds goes in with the wax: the melt says so, since it is weighed out.
 void name_melted_in(const Model& model, BlockId recipe, std::size_t first, Plan& plan) {
     const auto melt =
@@ -198,7 +200,6 @@ void name_melted_in(const Model& model, BlockId recipe, std::size_t first, Plan&
 void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan) {
     RecipePlan& made = plan.recipes[recipe];
     const std::size_t first = plan.steps.size();
-    double minutes = 0;
     bool left_before = false;
     const Step* before = nullptr;
     for (const Step& step : model.steps_of(reckoning.job.recipe)) {
@@ -210,13 +211,11 @@ void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recip
         plan.steps.push_back(step_part(model, step, made, recipe, left_before));
         const StepPlan& added = plan.steps.back();
         left_before = left_before || step.verb == Verb::leave;
-        minutes += added.minutes.value_or(0);
         if (step.verb == Verb::cure && added.minutes) {
             made.cure_minutes = made.cure_minutes.value_or(0) + *added.minutes;
         }
     }
     name_melted_in(model, reckoning.job.recipe, first, plan);
-    if (plan.starts) made.ready_on = day_after(*plan.starts, minutes);
 }
 
 } // namespace waxwright

@@ -177,4 +177,16 @@ void reckon_masses(const Model& model, const Blends& blends, Reckoning& r) {
     if (thin) r.poured_ml = positive(pours->first / *thin);
 }
 
+std::optional<double> wax_room_density(const Model& model, const Reckoning& reckoning,
+                                       double celsius) {
+    Mixture waxes;
+    for (const Part& part : reckoning.parts) {
+        if (part.kind != MatterKind::wax) continue;
+        const auto density = wax_density(model, part.material, Phase::room, celsius);
+        if (!density) return std::nullopt;
+        waxes.add(part.share, *density);
+    }
+    return waxes.density();
+}
+
 } // namespace waxwright

@@ -27,7 +27,7 @@ struct Part {
 /// One weighing of a pot, or of the scent's own blend.
 struct Weighing {
     MatterKind kind;  // oil stands for the whole scent, unless it is of the premix
-    BlockId material; // no_block for a scent of several oils
+    BlockId material; // no_block for a scent of several oils, or a blend drawn from a melter
     double exact;     // g
     double weighed;   // g, whole divisions
 };
@@ -118,6 +118,10 @@ Reckoning reckon(const Model& model, const Job& job);
 /// where the rest of the recipe can't be worked out.
 std::optional<double> scent_on_basis(const Model& model, const Job& job, double fraction,
                                      Basis basis);
+/// g/ml of the recipe's waxes alone, liquid at a temperature, on the thin side where a liquid
+/// density is missing.
+std::optional<double> wax_room_density(const Model& model, const Reckoning& reckoning,
+                                       double celsius);
 /// g of this recipe's scent in a ml, by volume additivity over its oils.
 std::optional<double> scent_density(const Model& model, BlockId recipe);
 

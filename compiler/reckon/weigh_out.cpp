@@ -60,22 +60,30 @@ private:
     std::vector<double> weighed_;
 };
 
-/// Waxes and additives one by one, the whole scent as one line.
-std::vector<Weighing> lines_of(const Reckoning& r, double grams) {
+/// A kind's only material, or no_block for several.
+BlockId only_one(const Reckoning& r, MatterKind kind) {
+    BlockId found = no_block;
+    for (const Part& part : r.parts) {
+        if (part.kind != kind) continue;
+        if (found != no_block) return no_block;
+        found = part.material;
+    }
+    return found;
+}
+
+/// Waxes and additives one by one, the whole scent as one line; where the wax is drawn from a
+/// melter, all of it as one line too.
+std::vector<Weighing> lines_of(const Reckoning& r, double grams, bool drawn) {
     const double wax = wax_in(grams, *r.load_of_wax, *r.additives);
     std::vector<Weighing> lines;
     lines.reserve(r.parts.size());
-    BlockId oil = no_block;
-    std::size_t oils = 0;
+    if (drawn) lines.push_back({MatterKind::wax, only_one(r, MatterKind::wax), wax, 0});
     for (const Part& part : r.parts) {
-        if (part.kind == MatterKind::oil) {
-            oil = ++oils == 1 ? part.material : no_block;
-        } else {
-            lines.push_back({part.kind, part.material, wax * part.share, 0});
-        }
+        if (part.kind == MatterKind::oil || (drawn && part.kind == MatterKind::wax)) continue;
+        lines.push_back({part.kind, part.material, wax * part.share, 0});
     }
     const double scent = wax * *r.load_of_wax;
-    if (scent > 0) lines.push_back({MatterKind::oil, oil, scent, 0});
+    if (scent > 0) lines.push_back({MatterKind::oil, only_one(r, MatterKind::oil), scent, 0});
     return lines;
 }
 
@@ -138,8 +146,9 @@ void reckon_weigh_out(const Model& model, Reckoning& r) {
     r.division_g = division.value_or(0);
     if (r.pots.empty() || !division) return;
     Lines lines(*division);
+    const bool drawn = model.entry(r.job.batch, Key::melter) != nullptr;
     for (PotKind& pot : r.pots) {
-        pot.lines = lines_of(r, pot.grams);
+        pot.lines = lines_of(r, pot.grams, drawn);
         const auto [used, sum] = lines.round(pot.lines);
         pot.division = used;
         pot.weighed = sum;

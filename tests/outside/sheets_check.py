@@ -17,6 +17,7 @@ import subprocess
 import sys
 import tempfile
 import tomllib
+from datetime import date
 from pathlib import Path
 
 sys.dont_write_bytecode = True  # before the modules beside this one
@@ -86,6 +87,11 @@ def quoted(text):
     """As text of the language."""
     escapes = {"\\": "\\\\", '"': '\\"', "\n": "\\n"}
     return '"' + "".join(escapes.get(c, c) for c in text) + '"'
+
+
+TIME_WORDS = (r"(?:(?P<date>\d{4}-\d\d-\d\d) |(?P<days>\d+) d )?"
+              r"(?P<hours>\d+):(?P<minutes>\d\d)\+?")
+TIME = re.compile(rf"^{TIME_WORDS} ")
 
 
 def make_nasty():
@@ -202,7 +208,7 @@ def check_weights(rows, lines, total, where):
 
 def check_tables(sheet, doc):
     recipes, pots = doc["recipe"], doc["pot"]
-    wanted = []
+    wanted = [(melt["weigh"], f"melt of {melt['name']}") for melt in doc.get("melt", [])]
     for recipe in recipes:
         if "premix" in recipe:
             wanted.append((recipe["premix"], f"premix of {recipe['name']}"))
@@ -237,10 +243,46 @@ def check_tasks(sheet, doc):
         yield f"{len(steps)} boxes for {len(doc['step'])} steps"
     for got, step in zip(steps, doc["step"]):
         start = re.match(r"[^\d\n]*", step["text"])[0].rstrip()  # figures differ: both scales
-        if not got.startswith(start):
+        if not TIME.sub("", got).startswith(start):
             yield f"the step {got!r}, where {step['text']!r} is wanted"
     if not before or not steps:
         yield "nothing to tick"
+
+
+def minutes_of(clock):
+    """A time of the day in minutes, from wherever the sheet counts; None if it is none."""
+    found = re.fullmatch(TIME_WORDS, clock)
+    if not found:
+        return None
+    day = date.fromisoformat(found["date"]).toordinal() * 1440 if found["date"] else 0
+    days = int(found["days"] or 0) * 1440
+    return day + days + int(found["hours"]) * 60 + int(found["minutes"])
+
+
+def check_day(sheet, doc):
+    """The rows of the day are in order, no two jobs fall together, every filling is poured."""
+    tables = sheet.tables("The day")
+    fillings = sum(pot["pots"] for pot in doc["pot"])
+    if len(tables) != (1 if fillings > 1 or len(doc["recipe"]) > 1 else 0):
+        yield f"{len(tables)} tables of the day for {fillings} fillings"
+    for row in [row for rows in tables for row in rows[1:]]:
+        if len(row) != 6 or minutes_of(row[0]) is None or (row[1] and minutes_of(row[1]) is None):
+            yield f"the row {row} of the day can't be read"
+            return
+    for rows in tables:
+        times = [minutes_of(row[0]) for row in rows[1:]]
+        first = next((time for time in times if time < 100000), 0)  # rows with a date come last
+        if [time for time in times if time < 100000] != sorted(t for t in times if t < 100000):
+            yield "the rows of the day are not in order"
+        # By hand is what has an end and is neither melting nor drawn out of the melter's sight.
+        jobs = [(minutes_of(row[0]), minutes_of(row[1]), row) for row in rows[1:]
+                if row[1] and not re.search(r"\bMelt (in|to|the wax)", row[3])]
+        for (_, ends, one), (begins, _, other) in zip(jobs, jobs[1:]):
+            if begins < ends - 1 and begins >= first:  # times are whole minutes
+                yield f"two jobs at once: {one} and {other}"
+        poured = sum("Pour at" in row[3] for row in rows[1:])
+        if poured != fillings:
+            yield f"{poured} rows pour {fillings} fillings"
 
 
 def check_mind(sheet, doc):
@@ -314,12 +356,13 @@ class Checker:
 
     @staticmethod
     def markdown_faults(tree, text, doc, sheet):
-        tables = 2 + len(doc["pot"]) + sum(1 + ("premix" in r) for r in doc["recipe"])
+        tables = 2 + len(sheet.tables("The day")) + len(doc.get("melt", [])) + len(doc["pot"]) + sum(1 + ("premix" in r) for r in doc["recipe"])
         tasks = len(doc["step"]) + len(sheet.tasks("Before you light anything"))
         count = argparse.Namespace(tables=tables, tasks=tasks)
         yield from find_faults(tree, text, count)
         yield from check_tables(sheet, doc)
         yield from check_tasks(sheet, doc)
+        yield from check_day(sheet, doc)
         yield from check_mind(sheet, doc)
 
     @staticmethod

@@ -12,6 +12,7 @@ Exit status 0: all holds; 1: something doesn't; 2: wrong call.
 """
 
 import argparse
+import datetime
 import math
 import re
 import sys
@@ -29,6 +30,7 @@ HEAD = {
     "pot": (list, True),
     "step": (list, True),
     "finding": (list, False),
+    "melt": (list, False),
 }
 RECIPE = {
     "name": (str, True),
@@ -74,7 +76,17 @@ STEP = {
     "at_c": (float, False),
     "length_mm": (float, False),
     "minutes": (float, False),
+    "starts": (datetime.datetime, False),
     "text": (str, True),
+}
+MELT = {
+    "name": (str, True),
+    "recipes": (list, True),
+    "fillings": (int, True),
+    "at_c": (float, True),
+    "volume_ml": (float, False),
+    "minutes": (float, False),
+    "weigh": (list, True),
 }
 FINDING = {
     "rule": (str, True),
@@ -145,7 +157,8 @@ def check_sheet(sheet, division):
     yield from check_keys(sheet, HEAD, "sheet")
     if sheet["format"] != "waxwright-sheet" or sheet["edition"] != 1:
         yield "sheet: another format or edition"
-    parts = (("recipe", RECIPE), ("pot", POT), ("step", STEP), ("finding", FINDING))
+    parts = (("recipe", RECIPE), ("pot", POT), ("melt", MELT), ("step", STEP))
+    parts += (("finding", FINDING),)
     for part, keys in parts:
         for i, table in enumerate(sheet.get(part, [])):
             yield from check_keys(table, keys, f"{part} {i + 1}")

@@ -133,8 +133,7 @@ TEST_CASE("a batch: its lot, its date, and each recipe's own parts") {
     CHECK(has(sheet, "Spare is in these weights: 0 % in Tide Line, 2 % in plain-marsh.\n"));
     CHECK(has(sheet, "### Tide Line: 3 fillings of pour-can, for 4 vessels each\n"));
     CHECK(has(sheet, "### plain-marsh: the pot, for 6 vessels\n"));
-    CHECK(has(sheet,
-              "- Ready on: 2026-12-19 at the earliest; count from the day the last is poured\n"));
+    CHECK(has(sheet, "- Ready on: 2026-12-19; count from the day the last is poured\n"));
     CHECK(has(sheet, "| plain-marsh | to the line | | | |\n"));
 }
 

@@ -1,0 +1,142 @@
+// The day as one line of time: every pot of every recipe, for one person to follow.
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "emit/markdown_parts.hpp"
+#include "units/date.hpp"
+
+namespace waxwright {
+
+namespace {
+
+constexpr std::int64_t an_hour = 60;
+constexpr std::int64_t a_day = 24 * an_hour;
+
+/// "1 h 05 min": a length of work.
+void write_length(SheetWriter& sheet, double minutes) {
+    const std::int64_t whole = std::llround(minutes);
+    if (whole >= an_hour) sheet.number(whole / an_hour).say(" h ");
+    sheet.say(fmt::format("{:02} min", whole % an_hour));
+}
+
+void write_order(SheetWriter& sheet) {
+    const DayPlan& day = sheet.plan.day;
+    if (day.order.size() < 2) return;
+    sheet.say("In this order: ");
+    for (std::size_t i = 0; i < day.order.size(); ++i)
+        sheet.user(day.order[i]).say(i + 1 < day.order.size() ? ", " : ".");
+    sheet.say(" Unscented first and light before strong, so that little of one scent gets into "
+              "the next.\n");
+}
+
+/// "24 vessels", "2 of 6, 4 vessels"
+void write_filling(SheetWriter& sheet, const DayRow& row) {
+    if (is_mixed(sheet.plan)) sheet.user(sheet.plan.recipes[row.recipe].title).say(": ");
+    if (row.filling > 0) {
+        sheet.user(row.pot).say(", filling ").number(row.filling);
+    } else {
+        sheet.say("all ").number(row.vessels);
+    }
+}
+
+void write_what(SheetWriter& sheet, const DayRow& row) {
+    if (row.kind == RowKind::wash) {
+        sheet.say("Wipe and wash the pot, and dry it to the bone.");
+        return;
+    }
+    if (row.grams > 0) {
+        const ScalePlan& scale = sheet.plan.recipes[row.recipe].scale;
+        sheet.say("**").weight(row.grams, row.division_g, scale).say(":** ");
+    }
+    for (std::size_t i = 0; i < row.steps; ++i) {
+        if (i > 0) sheet.say(" ");
+        write_sentence(sheet, sheet.plan.steps[row.first_step + i]);
+    }
+}
+
+void write_melter(SheetWriter& sheet, const DayRow& row) {
+    sheet.user(row.pot).say(" | ");
+    for (const MeltPlan& melt : sheet.plan.melts) {
+        if (melt.recipes.front() != row.recipe) continue;
+        sheet.say("Melt the wax to **").temperature(melt.celsius).say("**");
+        sheet.say(melt.fillings > 1 ? ", filling after filling." : ".");
+    }
+}
+
+void write_row(SheetWriter& sheet, const DayRow& row) {
+    sheet.say("| ");
+    write_clock(sheet, row.begins_min, row.at_least);
+    sheet.say(" | ");
+    if (std::llround(row.ends_min) > std::llround(row.begins_min)) {
+        write_clock(sheet, row.ends_min, row.at_least);
+    }
+    sheet.say(" | ");
+    if (row.kind == RowKind::melter) {
+        write_melter(sheet, row);
+    } else {
+        write_filling(sheet, row);
+        sheet.say(" | ");
+        write_what(sheet, row);
+    }
+    sheet.say(" | ").user(row.meanwhile).say(" | ☐ |\n");
+}
+
+} // namespace
+
+void write_times_said(SheetWriter& sheet) {
+    const DayPlan& day = sheet.plan.day;
+    const bool clock = sheet.plan.starts && sheet.plan.starts->has_time;
+    if (!clock) sheet.say("Times are hours and minutes from the beginning. ");
+    if (day.at_least) sheet.say("A time with a + is the earliest there can be. ");
+    sheet.say("They count wiping, wicking, pouring and the like by hand as is common: 45 s for a "
+              "wick, 30 s for a pour.\n");
+    for (const std::string& remark : day.remarks)
+        sheet.say("\n").message(remark).say("\n");
+}
+
+void write_clock(SheetWriter& sheet, double minutes, bool at_least) {
+    write_clock(sheet, minutes);
+    if (at_least) sheet.say("+");
+}
+
+void write_clock(SheetWriter& sheet, double minutes) {
+    const std::int64_t whole = std::llround(minutes);
+    const auto& starts = sheet.plan.starts;
+    if (starts && starts->has_time) {
+        Date then = later(*starts, whole);
+        if (then.year != starts->year || then.month != starts->month || then.day != starts->day) {
+            sheet.say(show(then));
+        } else {
+            sheet.say(fmt::format("{:02}:{:02}", then.hour, then.minute));
+        }
+        return;
+    }
+    if (whole >= a_day) sheet.say(fmt::format("{} d ", whole / a_day));
+    sheet.say(fmt::format("{}:{:02}", whole % a_day / an_hour, whole % an_hour));
+}
+
+void write_day(SheetWriter& sheet) {
+    const DayPlan& day = sheet.plan.day;
+    if (day.too_many) {
+        sheet.heading("The day");
+        sheet.say("So many fillings are no day's work, and no line of time is made of them.\n");
+        return;
+    }
+    if (day.rows.empty()) return;
+    sheet.heading("The day");
+    sheet.say("One person can follow this line: no two jobs fall together, but for taking a pot "
+              "off the heat, which breaks into any other. ");
+    sheet.say(day.at_least ? "It takes at least " : "It takes ");
+    write_length(sheet, day.worked_min);
+    sheet.say(", ");
+    write_length(sheet, day.hands_min);
+    sheet.say(" of them by hand.\n");
+    write_order(sheet);
+    write_times_said(sheet);
+    sheet.say("\n| when | till | which | what | meanwhile | done |\n|---|---|---|---|---|---|\n");
+    for (const DayRow& row : day.rows)
+        write_row(sheet, row);
+}
+
+} // namespace waxwright

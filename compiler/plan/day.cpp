@@ -1,0 +1,312 @@
+// From the line of time to what the sheet says of it.
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "plan/parts.hpp"
+#include "reckon/melter.hpp"
+#include "reckon/weigh.hpp"
+
+namespace waxwright {
+
+namespace {
+
+constexpr double a_minute = 60; // s
+
+/// The day, without the time of day: nobody waits for the hour a cure ends.
+Date day_after(const Date& start, double minutes) {
+    const Date end = later(start, static_cast<std::int64_t>(std::ceil(minutes)));
+    return {end.year, end.month, end.day};
+}
+
+class DayMaker {
+public:
+    DayMaker(const Model& model, std::span<const Reckoning> lines, const Timeline& time, Plan& plan)
+        : model_(model), lines_(lines), time_(time), plan_(plan) {
+        std::size_t first = 0;
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            first_step_.push_back(first);
+            first += steps_of(plan, i).size();
+        }
+    }
+
+    void make() {
+        time_steps();
+        for (std::size_t i = 0; i < lines_.size(); ++i) {
+            RecipePlan& recipe = plan_.recipes[i];
+            recipe.ready_at_least = !time_.done[i].known;
+            if (plan_.starts) {
+                recipe.ready_on = day_after(*plan_.starts, time_.done[i].at / a_minute);
+            }
+        }
+        if (time_.fillings.size() > 1 || lines_.size() > 1) make_rows();
+        DayPlan& day = plan_.day;
+        day.worked_min = time_.worked / a_minute;
+        day.hands_min = time_.hands / a_minute;
+        day.at_least = time_.worked > time_.known_till;
+        day.timed = std::isinf(time_.known_till) || (plan_.starts && plan_.starts->has_time);
+        for (const std::size_t line : time_.order)
+            day.order.push_back(plan_.recipes[line].title);
+        remark();
+    }
+
+private:
+    StepPlan& step_plan(std::size_t line, std::size_t step) {
+        return plan_.steps[first_step_[line] + step];
+    }
+    const Course& course(const Filling& filling) const { return time_.courses[filling.course]; }
+    bool late(double seconds) const { return seconds > time_.known_till; }
+
+    void time_step(std::size_t line, std::size_t step, double begins, bool at_least) {
+        StepPlan& made = step_plan(line, step);
+        if (made.begins_min && *made.begins_min <= begins / a_minute) return;
+        made.begins_min = begins / a_minute;
+        made.at_least = at_least;
+        if (plan_.starts && plan_.starts->has_time) {
+            made.starts =
+                later(*plan_.starts, static_cast<std::int64_t>(std::llround(begins / a_minute)));
+        }
+    }
+
+    void time_steps() {
+        for (const Filling& filling : time_.fillings) {
+            bool unknown = late(filling.begins);
+            for (const Stage& stage : course(filling).stages) {
+                const double begins = filling.begins + stage.begins;
+                if (stage.kind == StageKind::step) {
+                    time_step(filling.line, stage.step, begins, unknown || late(begins));
+                    say_measured(filling.line, stage);
+                }
+                unknown = unknown || !stage.known;
+            }
+        }
+        for (const Deed& deed : time_.deeds)
+            time_step(deed.line, deed.step, deed.begins, late(deed.begins) || !deed.known);
+    }
+
+    /// What the reckoning adds to a step: how long it takes, and how much colder the pot gets.
+    void say_measured(std::size_t line, const Stage& stage) {
+        StepPlan& step = step_plan(line, stage.step);
+        const double minutes = (stage.ends - stage.begins) / a_minute;
+        const bool of_heat = step.verb == "melt" || step.verb == "cool";
+        if (of_heat && stage.known && !stage.hands && minutes > 0 && !step.minutes) {
+            step.minutes = minutes;
+        }
+        constexpr double worth_saying = 1; // C°
+        if (stage.dropped && stage.from && *stage.from - *stage.dropped > worth_saying) {
+            step.dropped_c = stage.dropped;
+        }
+        if (step.at_c && stage.from && step.verb != "melt" &&
+            *stage.from < *step.at_c - worth_saying) {
+            step.arrives_c = stage.from;
+        }
+    }
+
+    std::string pot_name(const Filling& filling) const {
+        const BlockId pot = lines_[filling.line].job.pot;
+        if (pot == no_block) return "the pot";
+        std::int64_t units = 1;
+        for (const Filling& other : time_.fillings) {
+            if (lines_[other.line].job.pot == pot) units = std::max(units, other.unit);
+        }
+        if (units == 1) return std::string(model_.name(pot));
+        return fmt::format("{} {}", model_.name(pot), filling.unit);
+    }
+
+    /// What a filling does at that time; empty where it is not on, or somebody is at it.
+    std::string_view doing(const Filling& filling, double time) const {
+        for (const Stage& stage : course(filling).stages) {
+            const double begins = filling.begins + stage.begins;
+            if (time < begins || time >= filling.begins + stage.ends || stage.hands) continue;
+            const Verb verb = model_.steps_of(lines_[filling.line].job.recipe)[stage.step].verb;
+            if (verb == Verb::leave) return "waits for its second pour";
+            if (verb == Verb::melt) return "melts";
+            if (stage.from && stage.to && *stage.to < *stage.from) return "cools";
+            if (verb == Verb::second_pour || (stage.from && stage.to && *stage.to > *stage.from)) {
+                return "warms up";
+            }
+            return "stands";
+        }
+        return {};
+    }
+
+    std::string others(const Filling* own, double time) const {
+        std::string text;
+        for (const Filling& filling : time_.fillings) {
+            const std::string_view what = doing(filling, time);
+            if (&filling == own || what.empty()) continue;
+            text += fmt::format("{}{} {}", text.empty() ? "" : ", ", pot_name(filling), what);
+        }
+        return text;
+    }
+
+    /// Waiting and what only takes no time at all is not worth a row, but for the pot's coming off
+    /// the heat.
+    bool worth_a_row(const Filling& filling, const Stage& stage) const {
+        if (stage.kind != StageKind::step) return false;
+        const Verb verb = model_.steps_of(lines_[filling.line].job.recipe)[stage.step].verb;
+        return stage.hands || verb == Verb::melt || verb == Verb::off_heat;
+    }
+
+    void add_filling_rows(const Filling& filling) {
+        const PotKind& pot = lines_[filling.line].pots[filling.kind];
+        if (filling.washes_from >= 0) {
+            plan_.day.rows.push_back({.kind = RowKind::wash,
+                                      .begins_min = filling.washes_from / a_minute,
+                                      .ends_min = filling.begins / a_minute,
+                                      .at_least = late(filling.washes_from),
+                                      .recipe = filling.line,
+                                      .filling = filling.number,
+                                      .pot = pot_name(filling),
+                                      .meanwhile = others(&filling, filling.washes_from)});
+        }
+        const Stage* before = nullptr;
+        bool unknown = late(filling.begins);
+        for (const Stage& stage : course(filling).stages) {
+            const double begins = filling.begins + stage.begins;
+            if (worth_a_row(filling, stage)) {
+                const std::size_t step = first_step_[filling.line] + stage.step;
+                const bool goes_on = before != nullptr && stage.step == before->step + 1 &&
+                                     stage.begins == before->ends && stage.hands && before->hands;
+                if (goes_on) { // add and stir are one go
+                    plan_.day.rows.back().steps += 1;
+                    plan_.day.rows.back().ends_min = (filling.begins + stage.ends) / a_minute;
+                } else {
+                    plan_.day.rows.push_back({.begins_min = begins / a_minute,
+                                              .ends_min = (filling.begins + stage.ends) / a_minute,
+                                              .at_least = unknown || late(begins),
+                                              .recipe = filling.line,
+                                              .first_step = step,
+                                              .steps = 1,
+                                              .filling = filling.number,
+                                              .vessels = pot.vessels,
+                                              .pot = pot_name(filling),
+                                              .meanwhile = others(&filling, begins)});
+                    weigh_in(filling.line, stage.step, pot);
+                }
+                before = &stage;
+            } else if (stage.ends > stage.begins || !stage.known) {
+                before = nullptr;
+            }
+            unknown = unknown || !stage.known;
+        }
+    }
+
+    /// What the step puts into the pot, as its table has it: the scent, or wax from a melter.
+    void weigh_in(std::size_t line, std::size_t index, const PotKind& pot) {
+        const Step& step = model_.steps_of(lines_[line].job.recipe)[index];
+        const bool draws = step.verb == Verb::melt && !plan_.recipes[line].drawn_from.empty();
+        if (!draws && !(step.verb == Verb::add && step.adds_scent)) return;
+        const MatterKind kind = draws ? MatterKind::wax : MatterKind::oil;
+        plan_.day.rows.back().division_g = pot.division;
+        for (const Weighing& weighing : pot.lines) {
+            if (weighing.kind == kind) plan_.day.rows.back().grams += weighing.weighed;
+        }
+    }
+
+    void add_melter_rows() {
+        for (std::size_t i = 0; i < time_.meltings.size(); ++i) {
+            const Melting& melting = time_.meltings[i];
+            const double seconds =
+                melting.seconds.value_or(0) * static_cast<double>(melting.fillings);
+            plan_.day.rows.push_back({.kind = RowKind::melter,
+                                      .begins_min = melting.begins / a_minute,
+                                      .ends_min = (melting.begins + seconds) / a_minute,
+                                      .at_least = late(melting.begins),
+                                      .recipe = melting.lines.front(),
+                                      .pot = plan_.melts[i].name});
+        }
+    }
+
+    void make_rows() {
+        auto& rows = plan_.day.rows;
+        add_melter_rows();
+        for (const Filling& filling : time_.fillings)
+            add_filling_rows(filling);
+        for (const Deed& deed : time_.deeds) {
+            const Verb verb = model_.steps_of(lines_[deed.line].job.recipe)[deed.step].verb;
+            if (!deed.hands && verb != Verb::cure) continue;
+            rows.push_back({.begins_min = deed.begins / a_minute,
+                            .ends_min = (verb == Verb::cure ? deed.begins : deed.ends) / a_minute,
+                            .at_least = late(deed.begins) || !deed.known,
+                            .recipe = deed.line,
+                            .first_step = first_step_[deed.line] + deed.step,
+                            .steps = 1,
+                            .vessels = lines_[deed.line].job.count,
+                            .meanwhile = others(nullptr, deed.begins)});
+        }
+        std::stable_sort(rows.begin(), rows.end(), [](const DayRow& a, const DayRow& b) {
+            return a.begins_min < b.begins_min;
+        });
+    }
+
+    void remark() {
+        auto& remarks = plan_.day.remarks;
+        const Unknowns& unknowns = time_.unknowns;
+        if (unknowns.power) {
+            remarks.emplace_back("How long melting takes is not known: a pot has no `power`.");
+        }
+        if (unknowns.heats) {
+            remarks.emplace_back("How long melting takes is not known: a wax has no `heat`, "
+                                 "`heat-liquid` or `melting-heat`.");
+        }
+        if (unknowns.cools) {
+            remarks.emplace_back(
+                "How long cooling takes is not known: a pot has no `cools`, measured once.");
+        }
+        if (unknowns.setting) {
+            remarks.emplace_back("No time is given for cooling below the melting point: wax that "
+                                 "sets stays where it is for a while.");
+        }
+        if (unknowns.cold_room) {
+            remarks.emplace_back("A step wants the pot as cold as the room, which takes no time "
+                                 "that can be reckoned.");
+        }
+    }
+
+    const Model& model_;
+    std::span<const Reckoning> lines_;
+    const Timeline& time_;
+    Plan& plan_;
+    std::vector<std::size_t> first_step_; // by line, index of Plan::steps
+};
+
+/// The shares of the melter's waxes, weighed out to the division of the first recipe's scale.
+MeltPlan melt_part(const Model& model, BlockId melter, std::span<const Reckoning> lines,
+                   const Melting& melting) {
+    const Reckoning& first = lines[melting.lines.front()];
+    MeltPlan plan;
+    plan.name = model.name(melter);
+    plan.fillings = melting.fillings;
+    plan.celsius = melting.celsius;
+    plan.volume_ml = melting.volume_ml;
+    plan.recipes = melting.lines;
+    if (melting.seconds) plan.minutes = *melting.seconds / a_minute;
+    std::vector<double> exact;
+    for (const Part& part : first.parts) {
+        if (part.kind != MatterKind::wax) continue;
+        exact.push_back(melting.grams * part.share);
+        plan.lines.push_back({PlanKind::wax, std::string(model.name(part.material)), 0});
+    }
+    std::vector<double> weighed(exact.size());
+    plan.division_g = first.division_g > 0 ? first.division_g : usual_division(exact);
+    plan.weighed_g = weigh_out(exact, plan.division_g, weighed);
+    for (std::size_t i = 0; i < weighed.size(); ++i)
+        plan.lines[i].grams = weighed[i];
+    return plan;
+}
+
+} // namespace
+
+void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines, Plan& plan) {
+    const Timeline time = timeline_of(model, batch, lines);
+    plan.day.too_many = time.too_many;
+    if (time.too_many) return;
+    for (const Melting& melting : time.meltings) {
+        plan.melts.push_back(melt_part(model, melter_block(model, batch), lines, melting));
+    }
+    DayMaker(model, lines, time, plan).make();
+}
+
+} // namespace waxwright

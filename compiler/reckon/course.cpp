@@ -1,0 +1,329 @@
+#include "reckon/course.hpp"
+
+#include <algorithm>
+
+#include "reckon/heat.hpp"
+#include "reckon/number.hpp"
+
+namespace waxwright {
+
+namespace {
+
+bool at_pot(Verb verb) {
+    return verb == Verb::melt || verb == Verb::hold || verb == Verb::off_heat ||
+           verb == Verb::add || verb == Verb::stir || verb == Verb::cool || verb == Verb::pour ||
+           verb == Verb::second_pour;
+}
+
+double liquid_heat(const Model& model, BlockId wax) {
+    return model.figure(wax, Key::heat_liquid).value_or(usual_liquid_heat);
+}
+
+/// Of the waxes, which the additives are taken to be like. J/g/K.
+double mean_liquid_heat(const Model& model, const Reckoning& r) {
+    double sum = 0;
+    for (const Part& part : r.parts) {
+        if (part.kind == MatterKind::wax) sum += part.share * liquid_heat(model, part.material);
+    }
+    return sum > 0 ? sum : usual_liquid_heat;
+}
+
+/// Walks along the steps of one filling with a thermometer and a clock.
+class Walk {
+public:
+    Walk(const Model& model, const Reckoning& reckoning, const PotKind& pot)
+        : model_(model), r_(reckoning), pot_(pot), steps_(model.steps_of(reckoning.job.recipe)),
+          heat_(mean_liquid_heat(model, reckoning)) {
+        for (const Weighing& line : pot.lines) {
+            const bool later = line.kind == MatterKind::additive && added_by_a_step(line.material);
+            if (line.kind == MatterKind::oil) {
+                scent_ += line.exact;
+            } else if (!later) {
+                wax_ += line.exact;
+            }
+        }
+        const auto* cools = model.get<Cools>(r_.job.pot, Key::cools);
+        if (cools != nullptr) {
+            measured_rate_ = cooling_rate(cools->from, cools->to, cools->room, cools->seconds);
+            measured_g_ = cools->grams;
+        }
+    }
+
+    Course take(std::optional<double> drawn_at) {
+        const Division division = divide(steps_);
+        for (std::size_t i = division.first_at_pot; i < division.after_pot; ++i)
+            go(i, drawn_at);
+        course_.rate = rate();
+        return std::move(course_);
+    }
+
+private:
+    bool added_by_a_step(BlockId material) const {
+        return std::any_of(steps_.begin(), steps_.end(), [&](const Step& step) {
+            return step.verb == Verb::add && step.material == material;
+        });
+    }
+    double vessels() const { return static_cast<double>(pot_.vessels); }
+    double grams() const { return wax_ + (scented_ ? scent_ : 0); }
+    double capacity() const { return wax_ * heat_ + (scented_ ? scent_ * oil_heat : 0); }
+    std::optional<double> rate() const {
+        if (!measured_rate_ || !(measured_g_ > 0) || !(grams() > 0)) return std::nullopt;
+        return positive(rate_at_mass(*measured_rate_, measured_g_, grams()));
+    }
+    std::optional<double> watts() const { return positive(model_.figure(r_.job.pot, Key::power)); }
+    double efficiency() const { return usual_efficiency(model_.choice(r_.job.pot, Key::heated)); }
+
+    /// Adds a stage of so many seconds, at whose end the pot is at `to`.
+    Stage& stage(std::size_t step, StageKind kind, double seconds, std::optional<double> to) {
+        const double begins = course_.length();
+        course_.stages.push_back({.step = step,
+                                  .kind = kind,
+                                  .begins = begins,
+                                  .ends = begins + std::max(seconds, 0.0),
+                                  .from = now_,
+                                  .to = to});
+        now_ = to;
+        return course_.stages.back();
+    }
+
+    /// By itself for so long: kept as hot as it is on the heat, cooling off it.
+    std::optional<double> after(double seconds) {
+        if (on_heat_ || !now_) return now_;
+        const auto k = rate();
+        if (!k) return seconds > 0 ? std::nullopt : now_;
+        const double then = cooled(*now_, r_.job.room, *k, seconds);
+        return r_.melted_at && then < *r_.melted_at ? std::nullopt : std::optional(then);
+    }
+
+    void unknown(std::size_t step, double seconds, double target, bool Unknowns::*why) {
+        course_.unknowns.*why = true;
+        stage(step, StageKind::wait, seconds, target).known = false;
+    }
+
+    void cool_to(std::size_t step, double target) {
+        const auto k = rate();
+        if (target <= r_.job.room) return unknown(step, 0, target, &Unknowns::cold_room);
+        if (!k) return unknown(step, 0, target, &Unknowns::cools);
+        const double liquid = std::max(target, r_.melted_at.value_or(target));
+        const double seconds =
+            *now_ > liquid ? seconds_to_cool(*now_, liquid, r_.job.room, *k).value_or(0) : 0;
+        if (liquid > target) return unknown(step, seconds, target, &Unknowns::setting);
+        stage(step, StageKind::wait, seconds, target);
+    }
+
+    void warm_to(std::size_t step, double target) {
+        const auto power = watts();
+        if (!power) return unknown(step, 0, target, &Unknowns::power);
+        const double joules = joules_to_warm(capacity(), *now_, target);
+        stage(step, StageKind::wait, seconds_to_heat(joules, *power, efficiency()), target);
+    }
+
+    /// From solid, or from what has been left so long that it may have set.
+    void melt_to(std::size_t step, double mass, double from, double target) {
+        const auto power = watts();
+        const auto joules = joules_for(model_, r_, mass, from, target);
+        on_heat_ = true;
+        if (!power) return unknown(step, 0, target, &Unknowns::power);
+        if (!joules) return unknown(step, 0, target, &Unknowns::heats);
+        stage(step, StageKind::wait, seconds_to_heat(*joules, *power, efficiency()), target);
+    }
+
+    /// Waits till the pot is as hot as the step wants it. What is off the heat and already cooler
+    /// is not warmed again: the step is done as it is.
+    void reach(std::size_t step, const std::optional<Figure>& wanted) {
+        if (!wanted) return;
+        const double target = wanted->value();
+        constexpr double hair = 1e-6; // C°
+        if (!now_) {
+            now_ = target;
+            unknown(step, 0, target, rate() ? &Unknowns::setting : &Unknowns::cools);
+        } else if (target < *now_ - hair) {
+            cool_to(step, target);
+        } else if (target > *now_ + hair && on_heat_) {
+            warm_to(step, target);
+        }
+    }
+
+    void do_it(std::size_t step, double seconds) {
+        const auto to = after(seconds);
+        stage(step, StageKind::step, seconds, to).hands = hands_seconds(steps_[step], 1) > 0;
+    }
+
+    void melt(std::size_t i, std::optional<double> drawn_at) {
+        const double target = steps_[i].temperature ? steps_[i].temperature->value() : r_.job.room;
+        if (drawn_at && !melted_) {
+            now_ = *drawn_at;
+            melted_ = true;
+            stage(i, StageKind::step, draw_seconds, after(draw_seconds)).hands = true;
+            return;
+        }
+        // The step itself is the melting: it begins when the pot goes on.
+        if (!melted_) {
+            now_ = r_.job.room;
+            melt_to(i, wax_, r_.job.room, target);
+        } else {
+            on_heat_ = true;
+            reach(i, steps_[i].temperature);
+        }
+        melted_ = true;
+        if (course_.stages.empty()) stage(i, StageKind::step, 0, target);
+        course_.stages.back().kind = StageKind::step;
+    }
+
+    void add(std::size_t i) {
+        reach(i, steps_[i].temperature);
+        std::optional<double> dropped;
+        if (steps_[i].adds_scent && !scented_) {
+            if (now_ && wax_ > 0 && scent_ > 0) {
+                dropped = mixed_temperature(capacity(), *now_, scent_ * oil_heat, r_.job.room);
+            }
+            scented_ = true;
+        } else {
+            for (const Weighing& line : pot_.lines) {
+                if (line.material == steps_[i].material && line.kind == MatterKind::additive) {
+                    wax_ += line.exact;
+                }
+            }
+        }
+        const std::optional<double> before = now_;
+        if (dropped && !on_heat_) now_ = dropped;
+        const auto to = after(hands_seconds(steps_[i], 1));
+        now_ = before;
+        Stage& made = stage(i, StageKind::step, hands_seconds(steps_[i], 1), to);
+        made.hands = true;
+        made.dropped = dropped;
+    }
+
+    void pour(std::size_t i) {
+        reach(i, steps_[i].temperature);
+        do_it(i, hands_seconds(steps_[i], vessels()));
+        const double kept = r_.second_pour_g * vessels() * (1 + r_.job.spare);
+        const double all = grams();
+        if (all > 0 && kept > 0) {
+            wax_ *= kept / all;
+            scent_ *= kept / all;
+        }
+        on_heat_ = false;
+    }
+
+    void second_pour(std::size_t i) {
+        if (!now_ && steps_[i].temperature) { // it was left, and may have set
+            now_ = r_.job.room;
+            melt_to(i, grams(), r_.job.room, steps_[i].temperature->value());
+        } else {
+            reach(i, steps_[i].temperature);
+        }
+        do_it(i, hands_seconds(steps_[i], vessels()));
+    }
+
+    void go(std::size_t i, std::optional<double> drawn_at) {
+        const Step& step = steps_[i];
+        const double said = step.duration ? step.duration->value() : 0;
+        switch (step.verb) {
+        case Verb::melt:
+            return melt(i, drawn_at);
+        case Verb::off_heat:
+            on_heat_ = false;
+            return do_it(i, 0);
+        case Verb::add:
+            return add(i);
+        case Verb::cool:
+            on_heat_ = false;
+            reach(i, step.temperature);
+            if (!course_.stages.empty() && course_.stages.back().step == i) {
+                course_.stages.back().kind = StageKind::step; // the cooling is the step
+                return;
+            }
+            return do_it(i, 0);
+        case Verb::pour:
+            return pour(i);
+        case Verb::second_pour:
+            return second_pour(i);
+        case Verb::leave:
+        case Verb::hold:
+        case Verb::stir:
+            return do_it(i, said);
+        default:
+            return do_it(i, hands_seconds(step, vessels()));
+        }
+    }
+
+    const Model& model_;
+    const Reckoning& r_;
+    const PotKind& pot_;
+    std::span<const Step> steps_;
+    double heat_;      // J/g/K of the liquid wax
+    double wax_ = 0;   // g in the pot, additives that are in included
+    double scent_ = 0; // g, in the pot once `scented_`
+    bool scented_ = false;
+    bool melted_ = false;
+    bool on_heat_ = false;
+    std::optional<double> now_; // °C; nothing where it isn't known
+    std::optional<double> measured_rate_;
+    double measured_g_ = 0;
+    Course course_;
+};
+
+} // namespace
+
+Division divide(std::span<const Step> steps) {
+    Division division{steps.size(), steps.size()};
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        if (division.first_at_pot == steps.size() && at_pot(steps[i].verb)) {
+            division.first_at_pot = i;
+        }
+        if (steps[i].verb == Verb::pour || steps[i].verb == Verb::second_pour) {
+            division.after_pot = i + 1;
+        }
+    }
+    return division;
+}
+
+double hands_seconds(const Step& step, double vessels) {
+    switch (step.verb) {
+    case Verb::wipe_vessels:
+    case Verb::poke_holes:
+    case Verb::trim_wick:
+        return 15 * vessels;
+    case Verb::set_wick:
+        return 45 * vessels;
+    case Verb::pour:
+    case Verb::second_pour:
+    case Verb::smooth_top:
+    case Verb::label:
+        return 30 * vessels;
+    case Verb::lid:
+        return 10 * vessels;
+    case Verb::add:
+        return 60;
+    case Verb::stir:
+        return step.duration ? step.duration->value() : 0;
+    default:
+        return 0;
+    }
+}
+
+Course course_of(const Model& model, const Reckoning& reckoning, const PotKind& pot,
+                 std::optional<double> drawn_at) {
+    return Walk(model, reckoning, pot).take(drawn_at);
+}
+
+std::optional<double> joules_for(const Model& model, const Reckoning& reckoning, double grams,
+                                 double from, double to) {
+    double joules = 0;
+    double shares = 0;
+    for (const Part& part : reckoning.parts) {
+        if (part.kind != MatterKind::wax) continue;
+        const auto solid = model.figure(part.material, Key::heat);
+        const auto liquid = model.figure(part.material, Key::heat_liquid);
+        const auto melting = model.figure(part.material, Key::melting_heat);
+        const auto* melts = model.get<Range>(part.material, Key::melts);
+        if (!solid || !liquid || !melting || melts == nullptr) return std::nullopt;
+        const HeatFigures wax{*solid, *melting, *liquid, melts->high};
+        joules += joules_to_melt(grams * part.share, wax, from, to);
+        shares += part.share;
+    }
+    return shares > 0 ? sound(joules) : std::nullopt;
+}
+
+} // namespace waxwright

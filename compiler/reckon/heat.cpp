@@ -1,0 +1,49 @@
+#include "reckon/heat.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "reckon/number.hpp"
+
+namespace waxwright {
+
+std::optional<double> cooling_rate(double from, double to, double room, double seconds) {
+    if (!(from > to) || !(to > room) || !(seconds > 0)) return std::nullopt;
+    return positive(std::log((from - room) / (to - room)) / seconds);
+}
+
+double rate_at_mass(double rate, double measured_g, double grams) {
+    return rate * measured_g / grams;
+}
+
+std::optional<double> seconds_to_cool(double from, double to, double room, double rate) {
+    if (!(from >= to) || !(to > room) || !(rate > 0)) return std::nullopt;
+    return sound(std::log((from - room) / (to - room)) / rate);
+}
+
+double cooled(double from, double room, double rate, double seconds) {
+    return room + (from - room) * std::exp(-rate * seconds);
+}
+
+double mixed_temperature(double capacity1, double celsius1, double capacity2, double celsius2) {
+    return (capacity1 * celsius1 + capacity2 * celsius2) / (capacity1 + capacity2);
+}
+
+double joules_to_melt(double grams, const HeatFigures& wax, double from, double to) {
+    const double solid = wax.solid * std::max(wax.melts - from, 0.0);
+    const double liquid = wax.liquid * std::max(to - wax.melts, 0.0);
+    return grams * (solid + wax.melting + liquid);
+}
+
+double seconds_to_heat(double joules, double watts, double efficiency) {
+    return joules / (watts * efficiency);
+}
+
+double usual_efficiency(std::string_view heated) {
+    if (heated == "melter") return 0.8;
+    if (heated == "hotplate") return 0.6;
+    if (heated == "flame") return 0.4;
+    return 0.5;
+}
+
+} // namespace waxwright

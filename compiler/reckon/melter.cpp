@@ -1,0 +1,116 @@
+#include "reckon/melter.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "reckon/heat.hpp"
+#include "reckon/number.hpp"
+#include "reckon/pots.hpp"
+
+namespace waxwright {
+
+namespace {
+
+const Part* wax_of(const Reckoning& line, BlockId material) {
+    for (const Part& part : line.parts) {
+        if (part.kind == MatterKind::wax && part.material == material) return &part;
+    }
+    return nullptr;
+}
+
+bool within(const Reckoning& one, const Reckoning& other) {
+    return std::all_of(one.parts.begin(), one.parts.end(), [&](const Part& part) {
+        if (part.kind != MatterKind::wax) return true;
+        const Part* match = wax_of(other, part.material);
+        return match != nullptr && std::abs(match->share - part.share) <= same;
+    });
+}
+
+bool same_wax(const Reckoning& one, const Reckoning& other) {
+    return within(one, other) && within(other, one);
+}
+
+double melt_temperature(const Model& model, const Reckoning& line) {
+    double hottest = line.job.room;
+    for (const Step& step : model.steps_of(line.job.recipe)) {
+        if (step.verb == Verb::melt && step.temperature) {
+            hottest = std::max(hottest, step.temperature->value());
+        }
+    }
+    return hottest;
+}
+
+/// The fewest fillings the melter takes them in: each leaves in it what clings.
+void divide_fillings(const Model& model, BlockId melter, const Reckoning& line, Melting& melting) {
+    const auto brimful = positive(model.figure(melter, Key::brimful));
+    const double headroom = model.figure(melter, Key::headroom).value_or(usual_headroom);
+    const double clings = model.figure(melter, Key::clings).value_or(0);
+    const auto density = wax_room_density(model, line, melting.celsius);
+    melting.fillings = 1;
+    if (brimful && density) {
+        const double most = usable_ml(*brimful, headroom) * *density - clings;
+        const double fillings = std::ceil(melting.grams / most * (1 - same));
+        if (most > 0 && fillings <= static_cast<double>(most_fillings)) {
+            melting.fillings = std::max<std::int64_t>(static_cast<std::int64_t>(fillings), 1);
+        }
+        melting.volume_ml =
+            (melting.grams / static_cast<double>(melting.fillings) + clings) / *density;
+    }
+    melting.grams = melting.grams / static_cast<double>(melting.fillings) + clings;
+    melting.clings = clings;
+}
+
+void find_time(const Model& model, BlockId melter, const Reckoning& line, Melting& melting,
+               Unknowns& unknowns) {
+    const auto power = positive(model.figure(melter, Key::power));
+    const auto joules = joules_for(model, line, melting.grams, line.job.room, melting.celsius);
+    unknowns.power = unknowns.power || !power;
+    unknowns.heats = unknowns.heats || !joules;
+    if (!power || !joules) return;
+    const std::string_view heated = model.choice(melter, Key::heated);
+    melting.seconds =
+        seconds_to_heat(*joules, *power, usual_efficiency(heated.empty() ? "melter" : heated));
+}
+
+} // namespace
+
+std::optional<double> Melter::celsius_for(std::size_t line) const {
+    for (const Melting& melting : meltings) {
+        const auto& lines = melting.lines;
+        if (std::find(lines.begin(), lines.end(), line) != lines.end()) return melting.celsius;
+    }
+    return std::nullopt;
+}
+
+BlockId melter_block(const Model& model, BlockId batch) {
+    if (batch == no_block) return no_block;
+    const auto named = model.count_list(batch, Key::melter);
+    return named.empty() ? no_block : named[0].block;
+}
+
+Melter melter_of(const Model& model, BlockId batch, std::span<const Reckoning> lines,
+                 std::span<const std::size_t> order) {
+    Melter melter;
+    const BlockId block = melter_block(model, batch);
+    if (block == no_block) return melter;
+    for (const std::size_t line : order) {
+        const auto found =
+            std::find_if(melter.meltings.begin(), melter.meltings.end(), [&](const Melting& each) {
+                return same_wax(lines[each.lines.front()], lines[line]);
+            });
+        Melting& melting = found != melter.meltings.end() ? *found : melter.meltings.emplace_back();
+        melting.lines.push_back(line);
+        melting.grams += lines[line].wax_g;
+        melting.celsius =
+            std::max(melting.lines.size() == 1 ? lines[line].job.room : melting.celsius,
+                     melt_temperature(model, lines[line]));
+    }
+    for (Melting& melting : melter.meltings) {
+        const Reckoning& first = lines[melting.lines.front()];
+        divide_fillings(model, block, first, melting);
+        find_time(model, block, first, melting, melter.unknowns);
+    }
+    return melter;
+}
+
+} // namespace waxwright

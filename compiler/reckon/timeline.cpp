@@ -1,0 +1,252 @@
+#include "reckon/timeline.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <map>
+#include <numeric>
+
+#include "reckon/hands.hpp"
+#include "reckon/melter.hpp"
+
+namespace waxwright {
+
+namespace {
+
+constexpr double never = std::numeric_limits<double>::infinity();
+
+std::int64_t fillings_of(const Reckoning& line) {
+    std::int64_t sum = 0;
+    for (const PotKind& pot : line.pots)
+        sum += pot.pots;
+    return sum;
+}
+
+void join(Unknowns& all, const Unknowns& more) {
+    all.power = all.power || more.power;
+    all.cools = all.cools || more.cools;
+    all.heats = all.heats || more.heats;
+    all.setting = all.setting || more.setting;
+    all.cold_room = all.cold_room || more.cold_room;
+}
+
+/// What hands a course wants, with the washing before it counted at times under 0.
+std::vector<Interval> wanted_hands(const Course& course, bool washed) {
+    std::vector<Interval> wanted;
+    if (washed) wanted.push_back({-wash_seconds, 0});
+    for (const Stage& stage : course.stages) {
+        if (stage.hands) wanted.push_back({stage.begins, stage.ends});
+    }
+    return wanted;
+}
+
+/// One of the pots of a name, and what was last in it.
+struct Unit {
+    double free = 0;
+    std::optional<std::size_t> last; // the line
+};
+
+class Day {
+public:
+    Day(const Model& model, BlockId batch, std::span<const Reckoning> lines)
+        : model_(model), lines_(lines) {
+        day_.done.resize(lines.size());
+        day_.known_till = never;
+        day_.order.resize(lines.size());
+        std::iota(day_.order.begin(), day_.order.end(), std::size_t{0});
+        std::stable_sort(day_.order.begin(), day_.order.end(), [&](std::size_t a, std::size_t b) {
+            return lines[a].load_of_wax.value_or(0) < lines[b].load_of_wax.value_or(0);
+        });
+        for (const Reckoning& line : lines) {
+            auto& units = units_[line.job.pot];
+            const auto at_once = static_cast<std::size_t>(
+                std::clamp<std::int64_t>(line.job.pots_at_once, 1, most_fillings));
+            if (units.size() < at_once) units.resize(at_once);
+        }
+        melter_ = melter_of(model, batch, lines, day_.order);
+    }
+
+    Timeline take() {
+        for (Melting& melting : melter_.meltings) {
+            melt_at(melting);
+        }
+        for (const std::size_t line : day_.order)
+            work(line);
+        std::stable_sort(day_.fillings.begin(), day_.fillings.end(),
+                         [](const Filling& a, const Filling& b) { return a.begins < b.begins; });
+        std::stable_sort(day_.deeds.begin(), day_.deeds.end(),
+                         [](const Deed& a, const Deed& b) { return a.begins < b.begins; });
+        day_.meltings = std::move(melter_.meltings);
+        day_.hands = hands_.taken();
+        return std::move(day_);
+    }
+
+private:
+    std::span<const Step> steps(std::size_t line) const {
+        return model_.steps_of(lines_[line].job.recipe);
+    }
+
+    /// The melter goes on at once and melts one blend after another, so that the first is ready as
+    /// early as can be.
+    void melt_at(Melting& melting) {
+        melting.begins = melter_free_;
+        if (!melting.seconds) {
+            day_.known_till = std::min(day_.known_till, melting.begins);
+            join(day_.unknowns, melter_.unknowns);
+        }
+        const double each = melting.seconds.value_or(0);
+        melter_free_ += each * static_cast<double>(melting.fillings);
+        for (const std::size_t line : melting.lines)
+            drawn_from_[line] = draws_.size();
+        draws_.push_back({melting.begins + each, each, melting.grams, melting.grams});
+    }
+
+    void prepare(std::size_t line, std::size_t step, double& free) {
+        const Step& each = steps(line)[step];
+        const double seconds = hands_seconds(each, static_cast<double>(lines_[line].job.count));
+        const Interval wanted{0, seconds};
+        const double begins = hands_.earliest(std::span(&wanted, 1), free);
+        hands_.take(std::span(&wanted, 1), begins);
+        free = begins + seconds;
+        day_.deeds.push_back({line, step, begins, free, seconds > 0});
+        day_.worked = std::max(day_.worked, free);
+    }
+
+    void fill(std::size_t line, std::size_t kind, std::int64_t number, std::size_t course,
+              double from) {
+        auto& units = units_[lines_[line].job.pot];
+        const auto unit =
+            std::min_element(units.begin(), units.end(),
+                             [](const Unit& a, const Unit& b) { return a.free < b.free; });
+        const bool washed = unit->last && *unit->last != line;
+        const Course& made = day_.courses[course];
+        const std::vector<Interval> wanted = wanted_hands(made, washed);
+        const double free = std::max(from, unit->free + (washed ? wash_seconds : 0));
+        const double begins = hands_.earliest(wanted, free);
+        hands_.take(wanted, begins);
+        unit->free = begins + made.length();
+        unit->last = line;
+        day_.fillings.push_back({.line = line,
+                                 .kind = kind,
+                                 .course = course,
+                                 .number = number,
+                                 .unit = unit - units.begin() + 1,
+                                 .begins = begins,
+                                 .washes_from = washed ? begins - wash_seconds : -1});
+        note_known(made, begins);
+        day_.worked = std::max(day_.worked, unit->free);
+        last_pour_ = std::max(last_pour_, unit->free);
+    }
+
+    void note_known(const Course& course, double begins) {
+        for (const Stage& stage : course.stages) {
+            if (!stage.known) day_.known_till = std::min(day_.known_till, begins + stage.ends);
+        }
+    }
+
+    /// When the wax for one more filling can be drawn from the melter.
+    double drawn(std::size_t line, double grams) {
+        const auto found = drawn_from_.find(line);
+        if (found == drawn_from_.end()) return 0;
+        Draw& draw = draws_[found->second];
+        if (draw.left + 1e-6 < grams) { // the melter is filled again
+            draw.ready = std::max(draw.ready, last_draw_) + draw.seconds;
+            draw.left += draw.grams;
+        }
+        draw.left -= grams;
+        return draw.ready;
+    }
+
+    void work(std::size_t line) {
+        const Reckoning& reckoning = lines_[line];
+        const std::span<const Step> all = steps(line);
+        const Division division = divide(all);
+        double free = 0;
+        for (std::size_t i = 0; i < division.first_at_pot; ++i)
+            prepare(line, i, free);
+        last_pour_ = free;
+        std::int64_t number = 0;
+        for (std::size_t kind = 0; kind < reckoning.pots.size(); ++kind) {
+            const PotKind& pot = reckoning.pots[kind];
+            const std::size_t course = day_.courses.size();
+            day_.courses.push_back(course_of(model_, reckoning, pot, melter_.celsius_for(line)));
+            join(day_.unknowns, day_.courses.back().unknowns);
+            const double wax = wax_of(pot);
+            for (std::int64_t i = 0; i < pot.pots; ++i) {
+                const double ready = drawn(line, wax);
+                fill(line, kind, ++number, course, std::max(free, ready));
+                last_draw_ = day_.fillings.back().begins;
+            }
+        }
+        finish(line, division.after_pot);
+    }
+
+    static double wax_of(const PotKind& pot) {
+        double grams = 0;
+        for (const Weighing& weighing : pot.lines) {
+            if (weighing.kind == MatterKind::wax) grams += weighing.exact;
+        }
+        return grams;
+    }
+
+    /// What is done once the last pot is poured, for all vessels of the recipe.
+    void finish(std::size_t line, std::size_t from) {
+        const std::span<const Step> all = steps(line);
+        double now = last_pour_;
+        bool cold = false; // left as long as the recipe wants
+        bool known =
+            true; // till something waits for wax to be cold, which nobody knows the time of
+        for (std::size_t i = from; i < all.size(); ++i) {
+            const Step& step = all[i];
+            if (step.verb == Verb::leave || step.verb == Verb::cure) {
+                const double ends = now + (step.duration ? step.duration->value() : 0);
+                day_.deeds.push_back({line, i, now, ends, false, known});
+                now = ends;
+                cold = true;
+                continue;
+            }
+            const bool wants_cold =
+                step.verb == Verb::trim_wick || step.verb == Verb::lid || step.verb == Verb::label;
+            known = known && (cold || !wants_cold);
+            prepare(line, i, now);
+            day_.deeds.back().known = known;
+        }
+        day_.done[line] = {now, known && now <= day_.known_till};
+    }
+
+    /// One blend in the melter: when the next wax is ready and how much of it is left.
+    struct Draw {
+        double ready;
+        double seconds; // one more filling takes
+        double grams;   // of one filling
+        double left;
+    };
+
+    const Model& model_;
+    std::span<const Reckoning> lines_;
+    Timeline day_;
+    Hands hands_;
+    std::map<BlockId, std::vector<Unit>> units_;
+    Melter melter_;
+    std::vector<Draw> draws_;
+    std::map<std::size_t, std::size_t> drawn_from_; // which of them, by line
+    double melter_free_ = 0;
+    double last_pour_ = 0;
+    double last_draw_ = 0;
+};
+
+} // namespace
+
+Timeline timeline_of(const Model& model, BlockId batch, std::span<const Reckoning> lines) {
+    std::int64_t fillings = 0;
+    for (const Reckoning& line : lines) {
+        const std::int64_t more = fillings_of(line);
+        if (more > most_fillings || (fillings += more) > most_fillings) {
+            Timeline none;
+            none.too_many = true;
+            return none;
+        }
+    }
+    return Day(model, batch, lines).take();
+}
+
+} // namespace waxwright

@@ -1,0 +1,80 @@
+// The day of a batch, or of a recipe by itself: every filling of every pot on one line of time that
+// one person can follow. s from the beginning, g.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "reckon/course.hpp"
+
+namespace waxwright {
+
+/// Past so many fillings nobody follows a line of time; none is made.
+inline constexpr std::int64_t most_fillings = 300;
+
+/// One filling of a pot and its course.
+struct Filling {
+    std::size_t line;        // index of the reckonings
+    std::size_t kind;        // index of its pots
+    std::size_t course;      // index of Timeline::courses
+    std::int64_t number;     // of the recipe's fillings, from 1
+    std::int64_t unit;       // which of the pots of that name, from 1
+    double begins = 0;       // s
+    double washes_from = -1; // s; under 0 where nothing has to be wiped and washed before
+};
+
+/// A step that is done for all vessels of a recipe at once.
+struct Deed {
+    std::size_t line;
+    std::size_t step; // index of the recipe's steps
+    double begins;
+    double ends;
+    bool hands;
+    bool known = true; // false: it may have to wait longer, till the wax is cold
+};
+
+/// One melting in the batch's melter: the wax of all recipes that have the same blend.
+struct Melting {
+    std::vector<std::size_t> lines; // which recipes' wax it is
+    double grams = 0;               // of wax in each filling, what clings to the melter included
+    double clings = 0;              // g of each filling that stay in the melter
+    std::int64_t fillings = 1;
+    double celsius = 0;   // how hot it is drawn: the hottest melt step of its recipes
+    double volume_ml = 0; // of each filling, liquid and hot; 0 where that isn't known
+    double begins = 0;
+    std::optional<double> seconds{}; // that one filling takes to melt; nothing where not known
+};
+
+/// When the last step of a recipe ends, its cure included.
+struct Done {
+    double at = 0;
+    bool known = true; // false: at the earliest
+};
+
+struct Timeline {
+    std::vector<std::size_t> order; // the lines in the order in which they are worked
+    std::vector<Course> courses;
+    std::vector<Filling> fillings; // in the order in which they begin
+    std::vector<Deed> deeds;
+    std::vector<Melting> meltings;
+    std::vector<Done> done; // by line
+    double worked = 0;      // when the last hands are off, cures not counted
+    double hands = 0;       // for how long somebody is at it
+    bool too_many = false;  // over `most_fillings`: nothing else is filled in
+    Unknowns unknowns;      // of all courses together
+    double known_till = 0;  // times after this are 'at the earliest'; infinite if all are known
+};
+
+/// One reckoning for each line of the batch (no_block: a recipe by itself, one line). Unscented
+/// recipes are worked first, then the lightest load up to the strongest, so that little of one
+/// scent gets into the next. A pot is taken again once its last pour is done (a kept-back second
+/// pour keeps it), and is wiped and washed between two scents.
+Timeline timeline_of(const Model& model, BlockId batch, std::span<const Reckoning> lines);
+
+/// Minutes of hands a pot is wiped and washed in between two scents (common practice).
+inline constexpr double wash_seconds = 300;
+
+} // namespace waxwright
