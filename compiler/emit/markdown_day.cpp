@@ -103,17 +103,16 @@ void write_clock(SheetWriter& sheet, double minutes, bool at_least) {
 void write_clock(SheetWriter& sheet, double minutes) {
     const std::int64_t whole = std::llround(minutes);
     const auto& starts = sheet.plan.starts;
-    if (starts && starts->has_time) {
-        Date then = later(*starts, whole);
-        if (then.year != starts->year || then.month != starts->month || then.day != starts->day) {
-            sheet.say(show(then));
-        } else {
-            sheet.say(fmt::format("{:02}:{:02}", then.hour, then.minute));
-        }
+    const bool clock = starts && starts->has_time;
+    const std::int64_t at = whole + (clock ? starts->hour * an_hour + starts->minute : 0);
+    if (clock && at >= a_day) {
+        sheet.say(show(later(*starts, whole)));
         return;
     }
-    if (whole >= a_day) sheet.say(fmt::format("{} d ", whole / a_day));
-    sheet.say(fmt::format("{}:{:02}", whole % a_day / an_hour, whole % an_hour));
+    if (at >= a_day) sheet.number(at / a_day).say(" d ");
+    const std::int64_t hour = at % a_day / an_hour;
+    if (clock && hour < 10) sheet.say("0");
+    sheet.number(hour).say(at % an_hour < 10 ? ":0" : ":").number(at % an_hour);
 }
 
 void write_day(SheetWriter& sheet) {
