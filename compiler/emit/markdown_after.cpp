@@ -10,21 +10,34 @@ namespace {
 
 constexpr std::string_view blank = "______________";
 
+/// When a stretch of time is over, where the times are worth printing.
+void write_till(SheetWriter& sheet, const StepPlan& step) {
+    if (!sheet.plan.day.timed || !step.begins_min || !step.minutes) return;
+    sheet.say(step.by_filling ? " (the first filling till " : " (till ");
+    write_clock(sheet, *step.begins_min + *step.minutes, step.at_least);
+    sheet.say(")");
+}
+
 void write_leave(SheetWriter& sheet, std::size_t recipe) {
     bool any = false;
     for (const StepPlan& step : steps_of(sheet.plan, recipe)) {
         if (step.verb != "leave" || !step.minutes) continue;
         sheet.say(any ? ", then " : "- Leave, unmoved and out of a draught: ");
         sheet.duration(*step.minutes);
+        write_till(sheet, step);
         any = true;
     }
     sheet.say(any ? "\n" : "- Leave, unmoved and out of a draught, till set\n");
 }
 
-void write_ready(SheetWriter& sheet, const RecipePlan& recipe) {
+void write_ready(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index) {
     sheet.say("- Cure: ");
     if (recipe.cure_minutes) {
-        sheet.duration(*recipe.cure_minutes).say("\n");
+        sheet.duration(*recipe.cure_minutes);
+        for (const StepPlan& step : steps_of(sheet.plan, index)) {
+            if (step.verb == "cure") write_till(sheet, step);
+        }
+        sheet.say("\n");
     } else {
         sheet.say("none in the recipe\n");
     }
@@ -71,7 +84,7 @@ void write_afterwards(SheetWriter& sheet) {
             sheet.say("### ").user(sheet.plan.recipes[i].title).say("\n\n");
         }
         write_leave(sheet, i);
-        write_ready(sheet, sheet.plan.recipes[i]);
+        write_ready(sheet, sheet.plan.recipes[i], i);
     }
 }
 

@@ -77,6 +77,7 @@ private:
                 if (stage.kind == StageKind::step) {
                     time_step(filling.line, stage.step, begins, unknown || late(begins));
                     say_measured(filling.line, stage);
+                    if (filling.number > 1) step_plan(filling.line, stage.step).by_filling = true;
                 }
                 unknown = unknown || !stage.known;
             }

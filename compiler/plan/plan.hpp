@@ -118,6 +118,7 @@ struct StepPlan {
     // When it begins, from the beginning of the day; of several fillings that of the first. Nothing
     // where there are too many for a line of time.
     std::optional<double> begins_min;
+    bool by_filling = false;         // the recipe's other fillings begin it later
     bool at_least = false;           // it may be later: something before it has no known time
     std::optional<Date> starts;      // the same by the clock, where the batch says when it starts
     std::optional<double> dropped_c; // °C in the pot once the cold scent is in
