@@ -523,7 +523,7 @@ def materials(t):
         t.true(f"{name} is not listed", name in names)
     soy = t.call(0, "materials", "soy", out=r"\bsoy\b", err=False).out.decode()
     for wanted in ("density", "melts", "max-load", "ceiling", "flash-point", "common practice",
-                   "= 118 to 135 °F", "= 1.6 oz per lb of wax; 9.09% of the two together",
+                   "= 118 to 135 °F", "= 1.6 oz per lb of wax; 9.09% of wax and scent together",
                    "0.87 to 0.97 g/ml", "What is doubtful\n", "- low confidence, "):
         t.true(f"soy has no {wanted}", wanted in soy)
     # The one that has the name itself, and no other that has it in its own.

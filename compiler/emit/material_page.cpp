@@ -59,12 +59,15 @@ std::string remarks_text(std::span<const SourceClause> clauses) {
     return text;
 }
 
-/// "  low confidence: density, melting-heat", if any of the lines is such.
+/// "  - low confidence: density, melting-heat", if any of the lines is such. What a thing is made
+/// of is no figure that could be out.
 template <typename Is>
 std::string doubt_line(std::span<const Line> lines, std::string_view why, Is is) {
     std::string keys;
     for (const Line& line : lines) {
-        if (is(line)) keys += fmt::format("{}{}", keys.empty() ? "" : ", ", word(line.key));
+        if (!std::holds_alternative<Word>(line.entry->value) && is(line)) {
+            keys += fmt::format("{}{}", keys.empty() ? "" : ", ", word(line.key));
+        }
     }
     return keys.empty() ? keys : hung("  - ", fmt::format("{}: {}", why, keys));
 }

@@ -92,7 +92,7 @@ std::string again(const Range& range) {
     return between(range.low.value, range.high, *scales.other);
 }
 
-std::string again(const Load& load) {
+std::string again(const Load& load, Key key) {
     const double fraction = load.fraction;
     if (load.basis == Basis::total) return {};
     std::string text;
@@ -100,9 +100,10 @@ std::string again(const Load& load) {
         text = fmt::format("{} to {}% of wax, ", show_number((fraction - load.doubt) * 100, 2),
                            show_number((fraction + load.doubt) * 100, 2));
     }
-    return text + fmt::format("{} oz per lb of wax; {}% of the two together",
+    return text + fmt::format("{} oz per lb of wax; {}% of wax and {} together",
                               show_number(fraction * 16, 2),
-                              show_number(fraction / (1 + fraction) * 100, 2));
+                              show_number(fraction / (1 + fraction) * 100, 2),
+                              key == Key::max_load ? "scent" : "this");
 }
 
 std::string again(const Density& density) {
@@ -144,6 +145,7 @@ std::string again(const T& /*value*/) {
 } // namespace
 
 std::string said_again(const Entry& entry) {
+    if (const auto* load = std::get_if<Load>(&entry.value)) return again(*load, entry.key);
     return std::visit([](const auto& value) { return again(value); }, entry.value);
 }
 

@@ -97,7 +97,7 @@ TEST_CASE("a figure is said again between its ends and in the other unit") {
     CHECK(shelf.again(Key::ceiling) == "199 °F"); // 199.4
     // 0.10/1.10; 16 oz are a pound
     CHECK(shelf.again(Key::max_load) ==
-          "8 to 12% of wax, 1.6 oz per lb of wax; 9.09% of the two together");
+          "8 to 12% of wax, 1.6 oz per lb of wax; 9.09% of wax and scent together");
     CHECK(shelf.again(Key::flash_point) ==
           "204 to 304 °C, 399 to 579 °F; counts as 244 °C (471 °F), since the cup is not closed");
     CHECK(shelf.again(Key::cures).empty());
