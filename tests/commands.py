@@ -522,10 +522,26 @@ def materials(t):
     for name in ("soy", "lavender", "tin-8oz", "stearic-acid", "cotton-braid-14"):
         t.true(f"{name} is not listed", name in names)
     soy = t.call(0, "materials", "soy", out=r"\bsoy\b", err=False).out.decode()
-    for wanted in ("density", "melts", "max-load", "ceiling", "flash-point", "common practice"):
+    for wanted in ("density", "melts", "max-load", "ceiling", "flash-point", "common practice",
+                   "= 118 to 135 °F", "= 1.6 oz per lb of wax; 9.09% of wax and scent together",
+                   "0.87 to 0.97 g/ml", "What is doubtful\n", "- low confidence, "):
         t.true(f"soy has no {wanted}", wanted in soy)
-    t.call(0, "materials", "oil", out=r"(?m)^oil lavender\b", err=False)
+    # The one that has the name itself, and no other that has it in its own.
+    paraffin = t.call(0, "materials", "paraffin", err=False).out.decode()
+    t.true("paraffin is not one page", re.findall(r"(?m)^wax (.*)", paraffin) == ["paraffin"])
+    t.call(0, "materials", "carnau", out=r"\Aadditive carnauba\n", err=False)  # a part of one name
+    clove = t.call(0, "materials", "clove", out=r"(?m)^  clove-bud ", err=False).out.decode()
+    t.true("clove has no list", "\n  clove-leaf " in clove and "source:" not in clove)
+    for word in ("oil", "oils"):
+        done = t.call(0, "materials", word, out=r"(?m)^  lavender .*\n +density ", err=False)
+        t.true(f"materials {word} has waxes", "  soy " not in done.out.decode())
+    t.call(0, "materials", "substance", out="cas .*hazards", err=False)
+    t.true("a list is too wide", all(len(line) < 100 for line in clove.splitlines()))
+    whole = t.call(0, "materials", err=False).out.decode()
+    t.true("a material is listed twice", whole.count("\n  coumarin ") == 1)
     t.refused("materials", "nonsense", err="nonsense")
+    t.refused("materials", "lavendar", err="did you mean `lavender`?")
+    t.refused("materials", "aditive", err="did you mean `additive`?")
 
 
 # Heaps --------------------------------------------------------------------------------------

@@ -3,12 +3,16 @@
 
     library.py --waxwright BIN --tree TREE
 
-- Each block of stdlib/*.candle has `about` and `source`, and the source speaks of each of its
-  figures, by its name or by a word that stands for several ("the rest", "heats").
+- Each block of stdlib/*.candle has `about` and `source`, and the source has a clause for each of its
+  figures: `density, heat: from memory of …; melts: …`. A clause names what the figure rests on with
+  one of the words of MARKS. A figure is whatever has a digit in it, `about` included.
+- Where a source says what a doubt covers, and what relative densities were published, it does.
+- No source names a place on the web. The last digit of a CAS number checks the others.
 - No figure is outside what such a thing can have (LIMITS), with its doubt, and temperatures stand
   in their order: melted before the ceiling, the ceiling under the flash point.
 - A file that uses all modules checks without a finding, and so does the library by itself.
 - `materials` lists every block, and shows each with its figures and its source.
+First the test is tried itself, on blocks that have such faults: each must be told.
 Exit status 0: all is so; 1: what is not is printed, a line each.
 """
 
@@ -19,8 +23,8 @@ import sys
 from pathlib import Path
 
 MODULES = {"waxes": "wax", "oils": "oil", "additives": "additive", "vessels": "vessel",
-           "wicks": "wick", "extras": "extra"}
-FEWEST = 80  # blocks
+           "wicks": "wick", "extras": "extra", "isolates": "oil", "substances": "substance"}
+FEWEST = 100  # blocks
 
 BLOCK = re.compile(r"^([a-z-]+) ([a-z0-9-]+) \{\n(.*?)^\}", re.M | re.S)
 PROPERTY = re.compile(r"^  ([a-z0-9-]+):\s+(.*?)\s*$", re.M)
@@ -42,7 +46,14 @@ LIMITS = {
     ("wax", "melting-heat"): ("J/g", 70, 280),
     ("oil", "density"): ("g/ml", 0.80, 1.10),
     ("oil", "flash-point"): ("°C", 15, 135),
+    ("oil", "contains"): ("%", 100, 100),
     ("additive", "density"): ("g/ml", 0.80, 1.20),
+    ("additive", "liquid-density"): ("g/ml", 0.80, 1.20),
+    ("additive", "melts"): ("°C", 40, 90),
+    ("additive", "flash-point"): ("°C", 100, 320),
+    ("additive", "heat"): ("J/g/K", 1.0, 3.5),
+    ("additive", "heat-liquid"): ("J/g/K", 1.5, 3.0),
+    ("additive", "melting-heat"): ("J/g", 70, 280),
     ("additive", "limit"): ("% of wax", 0.1, 20),
     ("additive", "adds-at"): ("°C", 60, 100),
     ("vessel", "brimful"): ("ml", 80, 700),
@@ -51,28 +62,29 @@ LIMITS = {
     ("vessel", "headspace"): ("mm", 6, 25),
     ("vessel", "inside"): ("mm", 40, 120),
 }
-# What the source may call a figure, beside its own name; `all figures` and `the rest` do for any.
-CALLED = {
-    "density": ["densities"],
-    "liquid-density": ["liquid densit", "densities"],
-    "melts": ["melting range"],
-    "heat": ["heats"],
-    "heat-liquid": ["heats"],
-    "melting-heat": ["melting heat"],
-    "inside": ["a plain shape"],
-    "bore": ["width"],
-}
-FOR_ALL = ["all figures", "the rest"]
-# What a source rests on: one of these words is in each.
-GROUNDS = re.compile(
-    r"seen|from memory|common practice|worked out|supplier's data sheet|plain|no figures given")
+# What a clause of a source rests on: one of these is in each.
+MARKS = re.compile(
+    r"common practice"              # a fact of the trade, nothing published behind it
+    r"|from memory of \S"           # a real source whose text was not read for this
+    r"|from memory, source not noted"
+    r"|derived from \S"             # arithmetic, or a definition
+    r"|, seen\b|, both seen|, all seen"  # a published text, or an excerpt of it, that was read
+    r"|a plain shape of our own"    # geometry
+    r"|as `[a-z-]+`$")              # what another property of the block rests on
+TEXTS = {("substance", "hazards"), ("substance", "cas")}  # with digits, and not to be measured
+COVERED = re.compile(r"doubt covers (\d+(?:\.\d+)?)(?: to (\d+(?:\.\d+)?))?")
+RELATIVE = re.compile(r"d\((20|25)/(20|25)\)(?: [A-Z][a-z]+)? (\d\.\d+) to (\d\.\d+)")
+WATER = {"20": 0.99820, "25": 0.99705}  # g/ml, from tables of the density of water
+ROUNDED = 0.00052  # a density is written to 0.0001, its doubt to 0.001
+# A place on the web, or a key of somebody's list of sources.
+NO_SOURCE = re.compile(r"https?:|www\.|\.com\b|\bS\d+\b")
 
 
 class Library:
-    def __init__(self, tree):
+    def __init__(self, paths):
         self.faults = []
         self.blocks = {}  # name -> (kind, properties)
-        for path in sorted((tree / "stdlib").glob("*.candle")):
+        for path in paths:
             self.read(path)
 
     def tell(self, where, what):
@@ -89,22 +101,70 @@ class Library:
                 self.tell(path.name, f"`{name}` is a {kind}")
             self.blocks[name] = (kind, dict(PROPERTY.findall(body)))
 
+    def clauses(self, name, properties):
+        """What the source says of each property: key -> grounds."""
+        found = {}
+        for clause in properties.get("source", "").strip('"').split("; "):
+            words, colon, grounds = clause.partition(": ")
+            keys = words.split(", ") if colon else []
+            if not keys:
+                self.tell(name, f"a clause of the source does not say of what it is: {clause}")
+            if keys != ["note"] and not MARKS.search(grounds):
+                self.tell(name, f"does not say what it rests on: {clause}")
+            for key in keys:
+                if key in found and key != "note":
+                    self.tell(name, f"the source speaks of `{key}` twice")
+                if key not in properties and key != "note":
+                    self.tell(name, f"the source speaks of `{key}`, and the block has none")
+                found[key] = grounds
+        return found
+
     def try_block(self, name, kind, properties):
         source = properties.get("source", "")
         if len(properties.get("about", "")) < 5:
             self.tell(name, "has no `about`")
-        if not GROUNDS.search(source):
-            self.tell(name, f"has no source that says what it rests on: {source}")
+        if len(source) < 5:
+            self.tell(name, "has no `source`")
+        if NO_SOURCE.search(source):
+            self.tell(name, f"a source has a title, not an address: {source}")
+        clauses = self.clauses(name, properties)
         for key, value in properties.items():
-            if key in ("about", "source") or not NUMBER.search(value):
+            if key == "source" or not re.search(r"\d", value):
                 continue
-            words = [key.replace("-", " "), key, *CALLED.get(key, []), *FOR_ALL]
-            if not any(word in source for word in words):
-                self.tell(name, f"the source says nothing of `{key}`: {source}")
+            if key not in clauses:
+                self.tell(name, f"the source says nothing of `{key}`")
+            if key == "about":
+                continue
+            if key == "cas":
+                self.try_cas(name, value.strip('"'))
+            if (kind, key) in TEXTS:
+                continue
+            self.try_doubt(name, key, value, clauses.get(key, ""))
             if (kind, key) not in LIMITS:
                 self.tell(name, f"what `{key}` can be is not known: add it to LIMITS")
             else:
                 self.try_figure(name, key, value, *LIMITS[kind, key])
+
+    def try_cas(self, name, number):
+        digits = number.replace("-", "")
+        check = sum(i * int(digit) for i, digit in enumerate(reversed(digits))) % 10
+        if not re.fullmatch(r"\d{2,7}-\d\d-\d", number) or check != int(digits[-1]):
+            self.tell(name, f"{number} is no CAS number")
+
+    def try_doubt(self, name, key, value, grounds):
+        """Every range that the source says is covered lies within the doubt of one of the figures,
+        and so does the first that was published as a relative density."""
+        figures = [(float(number), float(doubt or 0)) for number, doubt in NUMBER.findall(
+            re.sub(r" at \d+(\.\d+)? °C", "", value))]
+        wanted = [(float(low), float(high or low), 1e-9) for low, high in COVERED.findall(grounds)]
+        if match := RELATIVE.search(grounds):
+            of, water, low, high = match.groups()
+            if of == water:
+                wanted.append((float(low) * WATER[water], float(high) * WATER[water], ROUNDED))
+        for low, high, slack in wanted:
+            if not any(number - doubt <= low + slack and high - slack <= number + doubt
+                       for number, doubt in figures):
+                self.tell(name, f"`{key}: {value}` does not cover {low:g} to {high:g}")
 
     def try_figure(self, name, key, value, unit, least, most):
         if unit not in value:
@@ -163,8 +223,43 @@ def try_program(library, waxwright, tree):
             library.tell("materials", f"has no page of `{name}`")
         flowing = " ".join(page.split())  # texts are broken into lines on the page
         for key, value in properties.items():
-            if " ".join(value.strip('"').split()) not in flowing:
+            if key == "source":  # taken apart at its clauses
+                shown = all(clause.partition(": ")[2] in flowing
+                            for clause in " ".join(value.strip('"').split()).split("; "))
+                if not shown:
+                    library.tell("materials", f"the page of `{name}` lacks part of its source")
+            elif " ".join(value.strip('"').split()) not in flowing:
                 library.tell("materials", f"the page of `{name}` does not show its `{key}`")
+
+
+FAULTY = [  # what is wrong in a block, and what must be told of it
+    ('density: 0.9 g/ml at 20 °C', 'note: nothing', "says nothing of `density`"),
+    ('density: 0.9 g/ml', 'density: somebody said so', "does not say what it rests on"),
+    ('density: 0.9 g/ml', 'common practice', "does not say of what"),
+    ('density: 0.9 g/ml', 'density, flash-point: common practice', "the block has none"),
+    ('density: 0.9 g/ml', 'density: common practice; density: derived from it', "twice"),
+    ('density: 0.9 g/ml', 'density: derived from www.example, seen', "not an address"),
+    ('density: 0.9 g/ml +- 0.01', 'density: common practice, doubt covers 0.88 to 0.91', "cover"),
+    ('density: 0.9 g/ml +- 0.01', 'density: from memory of X, d(20/20) 0.9 to 0.92', "cover"),
+    ('density: 1.9 g/ml', 'density: common practice', "is outside"),
+    ('sorrow: 3 mm', 'sorrow: common practice', "add it to LIMITS"),
+    ('cas: "78-70-7"', 'cas: from memory of X', "no CAS number"),
+]
+
+
+def try_itself():
+    """The faults that the test should tell of and does not."""
+    missed = []
+    for line, source, wanted in FAULTY:
+        library = Library([])
+        body = f'  about: "A thing"\n  {line}\n  source: "{source}"\n'
+        library.try_block("odd", "oil", dict(PROPERTY.findall(body)))
+        if not any(wanted in fault for fault in library.faults):
+            missed.append(f"this test: `{line}` by `{source}` should be told of: {wanted}")
+    library = Library([])
+    library.try_block("even", "oil", dict(PROPERTY.findall(
+        '  about: "A thing"\n  density: 0.9 g/ml\n  source: "density: common practice"\n')))
+    return missed + [f"this test: nothing is wrong with {fault}" for fault in library.faults]
 
 
 def main():
@@ -173,7 +268,8 @@ def main():
     parser.add_argument("--tree", required=True, type=Path)
     options = parser.parse_args()
 
-    library = Library(options.tree)
+    library = Library(sorted((options.tree / "stdlib").glob("*.candle")))
+    library.faults += try_itself()
     if len(library.blocks) < FEWEST:
         library.tell("stdlib", f"only {len(library.blocks)} blocks: is this the right tree?")
     for name, (kind, properties) in library.blocks.items():

@@ -42,8 +42,14 @@ constexpr PropertyInfo table[] = {
     {.block = substance, .key = Key::specific_limit, .shape = Shape::share, .dimension = d::ratio, .least = Least::above_zero, .doc = "specific concentration limit"},
 
     {.block = additive, .key = Key::density, .shape = Shape::density, .dimension = d::density, .least = Least::above_zero, .fallback = "the wax's", .doc = "density; the temperature may be said"},
+    {.block = additive, .key = Key::liquid_density, .shape = Shape::densities, .dimension = d::density, .least = Least::above_zero, .doc = "density of it melted, at one temperature or at two"},
+    {.block = additive, .key = Key::melts, .shape = Shape::range, .dimension = d::point, .doc = "melting point or range"},
     {.block = additive, .key = Key::limit, .shape = Shape::load, .dimension = d::ratio, .doc = "the most of it, of wax or of total"},
     {.block = additive, .key = Key::adds_at, .shape = Shape::range, .dimension = d::point, .doc = "range in which it is added"},
+    {.block = additive, .key = Key::flash_point, .shape = Shape::flash, .dimension = d::point, .doc = "flash point and the cup it was measured in; unsaid counts as open"},
+    {.block = additive, .key = Key::heat, .shape = Shape::figure, .dimension = d::heat_capacity, .least = Least::above_zero, .doc = "specific heat of the solid"},
+    {.block = additive, .key = Key::heat_liquid, .shape = Shape::figure, .dimension = d::heat_capacity, .least = Least::above_zero, .doc = "specific heat of the liquid"},
+    {.block = additive, .key = Key::melting_heat, .shape = Shape::figure, .dimension = d::latent_heat, .doc = "heat of melting"},
     {.block = additive, .key = Key::made_for, .shape = Shape::word, .words = "candles unknown", .doc = "whether its supplier makes it for candles"},
     {.block = additive, .key = Key::base, .shape = Shape::word, .words = "oil water alcohol", .fallback = "oil", .doc = "what it is dissolved in"},
 

@@ -157,6 +157,7 @@ Value Reader::read_flash(const PropertyInfo& info, At value) {
                  .counted = point->value - (closed ? 0 : open_cup_margin),
                  .unit = point->unit,
                  .closed_cup = closed,
+                 .doubt = point->doubt,
                  .at = span(*phrase)};
 }
 

@@ -107,6 +107,7 @@ struct Flash {
     double counted; // °C
     UnitId unit;
     bool closed_cup;
+    double doubt; // half-width, C°
     Span at;
 };
 
