@@ -1,71 +1,150 @@
 #include "check/money.hpp"
 
+#include <algorithm>
+#include <vector>
+
 #include <fmt/format.h>
 
 #include "check/tell.hpp"
+#include "reckon/cost.hpp"
 
 namespace waxwright {
 
 namespace {
 
-/// Looks at one pack after the other for a second currency.
+/// A price, or a wage, and whose it is.
+struct Price {
+    Currency currency;
+    BlockId of;
+    Span at;
+};
+
+/// Looks at one price after the other for a second currency.
 class Currencies {
 public:
     explicit Currencies(const Model& model) : model_(model) {}
 
+    bool mixed() const { return second_.currency != no_money; }
+
+    void look_at(BlockId of, Currency currency, Span at) {
+        if (currency == no_money || mixed()) return;
+        if (first_.currency == no_money) {
+            first_ = {currency, of, at};
+        } else if (currency != first_.currency) {
+            second_ = {currency, of, at};
+        }
+    }
     void look_at(BlockId thing) {
         const auto* sold = model_.get<Packs>(thing, Key::sold);
         if (sold == nullptr) return;
-        for (std::uint32_t i = 0; i < sold->packs.count && second_ == nullptr; ++i) {
+        for (std::uint32_t i = 0; i < sold->packs.count; ++i) {
             const Pack& pack = model_.packs[sold->packs.first + i];
-            if (pack.currency == no_money) continue;
-            if (first_ == nullptr) {
-                first_ = &pack;
-                first_thing_ = thing;
-            } else if (pack.currency != first_->currency) {
-                second_ = &pack;
-                second_thing_ = thing;
-            }
+            look_at(thing, pack.currency, pack.at);
         }
     }
 
     void tell_if_mixed(const Job& job, Findings& findings) const {
-        if (second_ == nullptr) return;
-        const std::string_view one = code_of(first_->currency);
-        const std::string_view other = code_of(second_->currency);
+        if (!mixed()) return;
+        const std::string_view one = code_of(first_.currency);
+        const std::string_view other = code_of(second_.currency);
+        const bool batch = job.batch != no_block;
         Finding& finding =
-            tell(findings, job, Rule::mixed_currency, model_.blocks[job.recipe].name_at,
-                 fmt::format("`{}` is priced in {} and `{}` in {}", model_.name(first_thing_), one,
-                             model_.name(second_thing_), other),
-                 "write all prices of a recipe in one currency: there is no rate to turn one into "
-                 "the other");
-        relate(model_, finding, first_->at, fmt::format("{} here", one));
-        relate(model_, finding, second_->at, fmt::format("{} here", other));
+            tell(findings, job, Rule::mixed_currency,
+                 model_.blocks[batch ? job.batch : job.recipe].name_at,
+                 fmt::format("`{}` is priced in {} and `{}` in {}", model_.name(first_.of), one,
+                             model_.name(second_.of), other),
+                 fmt::format("write all prices of a {} in one currency: there is no rate to turn "
+                             "one into the other",
+                             batch ? "batch" : "recipe"));
+        relate(model_, finding, first_.at, fmt::format("{} here", one));
+        relate(model_, finding, second_.at, fmt::format("{} here", other));
     }
 
 private:
     const Model& model_;
-    const Pack* first_ = nullptr;
-    const Pack* second_ = nullptr;
-    BlockId first_thing_ = no_block;
-    BlockId second_thing_ = no_block;
+    Price first_{no_money, no_block, {}};
+    Price second_{no_money, no_block, {}};
 };
+
+/// A thing that is used, and where the recipe names it.
+struct Used {
+    BlockId thing;
+    Span at;
+};
+
+std::vector<Used> used_by(const Model& model, const Job& job) {
+    std::vector<Used> used;
+    if (job.vessel != no_block) used.push_back({job.vessel, job.vessel_at});
+    for (const Key key : {Key::wax, Key::scent, Key::additives}) {
+        for (const Share& share : model.blend(job.recipe, key))
+            used.push_back({share.material, share.at});
+    }
+    for (const Key key : {Key::wick, Key::extras}) {
+        for (const Count& count : model.count_list(job.recipe, key))
+            used.push_back({count.block, count.at});
+    }
+    return used;
+}
+
+void check_prices(const Model& model, const Job& job, const std::vector<Used>& used,
+                  Findings& findings) {
+    const bool some = std::any_of(used.begin(), used.end(),
+                                  [&](const Used& each) { return has_price(model, each.thing); });
+    if (!some) return;
+    for (const Used& each : used) {
+        if (has_price(model, each.thing) || model.unreadable(each.thing, Key::sold)) continue;
+        const std::string_view name = model.name(each.thing);
+        const Span at = model.blame(each.thing, each.at);
+        if (model.entry(each.thing, Key::sold) != nullptr) {
+            tell(findings, job, Rule::price_missing, at,
+                 fmt::format("`{}` is sold by volume and has no density: it has no price by weight",
+                             name),
+                 "give it a `density`, or write a pack by weight; there is no total till then");
+            continue;
+        }
+        tell(
+            findings, job, Rule::price_missing, at,
+            fmt::format("`{}` has no price, and other things used with it have one", name),
+            by_the_piece(model, each.thing)
+                ? "write what it is sold for, as `sold: 24 for $41.50`; there is no total till then"
+                : "write what it is sold for, as `sold: 10 lb for $38.00`; there is no total till "
+                  "then");
+    }
+}
 
 } // namespace
 
 void check_money(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
+    const std::vector<Used> used = used_by(model, reckoning.job);
     Currencies currencies(model);
-    currencies.look_at(job.vessel);
-    for (const Key key : {Key::wax, Key::scent, Key::additives}) {
-        for (const Share& share : model.blend(job.recipe, key))
-            currencies.look_at(share.material);
+    for (const Used& each : used)
+        currencies.look_at(each.thing);
+    currencies.tell_if_mixed(reckoning.job, findings);
+    check_prices(model, reckoning.job, used, findings);
+}
+
+void check_batch_money(const Model& model, std::span<const Reckoning> lines, Findings& findings) {
+    if (lines.empty()) return;
+    const BlockId batch = lines.front().job.batch;
+    Currencies all(model);
+    const Reckoning* last = nullptr; // whose prices, or the batch's own beside them, are a second
+    for (const Reckoning& line : lines) {
+        Currencies own(model);
+        for (const Used& each : used_by(model, line.job)) {
+            own.look_at(each.thing);
+            all.look_at(each.thing);
+        }
+        if (own.mixed()) return; // told at the recipe's name
+        if (last == nullptr || !all.mixed()) last = &line;
     }
-    for (const Key key : {Key::wick, Key::extras}) {
-        for (const Count& count : model.count_list(job.recipe, key))
-            currencies.look_at(count.block);
+    if (const auto* wage = model.get<Wage>(batch, Key::labour)) {
+        all.look_at(batch, wage->currency, wage->at);
     }
-    currencies.tell_if_mixed(job, findings);
+    for (const Key key : {Key::overhead, Key::price}) {
+        const auto* money = model.get<Figure>(batch, key);
+        if (money != nullptr) all.look_at(batch, money->quantity.currency, money->at);
+    }
+    all.tell_if_mixed(last->job, findings);
 }
 
 } // namespace waxwright

@@ -1,5 +1,8 @@
-// Prices of what one recipe uses: they are in one currency (`mixed-currency`).
+// Prices of what one recipe or one batch uses: they are in one currency (`mixed-currency`), and
+// where some of it has a price all has (`price-missing`).
 #pragma once
+
+#include <span>
 
 #include "findings/finding.hpp"
 #include "reckon/reckoning.hpp"
@@ -7,5 +10,7 @@
 namespace waxwright {
 
 void check_money(const Model& model, const Reckoning& reckoning, Findings& findings);
+/// A batch adds what its recipes use up and puts its own labour, overhead and price beside it.
+void check_batch_money(const Model& model, std::span<const Reckoning> lines, Findings& findings);
 
 } // namespace waxwright

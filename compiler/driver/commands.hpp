@@ -10,6 +10,7 @@ namespace waxwright {
 
 int run_check(const Options& options);
 int run_sheet(const Options& options);
+int run_buy(const Options& options);
 int run_materials(const Options& options);
 
 /// Reads the command line and runs what it asks for.

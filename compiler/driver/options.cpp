@@ -29,12 +29,8 @@ void add_check(CLI::App& app, Options& options) {
         ->option_text("FORM");
 }
 
-void add_sheet(CLI::App& app, Options& options) {
-    CLI::App* sheet = app.add_subcommand("sheet", "Print the batch sheet of a recipe or a batch");
-    sheet->add_option("FILE", options.file, "the recipe file")->required();
-    sheet->add_option("NAME", options.name,
-                      "the recipe or batch; not needed where the file has one only");
-    sheet
+void add_make(CLI::App* command, Options& options) {
+    command
         ->add_option_function<std::string>(
             "--make",
             [&options](const std::string& text) {
@@ -49,6 +45,38 @@ void add_sheet(CLI::App& app, Options& options) {
             },
             "make so many, whatever the recipe says")
         ->option_text("N");
+}
+
+/// `--with cost,buy`.
+void add_with(CLI::App* sheet, Options& options) {
+    sheet
+        ->add_option_function<std::vector<std::string>>(
+            "--with",
+            [&options](const std::vector<std::string>& parts) {
+                for (const std::string& part : parts) {
+                    if (part == "cost") {
+                        options.with_cost = true;
+                    } else if (part == "buy") {
+                        options.with_buy = true;
+                    } else {
+                        throw CLI::ValidationError(
+                            "--with",
+                            fmt::format("takes cost and buy, with a comma between, not {}",
+                                        part.empty() ? "nothing" : part));
+                    }
+                }
+            },
+            "cost, buy or both (cost,buy): what comes behind the record; toml always has them")
+        ->delimiter(',')
+        ->option_text("PARTS");
+}
+
+void add_sheet(CLI::App& app, Options& options) {
+    CLI::App* sheet = app.add_subcommand("sheet", "Print the batch sheet of a recipe or a batch");
+    sheet->add_option("FILE", options.file, "the recipe file")->required();
+    sheet->add_option("NAME", options.name,
+                      "the recipe or batch; not needed where the file has one only");
+    add_make(sheet, options);
     sheet->add_flag("--all", options.all, "the sheets of all the file's recipes");
     sheet->add_option("--as", options.as, "form of the sheet: markdown (as it is unsaid) or toml")
         ->check(CLI::IsMember({"markdown", "toml"}))
@@ -58,9 +86,23 @@ void add_sheet(CLI::App& app, Options& options) {
                      "us or metric: lengths, volumes, and which degree comes first")
         ->check(CLI::IsMember({"us", "metric"}))
         ->option_text("UNITS");
+    add_with(sheet, options);
     sheet
         ->add_option("-o", options.out,
                      "write to this file; a folder (ending in /) gets a file for each sheet")
+        ->option_text("FILE")
+        ->check([](const std::string& path) {
+            return path.empty() ? std::string("names no file") : std::string();
+        });
+}
+
+void add_buy(CLI::App& app, Options& options) {
+    CLI::App* buy = app.add_subcommand("buy", "Print what to buy for it, and what it costs");
+    buy->add_option("FILE", options.file, "the recipe file")->required();
+    buy->add_option("NAME", options.name,
+                    "the recipe or batch; not needed where the file has one only");
+    add_make(buy, options);
+    buy->add_option("-o", options.out, "write to this file")
         ->option_text("FILE")
         ->check([](const std::string& path) {
             return path.empty() ? std::string("names no file") : std::string();
@@ -88,6 +130,7 @@ ReadOptions read_options(int count, const char* const* words) {
     app.get_formatter()->label("Subcommands", "Commands");
     add_check(app, options);
     add_sheet(app, options);
+    add_buy(app, options);
     add_materials(app, options);
     try {
         app.parse(count, words);
@@ -96,15 +139,16 @@ ReadOptions read_options(int count, const char* const* words) {
     } catch (const CLI::CallForVersion& call) {
         result.answer = {std::string(call.what()) + "\n", 0, false};
     } catch (const CLI::ParseError& error) {
-        result.answer = {
-            fmt::format("waxwright: {}\nwaxwright: `waxwright --help` says how it is "
-                        "called\n",
-                        count < 2 ? "say what to do: check, sheet or materials" : error.what()),
-            2, true};
+        result.answer = {fmt::format("waxwright: {}\nwaxwright: `waxwright --help` says how it is "
+                                     "called\n",
+                                     count < 2 ? "say what to do: check, sheet, buy or materials"
+                                               : error.what()),
+                         2, true};
     }
     const std::string command =
         app.get_subcommands().empty() ? std::string() : app.get_subcommands()[0]->get_name();
     if (command == "sheet") options.command = Command::sheet;
+    if (command == "buy") options.command = Command::buy;
     if (command == "materials") options.command = Command::materials;
     return result;
 }

@@ -8,7 +8,7 @@
 
 namespace waxwright {
 
-enum class Command : std::uint8_t { check, sheet, materials };
+enum class Command : std::uint8_t { check, sheet, buy, materials };
 
 struct Options {
     Command command = Command::check;
@@ -21,6 +21,8 @@ struct Options {
     std::string units; // "", us, metric
     std::optional<std::int64_t> make;
     bool all = false;
+    bool with_cost = false; // sheet: what comes behind the record
+    bool with_buy = false;
     std::string out;
 };
 

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "check/check.hpp"
+#include "check/money.hpp"
 #include "plan/build.hpp"
 
 namespace waxwright {
@@ -28,6 +29,7 @@ void work(Workshop& workshop, BlockId recipe, std::int64_t make) {
                 batch.lines.push_back(reckon(model, job));
                 check_job(model, batch.lines.back(), workshop.findings);
             }
+            check_batch_money(model, batch.lines, workshop.findings);
             workshop.batches.push_back(std::move(batch));
         }
     }

@@ -24,6 +24,8 @@ int run(int count, const char* const* words) {
         return run_check(read.options);
     case Command::sheet:
         return run_sheet(read.options);
+    case Command::buy:
+        return run_buy(read.options);
     case Command::materials:
         return run_materials(read.options);
     }

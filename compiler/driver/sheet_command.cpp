@@ -11,76 +11,21 @@
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
 #include "driver/pipeline.hpp"
+#include "driver/target.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/markdown.hpp"
 #include "emit/toml.hpp"
-#include "findings/nearest.hpp"
 
 namespace waxwright {
 
 namespace {
 
-int wrong_call(std::string_view text) {
-    write_error(fmt::format("waxwright: {}\n", text));
-    return 2;
-}
-
-bool has_sheet(const Block& block) {
-    return block.kind == BlockKind::recipe || block.kind == BlockKind::batch;
-}
-
-/// The recipes and batches of the named file itself, in the order written.
-std::vector<BlockId> own_sheets(const Model& model) {
-    std::vector<BlockId> own;
-    for (BlockId id = 0; id < model.blocks.size(); ++id) {
-        if (model.blocks[id].file == model.roots[0] && has_sheet(model.blocks[id])) {
-            own.push_back(id);
-        }
-    }
-    return own;
-}
-
-std::string listed(const Model& model, const std::vector<BlockId>& ids) {
-    std::string names;
-    for (const BlockId id : ids) {
-        names += fmt::format("{}{} ({})", names.empty() ? "" : ", ", model.name(id),
-                             word(model.blocks[id].kind));
-    }
-    return names;
-}
-
-/// The block a sheet is wanted of; no_block, with the reason told, where that is not clear.
-BlockId chosen(const Model& model, const Options& options) {
-    const std::vector<BlockId> own = own_sheets(model);
-    const std::string& file = options.file;
-    if (options.name.empty()) {
-        if (own.size() == 1) return own[0];
-        if (own.empty()) {
-            wrong_call(fmt::format("{}: has no recipe and no batch", file));
-        } else {
-            wrong_call(fmt::format("{}: say which one: {}", file, listed(model, own)));
-        }
-        return no_block;
-    }
-    for (const BlockId id : own) {
-        if (model.name(id) == options.name) return id;
-    }
-    std::vector<std::string_view> names;
-    for (BlockId id = 0; id < model.blocks.size(); ++id) { // one of a used file will do as well
-        if (!has_sheet(model.blocks[id]) || model.in_library(id)) continue;
-        if (model.name(id) == options.name) return id;
-        names.push_back(model.name(id));
-    }
-    const std::string hint = did_you_mean(options.name, names);
-    wrong_call(fmt::format("{}: has no recipe or batch `{}`; {}", file, options.name,
-                           hint.empty() ? "it has " + listed(model, own) : hint));
-    return no_block;
-}
-
 std::string rendered(const Plan& plan, const Options& options) {
     if (options.as == "toml") return toml_sheet(plan);
-    return markdown_sheet(
-        plan, {.us_units = options.units == "us", .metric_units = options.units == "metric"});
+    return markdown_sheet(plan, {.us_units = options.units == "us",
+                                 .metric_units = options.units == "metric",
+                                 .with_cost = options.with_cost,
+                                 .with_buy = options.with_buy});
 }
 
 bool is_folder_target(const std::string& out) {
@@ -179,9 +124,6 @@ int run_sheet(const Options& options) {
     } else {
         target = chosen(workshop.model, options);
         wrong = target == no_block;
-        if (!wrong && options.make && workshop.model.blocks[target].kind == BlockKind::batch) {
-            wrong = wrong_call("--make is for a recipe; a batch says how many of each itself") != 0;
-        }
     }
     work(workshop, target, options.make.value_or(0));
     const ReportStyle style{.notes = false, .colour = may_colour(STDERR_FILENO)};

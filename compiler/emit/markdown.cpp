@@ -1,5 +1,6 @@
 #include "emit/markdown.hpp"
 
+#include "emit/markdown_money.hpp"
 #include "emit/markdown_parts.hpp"
 
 namespace waxwright {
@@ -17,6 +18,8 @@ std::string markdown_sheet(const Plan& plan, const SheetStyle& style) {
     write_steps(sheet);
     write_afterwards(sheet);
     write_record(sheet);
+    if (style.with_cost) write_cost(sheet);
+    if (style.with_buy) write_buy(sheet);
     return sheet.take();
 }
 

@@ -12,6 +12,8 @@ namespace waxwright {
 struct SheetStyle {
     bool us_units = false;     // °F before °C, fl oz, in
     bool metric_units = false; // °C before °F, ml, mm; goes before us_units
+    bool with_cost = false;
+    bool with_buy = false;
 };
 
 std::string markdown_sheet(const Plan& plan, const SheetStyle& style);

@@ -1,6 +1,7 @@
 // Weigh out: the scent blend once, then a table for each kind of pot.
 #include <algorithm>
 
+#include "emit/markdown_money.hpp"
 #include "emit/markdown_parts.hpp"
 
 namespace waxwright {
@@ -27,7 +28,9 @@ void write_lines(SheetWriter& sheet, const RecipePlan& recipe, const std::vector
     for (const ScaleLine& line : lines) {
         sum += line.grams;
         sheet.say("| **").weight(line.grams, division_g, recipe.scale).say("** | ");
-        sheet.user(line.name).say(" | | ");
+        sheet.user(line.name).say(" | ");
+        if (!line.lot.empty()) sheet.user(line.lot).say(" ");
+        sheet.say("| ");
         write_ticks(sheet, fillings);
         sheet.say(" |\n");
     }
@@ -116,6 +119,7 @@ void write_weigh_out(SheetWriter& sheet) {
         for (const PotPlan& pot : pots_of(sheet.plan, i))
             write_pot(sheet, recipe, pot);
     }
+    write_lots(sheet);
 }
 
 } // namespace waxwright

@@ -160,6 +160,49 @@ toml::table finding_table(const MindLine& line) {
     return table;
 }
 
+/// What stock does not cover, and the packs that do.
+toml::table buy_table(const SupplyPlan& supply) {
+    toml::table table;
+    put(table, "name", supply.name);
+    if (supply.pieces) {
+        put(table, "need_each", static_cast<std::int64_t>(supply.missing));
+    } else {
+        put(table, "need_g", supply.missing);
+    }
+    if (!supply.on_offer) return table;
+    toml::array packs;
+    for (const PackPlan& pack : supply.packs) {
+        toml::table inlined;
+        inlined.is_inline(true);
+        put(inlined, "count", pack.count);
+        put(inlined, "size", pack.size);
+        put(inlined, "price", pack.price);
+        packs.push_back(std::move(inlined));
+    }
+    put_if_any(table, "packs", std::move(packs));
+    put(table, "cost", supply.to_buy);
+    return table;
+}
+
+toml::array buy_tables(const MoneyPlan& money) {
+    toml::array tables;
+    for (const SupplyPlan& supply : money.supplies) {
+        if (supply.missing > 0) tables.push_back(buy_table(supply));
+    }
+    return tables;
+}
+
+toml::table cost_table(const MoneyPlan& money) {
+    toml::table cost;
+    put(cost, "currency", code_of(money.currency));
+    put(cost, "batch", money.batch);
+    put(cost, "each", money.each);
+    put(cost, "to_buy", money.to_buy);
+    toml::table table;
+    table.insert("cost", std::move(cost));
+    return table;
+}
+
 toml::table head_table(const Plan& plan) {
     toml::table table;
     put(table, "format", "waxwright-sheet");
@@ -182,6 +225,10 @@ public:
         part.insert(key, std::move(tables));
         text_ << '\n';
         print(part);
+    }
+    void part(const toml::table& table) {
+        text_ << '\n';
+        print(table);
     }
     std::string text() const { return text_.str(); }
 
@@ -210,6 +257,8 @@ std::string toml_sheet(const Plan& plan) {
     printer.print("step", tables_of(plan.steps,
                                     [&](const StepPlan& step) { return step_table(plan, step); }));
     printer.print("finding", tables_of(plan.mind, finding_table));
+    printer.print("buy", buy_tables(plan.money));
+    if (plan.money.priced) printer.part(cost_table(plan.money));
     return printer.text();
 }
 

@@ -1,4 +1,6 @@
 // Shapes with money or shares of it: packs, wages, fees.
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "model/reader.hpp"
@@ -57,6 +59,7 @@ std::optional<Pack> Reader::read_pack(At phrase, BlockKind block) {
     const Dimension dimension = by_the_piece(block) ? dimension::count : dimension::mass;
     if (!volume && !has_dimension(*amount, dimension, operand)) return std::nullopt;
     if (!in_range(*amount, Least::above_zero, span(operand))) return std::nullopt;
+    if (by_the_piece(block) && !whole_pieces(*amount, span(operand))) return std::nullopt;
     if (!fits_minor_units(price->value, price->currency)) {
         findings_.report(Rule::out_of_range, span(price_at),
                          fmt::format("{} has more decimals than {} has", text(price_at),
@@ -65,6 +68,13 @@ std::optional<Pack> Reader::read_pack(At phrase, BlockKind block) {
     }
     return Pack{amount->value, amount->dimension, amount->unit,
                 price->value,  price->currency,   span(phrase)};
+}
+
+/// Tells of half a jar.
+bool Reader::whole_pieces(const Quantity& amount, Span at) {
+    if (amount.value == std::floor(amount.value)) return true;
+    findings_.report(Rule::out_of_range, at, "this is not a whole number of pieces");
+    return false;
 }
 
 Value Reader::read_wage(At value) {

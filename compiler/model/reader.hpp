@@ -43,6 +43,7 @@ private:
     const Symbol* liked(BlockId id);
     std::string like_loop(BlockId id, BlockId liked_id);
     bool check_stock(const Have& have, At operand);
+    bool whole_pieces(const Quantity& amount, Span at);
     void misplaced(BlockId id, NodeId node, std::string_view what, std::string_view where);
     void unknown_property(BlockId id, At key, std::vector<Entry>& own);
     void inherit(BlockId id, const std::vector<Entry>& own);

@@ -164,7 +164,8 @@ bool Reader::check_stock(const Have& have, At operand) {
     const bool volume = matter && have.amount.dimension == dimension::volume;
     const Dimension wanted_dimension = pieces ? dimension::count : dimension::mass;
     if (!volume && !has_dimension(have.amount, wanted_dimension, operand)) return false;
-    return in_range(have.amount, Least::zero, have.at);
+    if (!in_range(have.amount, Least::zero, have.at)) return false;
+    return !pieces || whole_pieces(have.amount, have.at);
 }
 
 } // namespace waxwright

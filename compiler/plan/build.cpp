@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "plan/money.hpp"
 #include "plan/parts.hpp"
 
 namespace waxwright {
@@ -49,6 +50,7 @@ Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex
     plan.title = plan.recipes.front().title;
     plan.mind = mind.lines(model, std::span(&recipe, 1), no_block);
     add_day(model, no_block, std::span(&reckoning, 1), plan);
+    add_money(model, no_block, std::span(&reckoning, 1), plan);
     return plan;
 }
 
@@ -70,6 +72,7 @@ Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> re
     plan.us_units = !recipes.empty() && in_fahrenheit(model, recipes.front());
     plan.mind = mind.lines(model, recipes, batch);
     add_day(model, batch, reckonings, plan);
+    add_money(model, batch, reckonings, plan);
     return plan;
 }
 

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "findings/registry.hpp"
+#include "plan/money_plan.hpp"
 #include "units/date.hpp"
 #include "units/unit.hpp"
 
@@ -29,6 +30,7 @@ struct ScaleLine {
     PlanKind kind; // wax, additive, scent (or oil in a premix)
     std::string name;
     double grams; // whole divisions
+    std::string lot{}; // at hand, where it is sure which one is weighed
 };
 struct TemperatureRange {
     double low, high; // °C
@@ -196,6 +198,7 @@ struct Plan {
     std::vector<MindLine> mind;
     std::vector<MeltPlan> melts; // where the batch has a melter
     DayPlan day;
+    MoneyPlan money;
 };
 
 /// One recipe's part of Plan::pots and Plan::steps, which stand in the order of the recipes.

@@ -1,0 +1,35 @@
+#include <unistd.h>
+
+#include <fmt/format.h>
+
+#include "driver/commands.hpp"
+#include "driver/files.hpp"
+#include "driver/pipeline.hpp"
+#include "driver/target.hpp"
+#include "emit/findings_text.hpp"
+#include "emit/markdown_money.hpp"
+
+namespace waxwright {
+
+int run_buy(const Options& options) {
+    Sources sources;
+    if (!add_root(sources, options.file)) return 2;
+    Workshop workshop = open_workshop(sources, read_from_disk());
+    const BlockId target = chosen(workshop.model, options);
+    work(workshop, target, options.make.value_or(0));
+    const ReportStyle style{.notes = false, .colour = may_colour(STDERR_FILENO)};
+    write_error(findings_text(workshop.findings, sources, style, &workshop.model));
+    if (target == no_block) return 2;
+    if (workshop.findings.has_errors()) {
+        write_error(counts_line(workshop.findings, 1) + "; nothing is written\n");
+        return 1;
+    }
+    const std::string list = markdown_buy(plan_of(workshop, target));
+    const std::string problem =
+        options.out.empty() ? write_out(list) : write_file(options.out, list);
+    if (problem.empty()) return 0;
+    const std::string where = options.out.empty() ? "standard output" : options.out;
+    return wrong_call(where + ": " + problem);
+}
+
+} // namespace waxwright

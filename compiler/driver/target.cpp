@@ -1,0 +1,82 @@
+#include "driver/target.hpp"
+
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "driver/files.hpp"
+#include "findings/nearest.hpp"
+
+namespace waxwright {
+
+int wrong_call(std::string_view text) {
+    write_error(fmt::format("waxwright: {}\n", text));
+    return 2;
+}
+
+namespace {
+
+bool has_sheet(const Block& block) {
+    return block.kind == BlockKind::recipe || block.kind == BlockKind::batch;
+}
+
+/// The recipes and batches of the named file itself, in the order written.
+std::vector<BlockId> own_sheets(const Model& model) {
+    std::vector<BlockId> own;
+    for (BlockId id = 0; id < model.blocks.size(); ++id) {
+        if (model.blocks[id].file == model.roots[0] && has_sheet(model.blocks[id])) {
+            own.push_back(id);
+        }
+    }
+    return own;
+}
+
+std::string listed(const Model& model, const std::vector<BlockId>& ids) {
+    std::string names;
+    for (const BlockId id : ids) {
+        names += fmt::format("{}{} ({})", names.empty() ? "" : ", ", model.name(id),
+                             word(model.blocks[id].kind));
+    }
+    return names;
+}
+
+BlockId named(const Model& model, const Options& options) {
+    const std::vector<BlockId> own = own_sheets(model);
+    const std::string& file = options.file;
+    if (options.name.empty()) {
+        if (own.size() == 1) return own[0];
+        if (own.empty()) {
+            wrong_call(fmt::format("{}: has no recipe and no batch", file));
+        } else {
+            wrong_call(fmt::format("{}: say which one: {}", file, listed(model, own)));
+        }
+        return no_block;
+    }
+    for (const BlockId id : own) {
+        if (model.name(id) == options.name) return id;
+    }
+    std::vector<std::string_view> names;
+    for (BlockId id = 0; id < model.blocks.size(); ++id) { // one of a used file will do as well
+        if (!has_sheet(model.blocks[id]) || model.in_library(id)) continue;
+        if (model.name(id) == options.name) return id;
+        names.push_back(model.name(id));
+    }
+    const std::string hint = did_you_mean(options.name, names);
+    wrong_call(fmt::format("{}: has no recipe or batch `{}`; {}", file, options.name,
+                           hint.empty() ? "it has " + listed(model, own) : hint));
+    return no_block;
+}
+
+} // namespace
+
+BlockId chosen(const Model& model, const Options& options) {
+    const BlockId target = named(model, options);
+    if (target != no_block && options.make && model.blocks[target].kind == BlockKind::batch) {
+        wrong_call("--make is for a recipe; a batch says how many of each itself");
+        return no_block;
+    }
+    return target;
+}
+
+} // namespace waxwright

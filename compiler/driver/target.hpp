@@ -1,0 +1,16 @@
+// Which recipe or batch of a file a command is about.
+#pragma once
+
+#include "driver/options.hpp"
+#include "model/model.hpp"
+
+namespace waxwright {
+
+/// Tells on standard error what was wrong with the call; the exit status, 2.
+int wrong_call(std::string_view text);
+
+/// The recipe or batch that `options.name` says, or the file's only one; no_block, with the reason
+/// told, where that is not clear or `--make` is given for a batch.
+BlockId chosen(const Model& model, const Options& options);
+
+} // namespace waxwright
