@@ -7,7 +7,8 @@ Checked: every key that must be there is, each has its type, and none is unknown
 shortest text that reads back; a recipe's exact lines add up to its wax, scent and additives, and
 their shares to one; a pot's weighings add up to its mass in whole divisions (with --division the
 scale's; without it 0.1 g where a line is under 20 g, else 1 g); the recipes' counts and the pots'
-vessels add up to the whole.
+vessels add up to the whole; what is to be bought is no more than what is weighed or counted, its
+packs cover it with none to spare, and their prices add up.
 Exit status 0: all holds; 1: something doesn't; 2: wrong call.
 """
 
@@ -31,6 +32,8 @@ HEAD = {
     "step": (list, True),
     "finding": (list, False),
     "melt": (list, False),
+    "buy": (list, False),
+    "cost": (dict, False),
 }
 RECIPE = {
     "name": (str, True),
@@ -94,6 +97,22 @@ FINDING = {
     "text": (str, True),
     "because": (str, False),
 }
+BUY = {
+    "name": (str, True),
+    "need_g": (float, False),
+    "need_each": (int, False),
+    "packs": (list, False),
+    "cost": (float, False),
+}
+PACK = {"count": (int, True), "size": (str, True), "price": (float, True)}
+COST = {
+    "currency": (str, True),
+    "batch": (float, True),
+    "each": (float, True),
+    "to_buy": (float, True),
+}
+# Weights as a pack says its size.
+GRAMS = {"mg": 0.001, "g": 1.0, "kg": 1000.0, "oz": 28.349523125, "lb": 453.59237}
 # Kind of an exact line -> the sum it is part of.
 SUMS = {"wax": "wax_g", "oil": "scent_g", "additive": "additive_g"}
 
@@ -153,6 +172,70 @@ def check_pot(pot, where, division):
         yield f"{where}: lines add up to {total}, its mass {pot['mass_g']} rounds to another"
 
 
+def weighed(sheet):
+    """Name of a material -> g of it on the scale, over all pots; blended oils by their own table."""
+    grams = {}
+    for pot in sheet["pot"]:
+        for line in pot["weigh"]:
+            blend = line["kind"] == "scent" and line["name"] == "scent"
+            if not blend:
+                grams.setdefault(line["name"], 0.0)
+                grams[line["name"]] += pot["pots"] * line["weigh_g"]
+    for recipe in sheet["recipe"]:
+        for line in recipe.get("premix", []):
+            grams[line["name"]] = grams.get(line["name"], 0.0) + line["weigh_g"]
+    return grams
+
+
+def size_of(text, by_weight):
+    """g or pieces of a pack; nothing where it is sold by volume."""
+    number, _, unit = text.replace("\u202f", "").partition(" ")
+    if not by_weight:
+        return float(number)
+    return float(number) * GRAMS[unit] if unit in GRAMS else None
+
+
+def check_buy(buy, grams, where):
+    yield from check_keys(buy, BUY, where)
+    if ("need_g" in buy) == ("need_each" in buy):
+        yield f"{where}: needs one of need_g and need_each"
+        return
+    by_weight = "need_g" in buy
+    need = buy["need_g"] if by_weight else buy["need_each"]
+    if need <= 0:
+        yield f"{where}: nothing is needed"
+    if by_weight and need > grams.get(buy["name"], 0.0) * (1 + 1e-9):
+        yield f"{where}: needs {need} g, and {grams.get(buy['name'])} g are weighed"
+    if ("packs" in buy) != ("cost" in buy):
+        yield f"{where}: packs without cost, or cost without packs"
+    for pack in buy.get("packs", []):
+        yield from check_keys(pack, PACK, f"{where}.packs")
+    packs = buy.get("packs", [])
+    if packs and not is_close(math.fsum(p["count"] * p["price"] for p in packs), buy["cost"]):
+        yield f"{where}: the packs' prices don't add up to {buy['cost']}"
+    sizes = [size_of(pack["size"], by_weight) for pack in packs]
+    if packs and None not in sizes:
+        amount = math.fsum(p["count"] * size for p, size in zip(packs, sizes))
+        # A size is printed with two decimals or so.
+        if amount < need * (1 - 1e-3):
+            yield f"{where}: {amount} is bought, {need} is needed"
+        if any(p["count"] < 1 or (p["price"] > 0 and amount - size >= need * (1 + 1e-3))
+               for p, size in zip(packs, sizes)):
+            yield f"{where}: a pack could be left out"
+
+
+def check_cost(sheet):
+    yield from check_keys(sheet["cost"], COST, "cost")
+    cost = sheet["cost"]
+    if not re.fullmatch("[A-Z]{3}", cost["currency"]):
+        yield f"cost: no currency {cost['currency']}"
+    if not is_close(cost["each"] * sheet["count"], cost["batch"]):
+        yield "cost: each times count is not batch"
+    total = math.fsum(buy["cost"] for buy in sheet.get("buy", []))
+    if not is_close(total, cost["to_buy"]):
+        yield f"cost: to_buy is {cost['to_buy']}, the packs cost {total}"
+
+
 def check_sheet(sheet, division):
     yield from check_keys(sheet, HEAD, "sheet")
     if sheet["format"] != "waxwright-sheet" or sheet["edition"] != 1:
@@ -169,6 +252,12 @@ def check_sheet(sheet, division):
     for i, finding in enumerate(sheet.get("finding", [])):
         if finding["severity"] not in ("warning", "note"):
             yield f"finding {i + 1}: severity {finding['severity']}"
+
+    grams = weighed(sheet)
+    for i, buy in enumerate(sheet.get("buy", [])):
+        yield from check_buy(buy, grams, f"buy {i + 1}")
+    if "cost" in sheet:
+        yield from check_cost(sheet)
 
     counts = sum(recipe["count"] for recipe in sheet["recipe"])
     vessels = sum(pot["pots"] * pot["vessels"] for pot in sheet["pot"])
