@@ -367,10 +367,11 @@ def try_rules(tree):
 
 def types_in(table, path, found):
     """The type of every key of a TOML table and of those in it, under `path.key`."""
-    names = {str: "string", int: "integer", float: "float", list: "array of tables"}
+    names = {str: "string", int: "integer", float: "float", list: "array of tables",
+             dict: "table"}
     for key, value in table.items():
         found[f"{path}{key}"] = names.get(type(value), "local date-time")
-        for part in value if isinstance(value, list) else []:
+        for part in {list: value, dict: [value]}.get(type(value), []):
             if isinstance(part, str):
                 found[f"{path}{key}"] = "array of strings"
             else:
@@ -381,7 +382,8 @@ def try_sheet_page(bench, tree):
     """Every key that the sheets of the examples have, with its type, and no other."""
     real, documented = {}, {}
     sheets = ("first.candle first", "tide-line.candle december-pour", "metric.candle hedge-bank",
-              "sea-lavender.candle sea-lavender", "winter-fair.candle winter-fair")
+              "sea-lavender.candle sea-lavender", "winter-fair.candle winter-fair",
+              "market.candle saturday-market")
     for sheet in sheets:
         output, _ = bench.run(f"waxwright sheet examples/{sheet} --as toml 2> .errors")
         types_in(tomllib.loads(output), "", real)
