@@ -1,8 +1,10 @@
 #include "plan/money.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 #include "reckon/cost.hpp"
+#include "reckon/melter.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -148,14 +150,55 @@ void write_beside(const Lots& lots, const std::vector<Weighing>& weighings,
         lines[i].lot = lots.beside(weighings[i].material);
 }
 
+/// The waxes of a reckoning, in the order of a melter's lines.
+std::vector<const Part*> waxes_of(const Reckoning& reckoning) {
+    std::vector<const Part*> waxes;
+    for (const Part& part : reckoning.parts) {
+        if (part.kind == MatterKind::wax) waxes.push_back(&part);
+    }
+    return waxes;
+}
+
+/// What the melter takes: as its tables have it, or exact where there are too many fillings for
+/// tables.
+std::vector<Drawn> drawn_of(const Model& model, BlockId batch,
+                            std::span<const Reckoning> reckonings, const Plan& plan) {
+    std::vector<Drawn> drawn;
+    if (batch == no_block || melter_block(model, batch) == no_block) return drawn;
+    for (const MeltPlan& melt : plan.melts) {
+        const auto waxes = waxes_of(reckonings[melt.recipes.front()]);
+        for (std::size_t i = 0; i < waxes.size() && i < melt.lines.size(); ++i) {
+            drawn.push_back({waxes[i]->material,
+                             static_cast<double>(melt.fillings) * melt.lines[i].grams,
+                             melt.recipes});
+        }
+    }
+    if (!drawn.empty()) return drawn;
+    std::vector<std::size_t> order(reckonings.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    for (const Melting& melting : melter_of(model, batch, reckonings, order).meltings) {
+        const double grams = static_cast<double>(melting.fillings) * melting.grams;
+        for (const Part* wax : waxes_of(reckonings[melting.lines.front()]))
+            drawn.push_back({wax->material, grams * wax->share, melting.lines});
+    }
+    return drawn;
+}
+
 void add_lots(const Model& model, const Accounts& accounts, std::span<const Reckoning> reckonings,
               Plan& plan) {
     const Lots lots(model, accounts);
     std::size_t pot = 0; // the plan's pots stand in the order of the reckonings'
     for (std::size_t i = 0; i < reckonings.size(); ++i) {
         write_beside(lots, reckonings[i].premix, plan.recipes[i].premix);
-        for (const PotKind& kind : reckonings[i].pots)
-            write_beside(lots, kind.lines, plan.pots[pot++].lines);
+        for (const PotKind& kind : reckonings[i].pots) {
+            write_beside(lots, kind.lines, plan.pots[pot].lines);
+            ++pot;
+        }
+    }
+    for (MeltPlan& melt : plan.melts) {
+        const auto waxes = waxes_of(reckonings[melt.recipes.front()]);
+        for (std::size_t i = 0; i < waxes.size() && i < melt.lines.size(); ++i)
+            melt.lines[i].lot = lots.beside(waxes[i]->material);
     }
     plan.money.lots = lots.to_choose();
 }
@@ -164,7 +207,8 @@ void add_lots(const Model& model, const Accounts& accounts, std::span<const Reck
 
 void add_money(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
                Plan& plan) {
-    const Accounts accounts = accounts_of(model, reckonings);
+    const std::vector<Drawn> drawn = drawn_of(model, batch, reckonings, plan);
+    const Accounts accounts = accounts_of(model, reckonings, drawn);
     MoneyPlan& money = plan.money;
     money.currency = accounts.currency;
     money.any_stock = !model.haves.empty();

@@ -109,6 +109,18 @@ public:
             }
         }
     }
+    void waxes_of_melter(std::span<const Drawn> drawn) {
+        for (const Drawn& each : drawn) {
+            double poured = 0;
+            for (const std::size_t line : each.lines)
+                poured += poured_of(line, each.wax);
+            if (!(poured > 0)) continue;
+            for (const std::size_t line : each.lines) {
+                add(line, each.wax, MatterKind::wax,
+                    each.grams * (poured_of(line, each.wax) / poured));
+            }
+        }
+    }
     void counted(Key key) { // of each vessel
         for (std::size_t line = 0; line < reckonings_.size(); ++line) {
             const Job& job = reckonings_[line].job;
@@ -127,6 +139,13 @@ public:
     }
 
 private:
+    double poured_of(std::size_t line, BlockId wax) const {
+        for (const Part& part : reckonings_[line].parts) {
+            if (part.kind == MatterKind::wax && part.material == wax) return part.grams;
+        }
+        return 0;
+    }
+
     void add(std::size_t line, BlockId thing, MatterKind kind, double amount) {
         auto& supplies = accounts_.supplies;
         auto found = std::find_if(supplies.begin(), supplies.end(),
@@ -186,11 +205,17 @@ double weighed_of(const Reckoning& reckoning, const Part& part) {
     return weighed ? tidied(grams) : part.grams;
 }
 
-Accounts accounts_of(const Model& model, std::span<const Reckoning> reckonings) {
+Accounts accounts_of(const Model& model, std::span<const Reckoning> reckonings,
+                     std::span<const Drawn> drawn) {
     Accounts accounts;
     Gatherer gatherer(model, reckonings, accounts);
-    for (const MatterKind kind : {MatterKind::wax, MatterKind::additive, MatterKind::oil})
-        gatherer.matter(kind);
+    if (drawn.empty()) {
+        gatherer.matter(MatterKind::wax);
+    } else {
+        gatherer.waxes_of_melter(drawn);
+    }
+    gatherer.matter(MatterKind::additive);
+    gatherer.matter(MatterKind::oil);
     gatherer.counted(Key::wick);
     gatherer.vessels();
     gatherer.counted(Key::extras);

@@ -43,15 +43,25 @@ struct Usage {
 };
 
 struct Accounts {
-    std::vector<Supply> supplies;       // waxes, additives, oils, wicks, vessels, extras
+    std::vector<Supply> supplies;         // waxes, additives, oils, wicks, vessels, extras
     std::vector<std::vector<Usage>> uses; // a list for each reckoning
-    Currency currency = no_money;       // of the first thing with a price
-    bool priced = false;                // everything that is used has one
+    Currency currency = no_money;         // of the first thing with a price
+    bool priced = false;                  // everything that is used has one
+};
+
+/// A wax of a batch's melter, all its fillings together: what is weighed into it, and the lines
+/// that are poured from it. What clings to the melter is in it.
+struct Drawn {
+    BlockId wax;
+    double grams;
+    std::vector<std::size_t> lines; // index of the reckonings
 };
 
 /// The reckonings of a recipe by itself, or of all lines of a batch: needs are summed before they
-/// are covered. All weights are worked out. Prices are taken to be of one currency.
-Accounts accounts_of(const Model& model, std::span<const Reckoning> reckonings);
+/// are covered. All weights are worked out. Prices are taken to be of one currency. With a melter
+/// `drawn` has all waxes, shared out over their lines by what each pours.
+Accounts accounts_of(const Model& model, std::span<const Reckoning> reckonings,
+                     std::span<const Drawn> drawn = {});
 
 /// g of a material as the scale shows it, over all pots of the recipe.
 double weighed_of(const Reckoning& reckoning, const Part& part);

@@ -178,9 +178,14 @@ def weighed(sheet):
     for pot in sheet["pot"]:
         for line in pot["weigh"]:
             blend = line["kind"] == "scent" and line["name"] == "scent"
-            if not blend:
+            drawn = line["kind"] == "wax" and "melt" in sheet
+            if not blend and not drawn:
                 grams.setdefault(line["name"], 0.0)
                 grams[line["name"]] += pot["pots"] * line["weigh_g"]
+    for melt in sheet.get("melt", []):
+        for line in melt["weigh"]:
+            grams.setdefault(line["name"], 0.0)
+            grams[line["name"]] += melt["fillings"] * line["weigh_g"]
     for recipe in sheet["recipe"]:
         for line in recipe.get("premix", []):
             grams[line["name"]] = grams.get(line["name"], 0.0) + line["weigh_g"]
