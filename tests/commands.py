@@ -328,6 +328,42 @@ def as_nobody(t):
     return Scope()
 
 
+def with_parts(t):
+    t.write("one.candle", ONE)
+    plain = t.call(0, "sheet", "one.candle").out.decode()
+    t.true("money stands on a sheet unasked for", "What it costs" not in plain)
+    both = t.call(0, "sheet", "one.candle", "--with", "cost,buy").out.decode()
+    t.true("--with changes what stands before it", both.startswith(plain))
+    t.true("--with cost,buy has not both",
+           "\n## What it costs\n" in both and "\n## What to buy\n" in both)
+    cost = t.call(0, "sheet", "one.candle", "--with=cost").out.decode()
+    t.true("--with cost has both", "What it costs" in cost and "What to buy" not in cost)
+    toml = t.call(0, "sheet", "one.candle", "--as", "toml").out
+    t.true("--with changes the TOML",
+           t.call(0, "sheet", "one.candle", "--as", "toml", "--with", "buy").out == toml)
+    for wrong in ("label", "", "cost,label", "cost;buy", "Cost"):
+        t.refused("sheet", "one.candle", f"--with={wrong}", err="--with")
+
+
+def buy(t):
+    t.write("several.candle", SEVERAL + "stock shed {\n have 3 jar\n}\n")
+    t.refused("buy", "several.candle", err="sea-aster")
+    t.refused("buy", "several.candle", "low-tide", "--make", "3", err="--make")
+    t.refused("buy", "several.candle", "sea-astre", err="sea-aster")
+    t.refused("buy")
+    for words in (["--make", "0"], ["--as", "toml"], ["--all"], ["-o"]):
+        t.refused("buy", "several.candle", *words)
+    needed = r"(?m)^\| no pack on offer \| jar \| {} \| 3 \|"
+    t.call(0, "buy", "several.candle", "samphire", out=needed.format(6))
+    t.call(0, "buy", "several.candle", "samphire", "--make", "40", out=needed.format(40))
+    done = t.call(0, "buy", "several.candle", "low-tide", out=needed.format(18))
+    t.call(0, "buy", "several.candle", "low-tide", "-o", "list.md", out=False)
+    t.true("-o writes another list", read(t, "list.md") == done.out)
+    t.write("wrong.candle", WRONG)
+    t.call(1, "buy", "wrong.candle", out=False, err="nothing is written")
+    t.call(2, "buy", "none.candle", out=False, err="none.candle")
+
+
 def out_file(t):
     t.write("one.candle", ONE)
     t.write("wrong.candle", WRONG)
@@ -591,7 +627,7 @@ def heaps_of_garbage(t):
 
 
 TESTS = [check_streams, check_several_files, two_wins_over_one, unreadable, missing_use,
-         empty_files, standard_input, sheet_streams, sheet_names, sheet_make, sheet_all, out_file,
+         empty_files, standard_input, sheet_streams, sheet_names, sheet_make, sheet_all, with_parts, buy, out_file,
          out_refused, full_and_closed, colour, surroundings_do_not_matter, wrong_calls,
          help_and_version, materials, heaps_of_garbage]
 
