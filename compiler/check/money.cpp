@@ -127,15 +127,15 @@ void check_batch_money(const Model& model, std::span<const Reckoning> lines, Fin
     if (lines.empty()) return;
     const BlockId batch = lines.front().job.batch;
     Currencies all(model);
-    const Reckoning* last = nullptr; // whose prices, or the batch's own beside them, are a second
+    const Job* told_to = &lines.front().job; // the line whose prices are in a second currency
     for (const Reckoning& line : lines) {
+        if (!all.mixed()) told_to = &line.job;
         Currencies own(model);
         for (const Used& each : used_by(model, line.job)) {
             own.look_at(each.thing);
             all.look_at(each.thing);
         }
         if (own.mixed()) return; // told at the recipe's name
-        if (last == nullptr || !all.mixed()) last = &line;
     }
     if (const auto* wage = model.get<Wage>(batch, Key::labour)) {
         all.look_at(batch, wage->currency, wage->at);
@@ -144,7 +144,7 @@ void check_batch_money(const Model& model, std::span<const Reckoning> lines, Fin
         const auto* money = model.get<Figure>(batch, key);
         if (money != nullptr) all.look_at(batch, money->quantity.currency, money->at);
     }
-    all.tell_if_mixed(last->job, findings);
+    all.tell_if_mixed(*told_to, findings);
 }
 
 } // namespace waxwright
