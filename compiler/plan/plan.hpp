@@ -29,7 +29,7 @@ struct ExactLine {
 struct ScaleLine {
     PlanKind kind; // wax, additive, scent (or oil in a premix)
     std::string name;
-    double grams; // whole divisions
+    double grams;      // whole divisions
     std::string lot{}; // at hand, where it is sure which one is weighed
 };
 struct TemperatureRange {
