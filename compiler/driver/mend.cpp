@@ -153,7 +153,7 @@ private:
             if (errors.size() <= errors_.size() && !guessed && (here || !is_of_writing(rule))) {
                 continue;
             }
-            return fmt::format("with it there is an error that was not there: {}:{} [{}]", file,
+            return fmt::format("with it there is an error that was not there: {}:{}, {}", file,
                                line, info(rule).name);
         }
         return {};
