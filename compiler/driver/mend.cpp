@@ -145,7 +145,9 @@ private:
         std::set_difference(errors.begin(), errors.end(), errors_.begin(), errors_.end(),
                             std::inserter(fresh, fresh.end()));
         for (const Error& error : fresh) {
-            const auto& [file, line, rule] = error;
+            const std::string& file = std::get<0>(error);
+            const std::uint32_t line = std::get<1>(error);
+            const Rule rule = std::get<2>(error);
             const bool here = std::any_of(more.begin(), more.end(), [&](const Candidate& each) {
                 const Mend& mend = made_.mends[each.mend];
                 return mend.place.line == line && sources_[mend.file].name() == file;

@@ -27,7 +27,7 @@ bool is(const CLI::ParseError& error) {
     return dynamic_cast<const Kind*>(&error) != nullptr;
 }
 
-std::string with_nearest(std::string text, std::string_view wrong,
+std::string with_nearest(const std::string& text, std::string_view wrong,
                          const std::vector<std::string>& words) {
     const std::vector<std::string_view> views(words.begin(), words.end());
     const std::string hint = did_you_mean(wrong, views);
