@@ -54,7 +54,10 @@ class Room:
 ROOMS = [
     Room("PEGTL", r"tao/", ("grammar/", "compiler/syntax/parse.cpp")),
     Room("toml++", r"toml\+\+/|toml\.hpp$", ("compiler/emit/",)),
-    Room("CLI11", r"CLI/|CLI11\.hpp$", ("compiler/driver/options.cpp",)),
+    Room("nlohmann/json", r"nlohmann/", ("compiler/emit/sarif.cpp",
+                                         "compiler/emit/findings_json.cpp")),
+    Room("CLI11", r"CLI/|CLI11\.hpp$", ("compiler/driver/options.cpp",
+                                           "compiler/driver/wrong_call.cpp")),
 ]
 
 TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "grammar", "compiler", "stdlib",

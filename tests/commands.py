@@ -21,6 +21,8 @@ import time
 import traceback
 from pathlib import Path
 
+import check_options
+
 PATIENCE = 60  # seconds for one call
 MOST_MEMORY = 1 << 30  # bytes, of a check of 10 MB
 NOBODY = 65534
@@ -629,7 +631,7 @@ def heaps_of_garbage(t):
 TESTS = [check_streams, check_several_files, two_wins_over_one, unreadable, missing_use,
          empty_files, standard_input, sheet_streams, sheet_names, sheet_make, sheet_all, with_parts, buy, out_file,
          out_refused, full_and_closed, colour, surroundings_do_not_matter, wrong_calls,
-         help_and_version, materials, heaps_of_garbage]
+         help_and_version, materials, heaps_of_garbage] + check_options.TESTS
 
 
 def main():

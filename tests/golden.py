@@ -7,7 +7,8 @@ A case is golden/STAGE/CASE.candle with CASE.expected beside it, or, where it ne
 a folder golden/STAGE/CASE/ with main.candle in it and CASE.expected beside the folder. What
 several cases use is in golden/common/, which is no stage. `BIN check --notes` runs in the stage's
 folder, so that file names come out short, and its standard output must be the .expected file,
-byte for byte. A case whose name begins `fail_` must exit with 1 and all others with 0.
+byte for byte. In the stage `mend` it is `BIN check --mend` on a copy, and behind what it prints
+the .expected file has what the copy is then. A case whose name begins `fail_` must exit with 1 and all others with 0.
 
 A case is named by what it does and the rule's name: fail_, warn_ or note_ where the rule finds
 something, pass_ where it doesn't, and `fail_load-over-limit`; more behind that after a `_`.
@@ -24,13 +25,16 @@ import argparse
 import difflib
 import os
 import re
+import shutil
 import subprocess
 import sys
+import tempfile
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
 SHARED = "common"
+MENDED = "mend"  # the stage whose cases are written to
 RULE_LINE = re.compile(r'^RULE\(\w+,\s*"([^"]+)"', re.MULTILINE)
 FOUND = re.compile(rb"\[([a-z0-9-]+)\]$", re.MULTILINE)  # ends a finding's first line
 PREFIXES = ("fail", "warn", "note", "pass")
@@ -83,8 +87,25 @@ def strays(stage, cases):
             yield f"{where}: neither a case nor its .expected"
 
 
+def run_mend(binary, case):
+    """The same for a case of the stage `mend`, which works on a copy of the stage."""
+    with tempfile.TemporaryDirectory(prefix="waxwright-golden-") as folder:
+        copy = Path(folder) / MENDED
+        shutil.copytree(case.stage, copy)
+        command = [binary, "check", "--mend", case.file]
+        done = subprocess.run(command, cwd=copy, stdin=subprocess.DEVNULL, capture_output=True,
+                              timeout=PATIENCE)
+        text = (copy / case.file).read_bytes()
+        other = [path.name for path in case.stage.iterdir() if path.name != case.file
+                 and path.suffix == ".candle" and (copy / path.name).read_bytes() != path.read_bytes()]
+        complaint = done.stderr + b"".join(b"%s was changed too\n" % name.encode() for name in other)
+        return done.returncode, done.stdout + f"--- {case.file}\n".encode() + text, complaint
+
+
 def run(binary, case):
     """Exit status, output and complaints of one case; the status is None if it took too long."""
+    if case.stage.name == MENDED:
+        return run_mend(binary, case)
     environment = {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "CLICOLOR_FORCE")}
     try:
         done = subprocess.run([binary, "check", "--notes", case.file], cwd=case.stage,
@@ -185,7 +206,7 @@ def main():
             for problem in told:
                 print(problem)
     if not args.case:
-        problems += registry_problems(rules, cases)
+        problems += registry_problems(rules, [c for c in cases if c.stage.name != MENDED])
     for problem in problems:
         print(problem)
     passed = len(cases) - failed

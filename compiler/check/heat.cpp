@@ -70,6 +70,7 @@ void tell_over_ceiling(const Model& model, const Reckoning& reckoning, const Ste
                          degrees_below(ceiling - job.thermometer_error, at),
                          interval_like(job.thermometer_error, at),
                          own_figure(model, reckoning.ceiling_wax, Key::ceiling, "…")));
+    offer_cooler(model, finding, at, ceiling - job.thermometer_error);
     const Entry* entry = model.entry(reckoning.ceiling_wax, Key::ceiling);
     if (entry != nullptr) relate(model, finding, entry->at, "its ceiling");
 }
@@ -100,15 +101,17 @@ void check_near_ceiling(const Model& model, const Reckoning& reckoning, Findings
         if (over(at.value(), ceiling) || !at_least(at.value(), ceiling - job.thermometer_error)) {
             continue;
         }
-        tell(findings, job, Rule::near_ceiling, step.at,
-             fmt::format(
-                 "{} is so near the ceiling of {} ({}) that with a thermometer wrong by {} the "
-                 "wax may be over it",
-                 show(at.quantity), in_blend(model, job, reckoning.ceiling_wax),
-                 degrees_like(ceiling, at), interval_like(job.thermometer_error, at)),
-             fmt::format("stay under {}, or test the thermometer in boiling water and write its "
-                         "`thermometer-error`",
-                         degrees_below(ceiling - job.thermometer_error, at)));
+        Finding& finding = tell(
+            findings, job, Rule::near_ceiling, step.at,
+            fmt::format(
+                "{} is so near the ceiling of {} ({}) that with a thermometer wrong by {} the "
+                "wax may be over it",
+                show(at.quantity), in_blend(model, job, reckoning.ceiling_wax),
+                degrees_like(ceiling, at), interval_like(job.thermometer_error, at)),
+            fmt::format("stay under {}, or test the thermometer in boiling water and write its "
+                        "`thermometer-error`",
+                        degrees_below(ceiling - job.thermometer_error, at)));
+        offer_cooler(model, finding, at, ceiling - job.thermometer_error);
     }
 }
 
@@ -148,6 +151,7 @@ void check_wax_flash(const Model& model, const Reckoning& reckoning, Findings& f
             fmt::format("stay under {}; burning wax is smothered, never put out with water; the "
                         "safety data sheet of your supplier goes first",
                         degrees_below(lowest.flash - flash_margin, at)));
+        offer_cooler(model, finding, at, lowest.flash - flash_margin);
         relate(model, finding, model.entry(lowest.wax, Key::flash_point)->at, "its flash point");
     }
 }
@@ -185,12 +189,14 @@ void check_bath(const Model& model, const Job& job, const Heat& heat, Findings& 
         if (!is_of_wax(step.verb) || !step.temperature) continue;
         const Figure& at = *step.temperature;
         if (!over(at.value(), hottest_in_bath)) continue;
-        tell(findings, job, Rule::bath_too_cool, step.at,
-             fmt::format("{} is more than a water bath can give ({})", show(at.quantity),
-                         degrees_like(hottest_in_bath, at)),
-             fmt::format("work at {} or under, or use a melter with a thermostat; no oil in the "
-                         "bath in place of water",
-                         degrees_like(hottest_in_bath, at)));
+        Finding& finding =
+            tell(findings, job, Rule::bath_too_cool, step.at,
+                 fmt::format("{} is more than a water bath can give ({})", show(at.quantity),
+                             degrees_like(hottest_in_bath, at)),
+                 fmt::format("work at {} or under, or use a melter with a thermostat; no oil in "
+                             "the bath in place of water",
+                             degrees_like(hottest_in_bath, at)));
+        offer_cooler(model, finding, at, hottest_in_bath);
     }
 }
 

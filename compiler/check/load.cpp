@@ -13,6 +13,19 @@ namespace {
 
 // A load that can't be taken as it stands: the hint works out what it would be for this recipe.
 
+/// One of the two readings, with what it comes to; neither is certain.
+void offer_basis(const Model& model, const Job& job, const Load& load, Basis basis,
+                 std::optional<double> scent_g, Finding& finding) {
+    const Span behind{load.at.file, load.at.end, load.at.end};
+    Fix fix{fmt::format("write `{} {}`", model.sources.slice(load.at), basis_code(basis)),
+            {{behind, fmt::format(" {}", basis_code(basis))}}};
+    if (scent_g) {
+        fix.title +=
+            fmt::format(", which is {} of scent for {}", mass(model, job, *scent_g), vessels(job));
+    }
+    finding.fixes.push_back(std::move(fix));
+}
+
 void tell_missing_basis(const Model& model, const Reckoning& reckoning, const Entry& entry,
                         const Load& load, Findings& findings) {
     const Job& job = reckoning.job;
@@ -26,30 +39,38 @@ void tell_missing_basis(const Model& model, const Reckoning& reckoning, const En
                            code, mass(model, job, *of_wax), vessels(job), code,
                            mass(model, job, *of_total));
     }
-    tell(findings, job, Rule::missing_basis, entry.at,
-         fmt::format("a load of {} does not say of what: of the wax, or of the total",
-                     show_percent(load.fraction)),
-         std::move(hint));
+    Finding& finding = tell(findings, job, Rule::missing_basis, entry.at,
+                            fmt::format("a load of {} does not say of what: of the wax, or of the "
+                                        "total",
+                                        show_percent(load.fraction)),
+                            std::move(hint));
+    offer_basis(model, job, load, Basis::wax, of_wax, finding);
+    offer_basis(model, job, load, Basis::total, of_total, finding);
 }
 
 void tell_volume_load(const Model& model, const Reckoning& reckoning, const Entry& entry,
                       const Load& load, Findings& findings) {
     const Job& job = reckoning.job;
     std::string hint = "weigh the scent: write the load as a percent of the wax";
+    std::optional<Fix> by_weight;
     if (const auto density = scent_density(model, job.recipe)) {
         const double fraction = load.fraction * *density;
         hint =
             fmt::format("with the oils of this recipe ({} g/ml) it is `{} {}`",
                         show_number(*density, 3), percent_code(fraction), basis_code(load.basis));
+        by_weight = put(
+            load.at, fmt::format("{} {}", percent_code(fraction), basis_code(load.basis)), false);
         if (const auto scent = scent_on_basis(
                 model, job, fraction, load.basis == Basis::unsaid ? Basis::wax : load.basis)) {
             hint += fmt::format(": {} for {}", mass(model, job, *scent), vessels(job));
         }
     }
-    tell(findings, job, Rule::volume_load, entry.at,
-         "this load measures the scent by volume, and a volume of one oil weighs more than of "
-         "another",
-         std::move(hint));
+    Finding& finding =
+        tell(findings, job, Rule::volume_load, entry.at,
+             "this load measures the scent by volume, and a volume of one oil weighs more than of "
+             "another",
+             std::move(hint));
+    if (by_weight) finding.fixes.push_back(std::move(*by_weight));
 }
 
 // A load beside what the wax blend holds. How much a wax holds is its maker's figure; nine tenths

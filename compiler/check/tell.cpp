@@ -143,6 +143,21 @@ std::string degrees_above(double celsius, const Figure& like) {
     return degrees_like(whole_degrees(celsius, like, up), like);
 }
 
+void offer_cooler(const Model& model, Finding& finding, const Figure& figure, double celsius) {
+    const std::string_view written = model.sources.slice(figure.at);
+    const std::size_t end = written.find_first_not_of("0123456789.");
+    const bool plain =
+        end != 0 && end != std::string_view::npos && figure.quantity.unit != no_unit &&
+        find_unit(written.substr(written.find_first_not_of(" \t", end))) == figure.quantity.unit;
+    if (!plain || celsius >= figure.value()) return;
+    const double degrees = std::ceil(from_inside(celsius, figure.quantity.unit) - 1e-9) - 1;
+    const Span number{figure.at.file, figure.at.begin,
+                      figure.at.begin + static_cast<std::uint32_t>(end)};
+    Fix fix = put(number, fmt::format("{:.0f}", degrees), false);
+    fix.title = fmt::format("write `{:.0f}{}`", degrees, written.substr(end));
+    finding.fixes.push_back(std::move(fix));
+}
+
 std::string interval_like(double kelvin, const Figure& like) {
     // The factor tells °F from °C whichever way it was spelled.
     const UnitId id = like.quantity.unit;

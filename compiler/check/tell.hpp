@@ -47,6 +47,9 @@ std::string degrees_like(double celsius, const Figure& like);
 /// The same cut to whole degrees, down or up: it is printed as something to keep under or over.
 std::string degrees_below(double celsius, const Figure& like);
 std::string degrees_above(double celsius, const Figure& like);
+/// Offers a cooler temperature in the place of `figure`: the most whole degrees of its own unit
+/// that are under `celsius`. Never certain, and only where the figure is a number and a unit.
+void offer_cooler(const Model& model, Finding& finding, const Figure& figure, double celsius);
 /// A difference of temperatures in the degrees of `like`.
 std::string interval_like(double kelvin, const Figure& like);
 

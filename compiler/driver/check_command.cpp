@@ -1,3 +1,4 @@
+#include <filesystem>
 #include <set>
 
 #include <unistd.h>
@@ -6,19 +7,29 @@
 
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
+#include "driver/mend.hpp"
 #include "driver/pipeline.hpp"
+#include "emit/findings_json.hpp"
 #include "emit/findings_text.hpp"
+#include "emit/mend_text.hpp"
+#include "emit/sarif.hpp"
+#include "findings/nearest.hpp"
 
 namespace waxwright {
 
 namespace {
 
-/// The files to check: folders become their `.candle` files, and each file comes once.
+/// The files to check: folders become their `.candle` files, and each file comes once, whatever
+/// path leads to it.
 std::vector<std::string> expanded(const std::vector<std::string>& named, bool& missing) {
     std::vector<std::string> files;
     std::set<std::string> seen;
     const auto take = [&](const std::string& file) {
-        if (seen.insert(path_from("", file)).second) files.push_back(file);
+        std::error_code problem;
+        const auto real = std::filesystem::weakly_canonical(file, problem);
+        const std::string key =
+            problem || file == "-" ? path_from("", file) : real.generic_string();
+        if (seen.insert(key).second) files.push_back(file);
     };
     for (const std::string& file : named) {
         if (!is_folder(file)) {
@@ -37,28 +48,166 @@ std::vector<std::string> expanded(const std::vector<std::string>& named, bool& m
     return files;
 }
 
+/// The rules that `--only` and `--without` leave, by the value of Rule; nothing, with the reason
+/// told, where one of them can't be.
+std::optional<std::vector<bool>> chosen_rules(const Options& options) {
+    std::vector<bool> rules(all_rules().size(), options.only.empty());
+    const auto set = [&](std::string_view option, const std::string& name, bool to) {
+        const std::optional<Rule> rule = find_rule(name);
+        if (!rule) {
+            std::vector<std::string_view> names;
+            for (const RuleInfo& known : all_rules())
+                names.push_back(known.name);
+            const std::string hint = did_you_mean(name, names);
+            write_error(fmt::format("waxwright: {}: there is no rule `{}`{}{}\n", option, name,
+                                    hint.empty() ? "" : "; ", hint));
+            return false;
+        }
+        if (!to && info(*rule).severity == Severity::error) {
+            write_error(fmt::format("waxwright: {}: `{}` is an error, and an error is never left "
+                                    "out\n",
+                                    option, name));
+            return false;
+        }
+        rules[static_cast<std::size_t>(*rule)] = to;
+        return true;
+    };
+    bool good = true;
+    for (const std::string& name : options.only)
+        good = set("--only", name, true) && good;
+    for (const std::string& name : options.without)
+        good = set("--without", name, false) && good;
+    return good ? std::optional(rules) : std::nullopt;
+}
+
+/// What is told of a run that was worked out.
+struct Outcome {
+    const Workshop& workshop;
+    Findings shown;
+    std::size_t roots;
+    bool all_read;
+};
+
+/// The line that ends a report, and with it what is not in the report.
+std::string last_line(const Outcome& outcome, const Options& options) {
+    std::string text = counts_line(outcome.shown, outcome.roots);
+    const auto hidden = [&](Severity severity) {
+        return outcome.workshop.findings.count(severity) - outcome.shown.count(severity);
+    };
+    const std::size_t errors = hidden(Severity::error);
+    const std::size_t others = hidden(Severity::warning) + hidden(Severity::note);
+    if (errors > 0) text += fmt::format("; errors by other rules: {}", errors);
+    if (others > 0) text += fmt::format("; other findings by other rules: {}", others);
+    const bool count = options.warnings_as_errors && outcome.shown.count(Severity::warning) > 0;
+    if (count) text += "; warnings count as errors";
+    return text + "\n";
+}
+
+std::string report(const Outcome& outcome, const Options& options) {
+    const Model& model = outcome.workshop.model;
+    if (options.as == "json") return findings_json(outcome.shown, model);
+    if (options.as == "sarif") {
+        std::error_code ignored;
+        const std::string folder = std::filesystem::current_path(ignored).generic_string();
+        return sarif_log(
+            outcome.shown, model,
+            {.columns = options.columns == "utf16" ? Columns::utf16 : Columns::code_points,
+             .folder = folder,
+             .all_read = outcome.all_read});
+    }
+    const ReportStyle style{
+        .notes = options.notes, .colour = may_colour(STDOUT_FILENO), .quiet = options.quiet};
+    return findings_text(outcome.shown, model.sources, style, &model) + last_line(outcome, options);
+}
+
+int print(std::string_view text) {
+    const std::string problem = write_out(text);
+    if (problem.empty()) return 0;
+    write_error(fmt::format("waxwright: standard output: {}\n", problem));
+    return 2;
+}
+
+/// An error counts whether it is shown or not.
+int status_of(const Outcome& outcome, const Options& options) {
+    const bool warned = options.warnings_as_errors && outcome.shown.count(Severity::warning) > 0;
+    return outcome.workshop.findings.has_errors() || warned ? 1 : 0;
+}
+
+int check(Sources& sources, const Options& options, const std::vector<bool>& rules, bool all_read) {
+    const std::size_t roots = sources.size();
+    Workshop workshop = open_workshop(sources, read_from_disk());
+    work(workshop);
+    const Outcome outcome{workshop, workshop.findings.of_rules(rules), roots, all_read};
+    const int printed = print(report(outcome, options));
+    if (printed != 0 || !all_read) return 2;
+    return status_of(outcome, options);
+}
+
+/// Writes what was mended; false, with the reason told, where a file can't be written. Such a file
+/// keeps the text it has.
+bool write_mended(Mending& mending, const Sources& sources) {
+    bool good = true;
+    for (FileId file = 0; file < mending.texts.size(); ++file) {
+        if (!mending.changed[file]) continue;
+        const std::string problem = write_file(sources[file].name(), mending.texts[file]);
+        if (problem.empty()) continue;
+        good = false;
+        write_error(fmt::format("waxwright: {}: {}\n", sources[file].name(), problem));
+        mending.texts[file] = sources[file].text();
+        for (Mend& each : mending.mends) {
+            if (each.file == file && each.refused.empty())
+                each.refused = "the file can't be written";
+        }
+    }
+    return good;
+}
+
+int check_and_mend(Sources& sources, const Options& options, const std::vector<bool>& rules,
+                   bool all_read) {
+    const std::size_t roots = sources.size();
+    Workshop before = open_workshop(sources, read_from_disk());
+    work(before);
+    Mending mending = mend(sources, before, rules, read_from_disk());
+    const bool written = write_mended(mending, sources);
+
+    std::string text;
+    std::size_t done = 0;
+    for (const Mend& each : mending.mends) {
+        text += mend_line(sources[each.file].name(), each.place, each.rule, each.was, each.is,
+                          each.refused);
+        done += each.refused.empty() ? 1U : 0U;
+    }
+    Sources now;
+    for (FileId file = 0; file < roots; ++file)
+        now.add(sources[file].name(), std::move(mending.texts[file]));
+    Workshop after = open_workshop(now, read_from_disk());
+    work(after);
+    const Outcome outcome{after, after.findings.of_rules(rules), roots, all_read};
+    if (options.as.empty() || options.as == "text") {
+        text += left_lines(outcome.shown, now, options.notes, options.quiet);
+        text += fmt::format("{} mended; left: {}", done, last_line(outcome, options));
+    } else {
+        write_error(text);
+        text = report(outcome, options);
+    }
+    const int printed = print(text);
+    if (printed != 0 || !all_read || !written) return 2;
+    return status_of(outcome, options);
+}
+
 } // namespace
 
 int run_check(const Options& options) {
+    const std::optional<std::vector<bool>> rules = chosen_rules(options);
+    if (!rules) return 2;
     bool failed = false;
     Sources sources;
     for (const std::string& file : expanded(options.files, failed)) {
         failed = !add_root(sources, file) || failed;
     }
     if (sources.size() == 0) return 2;
-    const std::size_t roots = sources.size();
-    Workshop workshop = open_workshop(sources, read_from_disk());
-    work(workshop);
-    const ReportStyle style{.notes = options.notes, .colour = may_colour(STDOUT_FILENO)};
-    const std::string report = findings_text(workshop.findings, sources, style, &workshop.model) +
-                               counts_line(workshop.findings, roots) + "\n";
-    const std::string problem = write_out(report);
-    if (!problem.empty()) {
-        write_error(fmt::format("waxwright: standard output: {}\n", problem));
-        return 2;
-    }
-    if (failed) return 2;
-    return workshop.findings.has_errors() ? 1 : 0;
+    return options.mend ? check_and_mend(sources, options, *rules, !failed)
+                        : check(sources, options, *rules, !failed);
 }
 
 } // namespace waxwright

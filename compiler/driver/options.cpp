@@ -1,9 +1,13 @@
 #include "driver/options.hpp"
 
+#include <algorithm>
 #include <charconv>
+#include <utility>
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
+
+#include "driver/wrong_call.hpp"
 
 namespace waxwright {
 
@@ -19,14 +23,41 @@ constexpr const char* footer =
     "The sheet is a plan, not a promise: the supplier's data sheet, local codes and licensed\n"
     "practice go before it.";
 
+/// The words an option takes.
+auto one_of(std::vector<std::string> words) {
+    return
+        [words = std::move(words)](const std::string& value) { return takes_one_of(words, value); };
+}
+
 void add_check(CLI::App& app, Options& options) {
     CLI::App* check =
         app.add_subcommand("check", "Print every finding in the files, and count them");
     check->add_option("FILE", options.files, "recipe files, or folders of them")->required();
     check->add_flag("--notes", options.notes, "show notes too, not only count them");
-    check->add_option("--as", options.as, "form of the report: text")
-        ->check(CLI::IsMember({"text"}))
+    check->add_flag("--quiet", options.quiet, "show errors only; the rest is counted");
+    check
+        ->add_option("--as", options.as,
+                     "form of the report: text (as it is unsaid), json or sarif, which have all")
+        ->check(one_of({"text", "json", "sarif"}))
         ->option_text("FORM");
+    check
+        ->add_option("--columns", options.columns,
+                     "what a column of --as sarif counts: points (as it is unsaid) or utf16")
+        ->check(one_of({"points", "utf16"}))
+        ->option_text("KIND");
+    check->add_option("--only", options.only, "what this rule finds; may stand several times")
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
+        ->option_text("RULE");
+    check
+        ->add_option("--without", options.without,
+                     "not what this rule finds, if it is no error; may stand several times")
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
+        ->option_text("RULE");
+    check->add_flag("--warnings-as-errors", options.warnings_as_errors,
+                    "exit with 1 where there is a warning");
+    check->add_flag("--mend", options.mend, "write what is certain into the files, and say so");
 }
 
 void add_make(CLI::App* command, Options& options) {
@@ -79,12 +110,12 @@ void add_sheet(CLI::App& app, Options& options) {
     add_make(sheet, options);
     sheet->add_flag("--all", options.all, "the sheets of all the file's recipes");
     sheet->add_option("--as", options.as, "form of the sheet: markdown (as it is unsaid) or toml")
-        ->check(CLI::IsMember({"markdown", "toml"}))
+        ->check(one_of({"markdown", "toml"}))
         ->option_text("FORM");
     sheet
         ->add_option("--units", options.units,
                      "us or metric: lengths, volumes, and which degree comes first")
-        ->check(CLI::IsMember({"us", "metric"}))
+        ->check(one_of({"us", "metric"}))
         ->option_text("UNITS");
     add_with(sheet, options);
     sheet
@@ -115,6 +146,22 @@ void add_materials(CLI::App& app, Options& options) {
     materials->add_option("WORD", options.word, "part of a name, or a kind: soy, oil, vessel");
 }
 
+Answer wrong_call(std::string_view words) {
+    return {
+        fmt::format("waxwright: {}\nwaxwright: `waxwright --help` says how it is called\n", words),
+        2, true};
+}
+
+/// What each option may be, but not with another; "" where all is well.
+std::string clash(const Options& options) {
+    const bool input =
+        std::find(options.files.begin(), options.files.end(), "-") != options.files.end();
+    if (options.mend && input) return "--mend writes into files, and `-` is none";
+    if (!options.columns.empty() && options.as != "sarif") return "--columns is for --as sarif";
+    if (options.quiet && options.notes) return "--quiet and --notes do not go together";
+    return {};
+}
+
 } // namespace
 
 ReadOptions read_options(int count, const char* const* words) {
@@ -139,17 +186,15 @@ ReadOptions read_options(int count, const char* const* words) {
     } catch (const CLI::CallForVersion& call) {
         result.answer = {std::string(call.what()) + "\n", 0, false};
     } catch (const CLI::ParseError& error) {
-        result.answer = {fmt::format("waxwright: {}\nwaxwright: `waxwright --help` says how it is "
-                                     "called\n",
-                                     count < 2 ? "say what to do: check, sheet, buy or materials"
-                                               : error.what()),
-                         2, true};
+        result.answer = wrong_call(wrong_call_words(app, error));
     }
     const std::string command =
         app.get_subcommands().empty() ? std::string() : app.get_subcommands()[0]->get_name();
     if (command == "sheet") options.command = Command::sheet;
     if (command == "buy") options.command = Command::buy;
     if (command == "materials") options.command = Command::materials;
+    const std::string problem = clash(options);
+    if (!result.answer && !problem.empty()) result.answer = wrong_call(problem);
     return result;
 }
 

@@ -17,8 +17,14 @@ struct Options {
     std::string name;               // sheet: the recipe or batch
     std::string word;               // materials
     bool notes = false;
-    std::string as;    // check: text; sheet: markdown, toml
-    std::string units; // "", us, metric
+    bool quiet = false;               // check: errors only
+    bool warnings_as_errors = false;  // check
+    bool mend = false;                // check
+    std::vector<std::string> only;    // check: rules
+    std::vector<std::string> without; // check: rules
+    std::string columns;              // check --as sarif: points, utf16
+    std::string as;                   // check: text, json, sarif; sheet: markdown, toml
+    std::string units;                // "", us, metric
     std::optional<std::int64_t> make;
     bool all = false;
     bool with_cost = false; // sheet: what comes behind the record

@@ -170,6 +170,7 @@ std::string findings_text(const Findings& findings, const Sources& sources,
     for (const Finding& finding : findings.all()) {
         if (finding.because) continue;
         if (finding.severity == Severity::note && !style.notes) continue;
+        if (finding.severity != Severity::error && style.quiet) continue;
         report.add(finding);
     }
     return report.take();

@@ -12,6 +12,7 @@ namespace waxwright {
 struct ReportStyle {
     bool notes = false; // notes too
     bool colour = false;
+    bool quiet = false; // errors only
 };
 
 /// Every finding that was not allowed, in its order:

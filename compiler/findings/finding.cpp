@@ -241,6 +241,7 @@ public:
     void add(Finding& other) {
         into_.severity = std::min(into_.severity, other.severity); // the gravest comes first
         append(into_.related, other.related);
+        append(into_.fixes, other.fixes);
         take(other);
         for (Also& also : other.also)
             take(also);
@@ -248,11 +249,31 @@ public:
     void finish() {
         drop_repeats(into_.subjects);
         drop_repeats(into_.related);
+        choose_fixes();
         for (Also& also : into_.also)
             drop_repeats(also.subjects);
     }
 
 private:
+    /// Of fixes with the same edits the first stays. Where what is certain for one recipe is not
+    /// what is certain for another, none is.
+    void choose_fixes() {
+        std::vector<Fix> chosen;
+        std::size_t certain = 0;
+        for (Fix& fix : into_.fixes) {
+            const bool known = std::any_of(chosen.begin(), chosen.end(), [&](const Fix& each) {
+                return each.edits == fix.edits;
+            });
+            if (known) continue;
+            certain += fix.certain ? 1U : 0U;
+            chosen.push_back(std::move(fix));
+        }
+        into_.fixes = std::move(chosen);
+        if (certain < 2) return;
+        for (Fix& fix : into_.fixes)
+            fix.certain = false;
+    }
+
     template <typename T>
     static void append(std::vector<T>& into, std::vector<T>& from) {
         std::move(from.begin(), from.end(), std::back_inserter(into));
@@ -314,6 +335,14 @@ void Findings::sort(const Sources& sources) {
     };
     std::stable_sort(all_.begin(), all_.end(),
                      [&](const Finding& a, const Finding& b) { return place(a) < place(b); });
+}
+
+Findings Findings::of_rules(const std::vector<bool>& wanted) const {
+    Findings some;
+    std::copy_if(
+        all_.begin(), all_.end(), std::back_inserter(some.all_),
+        [&](const Finding& finding) { return wanted[static_cast<std::size_t>(finding.rule)]; });
+    return some;
 }
 
 bool Findings::has_errors() const {

@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "findings/fix.hpp"
 #include "findings/registry.hpp"
 #include "source/source.hpp"
 
@@ -48,6 +49,7 @@ struct Finding {
     std::vector<Subject> subjects;      // the recipes and batches it is about; empty: the file
     std::optional<std::string> because; // the reason, where a recipe allows it
     std::vector<Also> also{};           // once settled; `subjects` are those of the message above
+    std::vector<Fix> fixes{};           // one of them mends it; the first that was offered first
 };
 
 /// A recipe's `allow RULE because "…"`.
@@ -89,6 +91,8 @@ public:
     void settle(const Sources& sources);
 
     const std::vector<Finding>& all() const { return all_; }
+    /// Those of some rules only, by the value of Rule. What was allowed stays so.
+    Findings of_rules(const std::vector<bool>& wanted) const;
     bool has_errors() const;
     /// Number of findings of a severity that were not allowed.
     std::size_t count(Severity severity) const;

@@ -54,22 +54,30 @@ private:
 
 } // namespace
 
-std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words) {
-    if (wrong.empty()) return {};
+Near find_near(std::string_view wrong, std::span<const std::string_view> words) {
+    Near best;
+    if (wrong.empty()) return best;
     // With as many edits as letters nothing of the word is left: `x` is not near `g`.
     const std::size_t most =
         std::min(std::clamp<std::size_t>(wrong.size() / 3, 1, 3), wrong.size() - 1);
-    std::string_view best;
     std::size_t limit = most;
     Distance distance(wrong);
     for (const std::string_view word : words) {
         const std::size_t edits = distance.to(word, limit);
         if (edits > limit) continue;
-        best = word;
+        if (best.word.empty() || edits < best.edits) {
+            best = {word, edits, true};
+        } else if (word != best.word) {
+            best.alone = false;
+        }
         if (edits == 0) break;
-        limit = edits - 1;
+        limit = edits;
     }
     return best;
+}
+
+std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words) {
+    return find_near(wrong, words).word;
 }
 
 std::string did_you_mean(std::string_view wrong, std::span<const std::string_view> words) {

@@ -1,6 +1,7 @@
 // The nearest word: what a misspelt one was probably meant to be.
 #pragma once
 
+#include <cstddef>
 #include <span>
 #include <string>
 #include <string_view>
@@ -11,6 +12,14 @@ namespace waxwright {
 /// `wrong`; empty when none is within a third of its length (at least 1 edit, at most 3, never as
 /// many as it has letters). Letters are counted in bytes. Ties go to the earlier word.
 std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words);
+
+/// The same with what it takes, and whether no other word takes as few.
+struct Near {
+    std::string_view word;
+    std::size_t edits = 0;
+    bool alone = true;
+};
+Near find_near(std::string_view wrong, std::span<const std::string_view> words);
 
 /// "did you mean `x`?", or "" when nothing is near.
 std::string did_you_mean(std::string_view wrong, std::span<const std::string_view> words);

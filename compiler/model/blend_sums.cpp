@@ -57,7 +57,7 @@ bool Reader::add_up(At value, std::vector<BlendItem>& items) {
     if (!parts) {
         const bool full = std::abs(sum - 1) <= sum_tolerance;
         if (rest != nullptr ? (full || sum > 1) : !full) {
-            findings_.report(
+            Finding& finding = findings_.report(
                 Rule::blend_sum, at,
                 rest != nullptr
                     ? fmt::format("the percents come to {} and leave nothing for "
@@ -65,6 +65,11 @@ bool Reader::add_up(At value, std::vector<BlendItem>& items) {
                                   show_percent(sum), text(rest->name))
                     : fmt::format("the percents come to {}, not to 100 %", show_percent(sum)),
                 rest != nullptr ? "" : "write `rest` in front of one item instead");
+            const BlendItem& last = items.back();
+            if (rest == nullptr && sum - last.amount < 1 - sum_tolerance) {
+                finding.fixes.push_back(
+                    put(span(last.whole), fmt::format("rest {}", text(last.name)), false));
+            }
             return false;
         }
     }

@@ -63,7 +63,7 @@ Reader::Shares Reader::blend_of(At value, bool whole) {
     std::vector<BlendItem> items;
     bool good = true;
     const auto take = [&](At node) {
-        BlendItem item{.name = node};
+        BlendItem item{.name = node, .whole = node};
         good = read_item(node, whole, item) && good;
         items.push_back(std::move(item));
     };

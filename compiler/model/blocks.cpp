@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
+#include "findings/spelling.hpp"
 #include "model/reader.hpp"
 #include "syntax/parse.hpp"
 
@@ -194,17 +195,18 @@ void Reader::unknown_property(BlockId id, At key, std::vector<Entry>& own) {
     }
     const std::string_view near = nearest(text(key), words);
     // What was probably meant is not told as missing on top.
-    if (const auto meant = find_key(near); meant && find(own, *meant) == nullptr) {
-        own.push_back({*meant, true, span(key), span(key), {}});
-    }
+    const auto meant = find_key(near);
+    const bool fresh = meant && find(own, *meant) == nullptr;
+    if (fresh) own.push_back({*meant, true, span(key), span(key), {}});
     std::string hint = did_you_mean(text(key), words);
     if (hint.empty()) {
         hint = fmt::format("{} has {}", with_article(block_kind), fmt::join(words, ", "));
         model_.blocks[id].broken = true; // it may have been any of them
     }
-    findings_.report(Rule::unknown_property, span(key),
-                     fmt::format("{} has no `{}`", with_article(block_kind), text(key)),
-                     std::move(hint));
+    Finding& finding = findings_.report(
+        Rule::unknown_property, span(key),
+        fmt::format("{} has no `{}`", with_article(block_kind), text(key)), std::move(hint));
+    offer_nearest(finding, span(key), text(key), words, Spelling::word, fresh);
 }
 
 /// A line that could not be read still says what it was about, if it got as far as its key.

@@ -30,6 +30,14 @@ std::string unit_choice(const Quantity& quantity, Dimension dimension, std::stri
     return fmt::format("write its unit: {} {}, for example", written, example);
 }
 
+/// True for one number and one unit, with nothing else in it: `3 °C`, and not `(3 °C + 1 °C)`.
+bool is_plain(std::string_view written, std::string_view number) {
+    constexpr std::string_view digits = "0123456789.-";
+    if (number.empty() || number.find_first_not_of(digits) != std::string_view::npos) return false;
+    const std::string_view rest = written.substr(number.size());
+    return rest.find_first_of("0123456789+-*/()") == std::string_view::npos;
+}
+
 } // namespace
 
 void Reader::report_fault(Fault fault, const Quantity& left, const Quantity& right, Span at) {
@@ -87,7 +95,7 @@ void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand)
     }
     if (dimension == dimension::volume && quantity.dimension == dimension::mass) {
         const bool ounces = quantity.unit != no_unit && unit(quantity.unit).symbol == "oz";
-        add_use(findings_.report(
+        Finding& finding = findings_.report(
             Rule::weight_for_volume, at,
             fmt::format("{} is a weight, and a volume is wanted here", written),
             ounces ? fmt::format("for a volume write {} fl oz; for the water that fills it, "
@@ -95,24 +103,39 @@ void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand)
                                  number, written)
                    : fmt::format("write a volume, in ml or fl oz; for the water that fills it, "
                                  "{} of water",
-                                 written)));
+                                 written));
+        add_use(finding);
+        // Two readings, some hundredths apart: which one it was only the maker knows.
+        if (ounces && is_plain(written, number)) {
+            finding.fixes.push_back(put(at, number + " fl oz", false));
+        }
+        finding.fixes.push_back(put(at, fmt::format("{} of water", written), false));
         return;
     }
     std::string hint;
+    std::string meant; // the same number with the other degree
     if (dimension == dimension::interval && quantity.dimension == dimension::point) {
         const bool fahrenheit = quantity.unit != no_unit && unit(quantity.unit).offset != 0;
-        hint = fmt::format("a difference is written {} {}", number, fahrenheit ? "F°" : "C°");
+        meant = fmt::format("{} {}", number, fahrenheit ? "F°" : "C°");
+        hint = "a difference is written " + meant;
     } else if (dimension == dimension::point && quantity.dimension == dimension::interval) {
         const bool fahrenheit = quantity.unit != no_unit && unit(quantity.unit).factor < 1;
-        hint =
-            fmt::format("a thermometer reading is written {} {}", number, fahrenheit ? "°F" : "°C");
+        meant = fmt::format("{} {}", number, fahrenheit ? "°F" : "°C");
+        hint = "a thermometer reading is written " + meant;
     } else if (const std::string_view example = example_unit(dimension); !example.empty()) {
         hint = fmt::format("write it in {}, for example", example);
     }
-    add_use(findings_.report(Rule::unit_mismatch, at,
-                             fmt::format("{} is {}, and {} is wanted here", written,
-                                         name_of(quantity.dimension), name_of(dimension)),
-                             std::move(hint)));
+    Finding& finding =
+        findings_.report(Rule::unit_mismatch, at,
+                         fmt::format("{} is {}, and {} is wanted here", written,
+                                     name_of(quantity.dimension), name_of(dimension)),
+                         std::move(hint));
+    add_use(finding);
+    // A let may be right elsewhere; 300 K is no reading of 300 °C.
+    const bool kelvin = quantity.unit != no_unit && unit(quantity.unit).symbol == "K";
+    if (!meant.empty() && is_plain(written, number)) {
+        finding.fixes.push_back(put(at, std::move(meant), !kelvin && !used_at_));
+    }
 }
 
 bool Reader::in_range(const Quantity& quantity, Least least, Span at) {

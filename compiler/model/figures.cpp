@@ -43,8 +43,10 @@ std::optional<Quantity> Reader::figure(At operand) {
         const At name{operand.file, parts[1]};
         const std::string_view word = text(name);
         const bool basis = word == "wax" || word == "total" || word == "water";
-        findings_.report(Rule::syntax, span(name), fmt::format("`{}` does not belong here", word),
-                         basis ? fmt::format("write `of {}`", word) : std::string());
+        Finding& finding = findings_.report(
+            Rule::syntax, span(name), fmt::format("`{}` does not belong here", word),
+            basis ? fmt::format("write `of {}`", word) : std::string());
+        if (basis) finding.fixes.push_back(put(span(name), fmt::format("of {}", word), true));
         return std::nullopt;
     }
     default:
@@ -71,9 +73,13 @@ std::optional<Quantity> Reader::measure(At node) {
         const auto offset = static_cast<std::uint32_t>(unknown->part.data() - text(unit_at).data());
         const std::uint32_t begin = span(unit_at).begin + offset;
         const auto length = static_cast<std::uint32_t>(unknown->part.size());
-        findings_.report(Rule::unknown_unit, {node.file, begin, begin + length},
-                         fmt::format("`{}` is no unit", unknown->part),
-                         unit_hint(unknown->part, wanted_dimension_));
+        Finding& finding = findings_.report(Rule::unknown_unit, {node.file, begin, begin + length},
+                                            fmt::format("`{}` is no unit", unknown->part),
+                                            unit_hint(unknown->part, wanted_dimension_));
+        const UnitMeant meant = unit_meant(unknown->part, wanted_dimension_);
+        if (!meant.unit.empty()) {
+            finding.fixes.push_back(put(finding.at, std::string(meant.unit), meant.surely));
+        }
         return std::nullopt;
     }
     const auto& unit = std::get<UnitReading>(reading);

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
+#include "findings/spelling.hpp"
 #include "model/library.hpp"
 #include "model/texts.hpp"
 #include "syntax/parse.hpp"
@@ -152,8 +153,10 @@ private:
             hint = fmt::format("the modules are {}; a file of your own stands in quotes",
                                fmt::join(names, ", "));
         }
-        findings_.report(Rule::use_missing, at,
-                         fmt::format("the standard library has no module `{}`", name), hint);
+        Finding& finding =
+            findings_.report(Rule::use_missing, at,
+                             fmt::format("the standard library has no module `{}`", name), hint);
+        offer_nearest(finding, at, name, names, Spelling::word);
         return std::nullopt;
     }
 

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
+#include "findings/spelling.hpp"
 
 namespace waxwright {
 
@@ -102,9 +103,11 @@ void Names::enter_block(FileId file, NodeId node) {
         if (hint.empty()) {
             hint = fmt::format("the kinds are {}", fmt::join(block_kind_words(), ", "));
         }
-        findings_.report(Rule::syntax, tree.span(parts[0]),
-                         fmt::format("`{}` is no kind of block", tree.text(parts[0])),
-                         std::move(hint));
+        Finding& finding = findings_.report(
+            Rule::syntax, tree.span(parts[0]),
+            fmt::format("`{}` is no kind of block", tree.text(parts[0])), std::move(hint));
+        offer_nearest(finding, tree.span(parts[0]), tree.text(parts[0]), block_kind_words(),
+                      Spelling::word);
         declare(file, name, {Symbol::What::poisoned, 0, at}, true);
         return;
     }

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
+#include "findings/spelling.hpp"
 #include "model/build.hpp"
 #include "model/library.hpp"
 #include "syntax/parse.hpp"
@@ -61,8 +62,10 @@ void Reader::unknown_name(FileId file, std::string_view name, Span at, std::stri
     if (hint.empty()) {
         hint = "declare it in this file, or `use` the module or file that has it";
     }
-    findings_.report(Rule::unknown_name, at, fmt::format("nothing here is called `{}`", name),
-                     std::move(hint));
+    Finding& finding = findings_.report(
+        Rule::unknown_name, at, fmt::format("nothing here is called `{}`", name), std::move(hint));
+    // What could not be read may have declared the very name.
+    offer_nearest(finding, at, name, names, Spelling::name, !loaded_.files[file].incomplete);
 }
 
 void Reader::not_expected(At node) {

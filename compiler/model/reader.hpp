@@ -81,6 +81,7 @@ private:
     // blends.cpp
     struct BlendItem {
         At name;           // the name's node
+        At whole;          // the item's
         double amount = 0; // a fraction, or parts
         bool parts = false;
         bool rest = false;

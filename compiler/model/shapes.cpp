@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
+#include "findings/spelling.hpp"
 #include "model/reader.hpp"
 #include "model/texts.hpp"
 
@@ -108,10 +109,17 @@ Value Reader::read_text(At value) {
     const std::optional<At> operand = only_operand(value, "a text");
     if (!operand) return {};
     if (kind(*operand) == Kind::text) return Text{stored_text(*operand)};
-    const bool quotes = text(*operand).find('"') != std::string_view::npos;
-    add_use(findings_.report(
-        Rule::syntax, span(*operand), fmt::format("a text is wanted here, not {}", text(*operand)),
-        quotes ? "write one text" : fmt::format("put it in quotes: \"{}\"", text(*operand))));
+    const std::string_view words = text(*operand);
+    const bool quotes = words.find('"') != std::string_view::npos;
+    std::string quoted = fmt::format("\"{}\"", words);
+    Finding& finding = findings_.report(
+        Rule::syntax, span(*operand), fmt::format("a text is wanted here, not {}", words),
+        quotes ? "write one text" : fmt::format("put it in quotes: {}", quoted));
+    add_use(finding);
+    // A name may stand for a text of its own, and a text ends with its line.
+    if (!quotes && !used_at_ && words.find_first_of("\\\r\n") == std::string_view::npos) {
+        finding.fixes.push_back(put(span(*operand), std::move(quoted), false));
+    }
     return {};
 }
 
@@ -128,10 +136,14 @@ std::string_view Reader::pick_word(const PropertyInfo& info, At phrase) {
     const At wrong = parts.size() == 1 ? operand : At{phrase.file, parts[1]};
     std::string hint = did_you_mean(text(wrong), choice);
     if (hint.empty()) hint = fmt::format("write one of: {}", fmt::join(choice, ", "));
-    findings_.report(kind(wrong) == Kind::name ? Rule::unknown_name : Rule::syntax, span(wrong),
-                     fmt::format("`{}` is none of the words for `{}` ({})", text(wrong),
-                                 waxwright::word(info.key), fmt::join(choice, ", ")),
-                     std::move(hint));
+    Finding& finding =
+        findings_.report(kind(wrong) == Kind::name ? Rule::unknown_name : Rule::syntax, span(wrong),
+                         fmt::format("`{}` is none of the words for `{}` ({})", text(wrong),
+                                     waxwright::word(info.key), fmt::join(choice, ", ")),
+                         std::move(hint));
+    if (parts.size() == 1) {
+        offer_nearest(finding, span(wrong), text(wrong), choice, Spelling::word);
+    }
     return {};
 }
 

@@ -1,6 +1,9 @@
 // The shape of a load: so much of the wax, or of the total.
+#include <array>
+
 #include <fmt/format.h>
 
+#include "findings/spelling.hpp"
 #include "model/reader.hpp"
 
 namespace waxwright {
@@ -24,9 +27,11 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
         }
         const At basis{value.file, tree(value.file).last_child(tail.node)};
         if (text(basis) != "wax" && text(basis) != "total") {
-            findings_.report(
+            constexpr std::array<std::string_view, 2> bases{"wax", "total"};
+            Finding& finding = findings_.report(
                 Rule::unknown_name, span(basis),
                 fmt::format("a load is `of wax` or `of total`, not of `{}`", text(basis)));
+            offer_nearest(finding, span(basis), text(basis), bases, Spelling::word);
             return {};
         }
         load.basis = text(basis) == "wax" ? Basis::wax : Basis::total;
@@ -62,9 +67,13 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
         return {};
     }
     if (!own && load.basis == Basis::unsaid) {
-        findings_.report(
+        Finding& finding = findings_.report(
             Rule::missing_basis, load.at, fmt::format("{} does not say of what", text(*phrase)),
             fmt::format("write {} of wax, or {} of total", text(*phrase), text(*phrase)));
+        for (const std::string_view basis : {"of wax", "of total"}) {
+            finding.fixes.push_back(
+                put(load.at, fmt::format("{} {}", text(*phrase), basis), false));
+        }
         return {};
     }
     return load;

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
+#include "findings/spelling.hpp"
 #include "model/reader.hpp"
 
 namespace waxwright {
@@ -69,8 +70,10 @@ void Reader::read_allow(BlockId id, NodeId node) {
     }
     std::string hint = did_you_mean(text(name), names);
     if (hint.empty()) hint = "the rule's name stands in brackets behind its finding";
-    findings_.report(Rule::unknown_rule, span(name),
-                     fmt::format("there is no rule `{}`", text(name)), std::move(hint));
+    Finding& finding =
+        findings_.report(Rule::unknown_rule, span(name),
+                         fmt::format("there is no rule `{}`", text(name)), std::move(hint));
+    offer_nearest(finding, span(name), text(name), names, Spelling::word);
 }
 
 void Reader::read_pour(BlockId id, NodeId node) {

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
+#include "findings/spelling.hpp"
 #include "model/reader.hpp"
 #include "units/show.hpp"
 
@@ -79,8 +80,9 @@ void Reader::unknown_verb(At clause, std::string_view first) {
     if (hint.empty()) hint = fmt::format("the steps begin with {}", fmt::join(firsts, ", "));
     Span at = span(clause);
     at.end = at.begin + static_cast<std::uint32_t>(first.size());
-    findings_.report(Rule::unknown_verb, at, fmt::format("`{}` is no step", first),
-                     std::move(hint));
+    Finding& finding = findings_.report(Rule::unknown_verb, at,
+                                        fmt::format("`{}` is no step", first), std::move(hint));
+    offer_nearest(finding, at, first, firsts, Spelling::word);
 }
 
 void Reader::ill_formed(const VerbInfo& verb, At clause) {

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
+#include "syntax/slip_fixes.hpp"
 
 namespace waxwright {
 
@@ -179,11 +180,13 @@ void report_mistake(FileId file, const Source& source, std::uint32_t offset, con
     const std::string_view found = token_at(text, offset, number);
     const auto end = offset + static_cast<std::uint32_t>(found.size());
     std::string slip = slip_hint(text, offset, found, expectation);
-    findings.report(Rule::syntax, {file, offset, end},
-                    found.empty() || found == "#"
-                        ? fmt::format("{} is expected here, and the line ends", expectation)
-                        : fmt::format("{} is expected here, not `{}`", expectation, found),
-                    slip.empty() ? std::string(hint) : std::move(slip));
+    Finding& finding =
+        findings.report(Rule::syntax, {file, offset, end},
+                        found.empty() || found == "#"
+                            ? fmt::format("{} is expected here, and the line ends", expectation)
+                            : fmt::format("{} is expected here, not `{}`", expectation, found),
+                        slip.empty() ? std::string(hint) : std::move(slip));
+    offer_slip_fixes(finding, text, found, expectation);
 }
 
 void report_marks(const Tree& tree, Findings& findings) {

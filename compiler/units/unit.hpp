@@ -72,4 +72,12 @@ double from_inside(double inside, UnitId id);
 /// `grams`, `º` and other ways people write. Empty when there is nothing to say.
 std::string unit_hint(std::string_view wrong, Dimension wanted = dimension::count);
 
+/// The unit such a word stands for; empty where it is not one only. `surely` where it is another
+/// spelling of it (`grams`, `ºC`, `ML`) or, in four letters and more, a slip of one edit.
+struct UnitMeant {
+    std::string_view unit;
+    bool surely = false;
+};
+UnitMeant unit_meant(std::string_view wrong, Dimension wanted = dimension::count);
+
 } // namespace waxwright

@@ -158,21 +158,42 @@ std::string_view other_case(std::string_view lower) {
     return {};
 }
 
-std::string nearest_unit(std::string_view wrong, Dimension wanted) {
+/// The nearest unit of the dimension that is wanted, or of any where none of those is near.
+Near nearest_unit(std::string_view wrong, Dimension wanted) {
     std::array<std::string_view, no_unit> symbols;
     std::size_t count = 0;
     for (const Unit& one : all_units()) {
         if (one.dimension == wanted) symbols[count++] = one.symbol;
     }
-    std::string hint = did_you_mean(wrong, std::span(symbols).first(count));
-    if (!hint.empty()) return hint;
+    const Near near = find_near(wrong, std::span(symbols).first(count));
+    if (!near.word.empty()) return near;
     const std::span<const Unit> units = all_units();
     std::transform(units.begin(), units.end(), symbols.begin(),
                    [](const Unit& one) { return one.symbol; });
-    return did_you_mean(wrong, std::span(symbols).first(units.size()));
+    return find_near(wrong, std::span(symbols).first(units.size()));
 }
 
+/// Ways of writing that are another unit to some: a `gr` is a grain as well as a gram, `fl` a part
+/// of `fl oz`.
+constexpr std::string_view two_readings = "|gr|grs|fl|fluid|imp oz|#|";
+
 } // namespace
+
+UnitMeant unit_meant(std::string_view wrong, Dimension wanted) {
+    if (find_currency(wrong) != no_money) return {};
+    const std::string lower = usual(wrong);
+    if (const std::string_view meant = degrees_meant(lower); !meant.empty()) return {meant, true};
+    if (const std::string_view instead = habit(lower); !instead.empty()) {
+        if (find_unit(instead) == no_unit) return {};
+        return {instead, two_readings.find(fmt::format("|{}|", lower)) == std::string_view::npos};
+    }
+    if (const std::string_view meant = other_case(lower); !meant.empty()) return {meant, true};
+    const Near near = nearest_unit(wrong, wanted);
+    const UnitId id = near.alone ? find_unit(near.word) : no_unit;
+    if (id == no_unit) return {};
+    const bool long_enough = std::min(wrong.size(), near.word.size()) >= 4;
+    return {near.word, near.edits == 1 && long_enough && unit(id).dimension == wanted};
+}
 
 std::string unit_hint(std::string_view wrong, Dimension wanted) {
     if (find_currency(wrong) != no_money) return "a quotient holds one currency only";
@@ -187,7 +208,8 @@ std::string unit_hint(std::string_view wrong, Dimension wanted) {
     if (const std::string_view meant = other_case(lower); !meant.empty()) {
         return fmt::format("write `{}`", meant);
     }
-    return nearest_unit(wrong, wanted);
+    const std::string_view near = nearest_unit(wrong, wanted).word;
+    return near.empty() ? std::string() : fmt::format("did you mean `{}`?", near);
 }
 
 } // namespace waxwright

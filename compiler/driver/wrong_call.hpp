@@ -1,0 +1,21 @@
+// What is said to a call that is wrong. The library that reads options has words of its own for it,
+// made for those who write programs; these are for those who type the call.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace CLI {
+class App;
+class ParseError;
+} // namespace CLI
+
+namespace waxwright {
+
+/// What was wrong, in one line without a line end.
+std::string wrong_call_words(const CLI::App& app, const CLI::ParseError& error);
+
+/// A check of an option's value: "" where it is one of `words`, else what it takes.
+std::string takes_one_of(const std::vector<std::string>& words, const std::string& value);
+
+} // namespace waxwright

@@ -1,0 +1,60 @@
+#include "syntax/slip_fixes.hpp"
+
+#include <array>
+#include <string>
+
+#include "findings/spelling.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// `2,5` is 2.5. `2,500` may be two and a half or two and a half thousand: both are offered, and
+/// neither is certain. More commas than one are left to the maker.
+void offer_decimal(Finding& finding, std::string_view found) {
+    const std::size_t comma = found.find(',');
+    if (comma == std::string_view::npos || comma == 0 || comma + 1 == found.size()) return;
+    const std::string_view whole = found.substr(0, comma);
+    const std::string_view behind = found.substr(comma + 1);
+    constexpr std::string_view digits = "0123456789";
+    if (whole.find_first_not_of(digits) != std::string_view::npos ||
+        behind.find_first_not_of(digits) != std::string_view::npos) {
+        return;
+    }
+    const bool thousands = behind.size() == 3 && whole.front() != '0';
+    const std::string decimal = std::string(whole) + "." + std::string(behind);
+    finding.fixes.push_back(put(finding.at, decimal, !thousands));
+    if (thousands) {
+        finding.fixes.push_back(put(finding.at, std::string(whole) + std::string(behind), false));
+    }
+}
+
+/// True if nothing but blanks or a comment stands between `offset` and the end of its line.
+bool ends_line(std::string_view text, std::size_t offset) {
+    const std::size_t next = text.find_first_not_of(" \t", offset);
+    return next == std::string_view::npos || text[next] == '\n' || text[next] == '\r' ||
+           text[next] == '#';
+}
+
+} // namespace
+
+void offer_slip_fixes(Finding& finding, std::string_view text, std::string_view found,
+                      std::string_view expected) {
+    if (expected == "a number with a decimal point") {
+        offer_decimal(finding, found);
+    } else if (expected == "a digit in front of the point") {
+        finding.fixes.push_back(put(finding.at, "0" + std::string(found), true));
+    } else if (found == ";" && expected == "the end of the line" &&
+               ends_line(text, finding.at.end)) {
+        finding.fixes.push_back({"take the `;` away", {{finding.at, {}}}, true});
+    } else if (found == "=" && expected == "`:`") {
+        finding.fixes.push_back(put(finding.at, ":", true));
+    } else if (found == "×") {
+        finding.fixes.push_back(put(finding.at, "*", false));
+    } else if (expected == "a block or a statement") {
+        constexpr std::array<std::string_view, 4> words{"language", "use", "let", "currency"};
+        offer_nearest(finding, finding.at, found, words, Spelling::word);
+    }
+}
+
+} // namespace waxwright

@@ -1,0 +1,15 @@
+// What to write in the place of a mistake of the pen: the fixes that a line's first fault may have.
+#pragma once
+
+#include <string_view>
+
+#include "findings/finding.hpp"
+
+namespace waxwright {
+
+/// Adds to a finding of `syntax` what mends it, where that can be told from `found`, the word or
+/// sign at its place, and `expected`, what the grammar has there.
+void offer_slip_fixes(Finding& finding, std::string_view text, std::string_view found,
+                      std::string_view expected);
+
+} // namespace waxwright
