@@ -193,6 +193,12 @@ int run_sheet(const Options& options) {
     }
     std::string text;
     std::string problem;
+    if (options.all && own_recipes(workshop).empty()) {
+        const std::vector<BlockId> batches = own_sheets(workshop.model);
+        return wrong_call(fmt::format(
+            "{}: has no recipe for --all{}", options.file,
+            batches.empty() ? "" : "; say which one: " + listed(workshop.model, batches)));
+    }
     if (options.all) {
         problem = print_all(workshop, options);
     } else {
