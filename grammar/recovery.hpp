@@ -46,7 +46,9 @@ struct broken_rest {
         return true;
     }
 };
-struct broken : seq<broken_rest, opt<blanks, opt<comment>, line_end>> {};
+/// A line that goes on with the sum of a broken one.
+struct plus_line : seq<blanks, one<'+'>, blank, star<not_one<'\r', '\n', '}'>>, opt<line_end>> {};
+struct broken : seq<broken_rest, opt<blanks, opt<comment>, line_end, star<plus_line>>> {};
 
 /// A head that can't be read, up to its `{`: the block's lines still belong together.
 struct broken_head : plus<not_one<'{', '\r', '\n'>> {};

@@ -60,6 +60,11 @@ Reader::Shares Reader::blend_of(At value, bool whole) {
         return std::nullopt;
     }
     const At operand{value.file, inside[0]};
+    // Before they are read: each may be an accord of as many.
+    if (kind(operand) == Kind::sum && children(operand).size() > 2 * most_materials) {
+        too_many_materials(value);
+        return std::nullopt;
+    }
     std::vector<BlendItem> items;
     bool good = true;
     const auto take = [&](At node) {
@@ -92,12 +97,17 @@ Reader::Shares Reader::blend_of(At value, bool whole) {
             merge(shares, {material.material, material.fraction * item.amount, span(item.name)});
         }
         if (shares.size() > most_materials) {
-            findings_.report(Rule::out_of_range, span(value),
-                             fmt::format("a blend of more than {} materials", most_materials));
+            too_many_materials(value);
             return std::nullopt;
         }
     }
     return shares;
+}
+
+void Reader::too_many_materials(At value) {
+    findings_.report(Rule::out_of_range, span(value),
+                     fmt::format("this blend has more than {} materials", most_materials),
+                     "write it with fewer");
 }
 
 bool Reader::read_item(At operand, bool whole, BlendItem& item) {

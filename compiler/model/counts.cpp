@@ -1,4 +1,5 @@
 // Names of blocks, and whole numbers of them: 6 dune-tumbler, 1 cork-lid + 1 gift-box.
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -96,6 +97,17 @@ Value Reader::read_counts(const PropertyInfo& info, At value) {
     return Counts{slice};
 }
 
+/// `my jar` of `4 my jar`: the word behind the number, which is no unit, and the next.
+std::optional<Span> Reader::two_words(At operand) {
+    if (kind(operand) != Kind::item) return std::nullopt;
+    const Children parts = children(operand);
+    const At amount{operand.file, parts[0]};
+    if (kind(amount) != Kind::measure || children(amount).size() < 2) return std::nullopt;
+    const At word{operand.file, children(amount)[1]};
+    if (!std::holds_alternative<UnknownUnit>(read_unit(text(word)))) return std::nullopt;
+    return Span{operand.file, span(word).begin, span({operand.file, parts[1]}).end};
+}
+
 /// `6 dune-tumbler`, `dune-tumbler` (one of it) or `(2 * 3) dune-tumbler`.
 std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
     const Span at = span(operand);
@@ -117,6 +129,13 @@ std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
         }
         number->value = read_number(text({operand.file, parts[0]})).value_or(-1);
         block = block_named(name.file, text(name), span(name), refers);
+    } else if (const std::optional<Span> two = two_words(operand)) {
+        std::string joined(model_.sources.slice(*two));
+        std::replace(joined.begin(), joined.end(), ' ', '-');
+        findings_.report(
+            Rule::syntax, *two, fmt::format("`{}` is no name", model_.sources.slice(*two)),
+            fmt::format("a name is one word, its parts joined by hyphens: `{}`", joined));
+        return std::nullopt;
     } else if (kind(operand) == Kind::item) {
         const At name{operand.file, parts[1]};
         number = wanted({operand.file, parts[0]}, dimension::count, Least::any);

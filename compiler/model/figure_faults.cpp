@@ -115,6 +115,22 @@ void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand)
                              std::move(hint)));
 }
 
+/// A length of a vessel. Wider than this no container candle is poured (common practice): it is a
+/// slip of the unit, and what is reckoned from it would be told at other places.
+bool Reader::fits_a_vessel(const Quantity& quantity, Span at) {
+    constexpr double widest = 500; // mm
+    if (quantity.dimension != dimension::length || quantity.value <= widest) return true;
+    const std::string_view written = model_.sources.slice(at);
+    const std::string number =
+        fmt::format("{}", written.substr(0, written.find_first_of(" cmift")));
+    findings_.report(Rule::out_of_range, at,
+                     fmt::format("{} is more than any candle's vessel measures (50 cm)", written),
+                     quantity.unit != no_unit && unit(quantity.unit).symbol != "mm"
+                         ? fmt::format("look at the unit: {} mm?", number)
+                         : "look at the number");
+    return false;
+}
+
 bool Reader::in_range(const Quantity& quantity, Least least, Span at) {
     const std::string_view written = model_.sources.slice(at);
     if (quantity.dimension.point) {

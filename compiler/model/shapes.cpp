@@ -184,6 +184,7 @@ Value Reader::read_figure(const PropertyInfo& info, At value) {
                        (info.shape == Shape::overhead && quantity->dimension == dimension::ratio);
     if (!other && !has_dimension(*quantity, info.dimension, *operand)) return {};
     if (!in_range(*quantity, info.least, span(*operand))) return {};
+    if (info.block == BlockKind::vessel && !fits_a_vessel(*quantity, span(*operand))) return {};
     if (quantity->dimension == dimension::money &&
         !fits_minor_units(quantity->value, quantity->currency)) {
         findings_.report(Rule::out_of_range, span(*operand),

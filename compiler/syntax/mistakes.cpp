@@ -40,6 +40,18 @@ bool stands_alone(std::string_view text, std::uint32_t offset) {
            (offset + 1 >= text.size() || is_white(text[offset + 1]));
 }
 
+/// The lower-case word that ends, before blanks, at `offset`; empty if something else does.
+std::string_view word_before(std::string_view text, std::uint32_t offset) {
+    std::size_t end = offset;
+    while (end > 0 && (text[end - 1] == ' ' || text[end - 1] == '\t'))
+        --end;
+    std::size_t begin = end;
+    while (begin > 0 && is_word_char(text[begin - 1]))
+        --begin;
+    const bool letter = begin < end && text[begin] >= 'a' && text[begin] <= 'z';
+    return end == offset || !letter ? std::string_view{} : text.substr(begin, end - begin);
+}
+
 /// The same for what a line goes on with where it should have ended.
 std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_view found) {
     const char first = found.empty() ? ' ' : found.front();
@@ -63,6 +75,15 @@ std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_
                                : "properties on one line are parted by `,`";
     }
     if (is_digit(first)) return {};
+    const std::string_view before = word_before(text, offset);
+    if (!before.empty() && (found == "wax" || found == "total" || found == "water")) {
+        return fmt::format("write `of {}`", found);
+    }
+    if (!before.empty()) {
+        return fmt::format("a name is one word, its parts joined by hyphens: `{}-{}`; a text "
+                           "stands in quotes",
+                           before, found);
+    }
     return "a name is one word, its parts joined by hyphens; a text stands in quotes";
 }
 
