@@ -71,7 +71,8 @@ struct broken_nest : seq<at<nest_start>, word, sor<nest_lines, nest_line>, opt<o
                          opt<blanks, opt<comment>, line_end>> {};
 
 /// Lines that only a block can have, outside any: one mistake (a `}` too many), told once.
-struct orphan_start : sor<key_start, steps_start, seq<word_allow, some_blanks>> {};
+struct orphan_start
+    : sor<key_start, steps_start, seq<sor<word_allow, word_pour, word_have>, some_blanks>> {};
 struct orphan_end
     : seq<blanks, sor<block_start, eof,
                       seq<sor<word_language, word_use, word_let, word_currency>, some_blanks>>> {};

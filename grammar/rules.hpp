@@ -142,10 +142,10 @@ struct head
     : seq<block_kind, blanks, must<head_name>,
           opt<some_blanks, word_like, some_blanks, must<head_like>>, blanks, must<head_open>> {};
 /// A head that lost its `{`: only where the next line can't be anything but a block's.
-struct bare_head
-    : seq<not_at<sor<word_language, word_use, word_let, word_currency>>, block_kind, some_blanks,
-          name, opt<some_blanks, word_like, some_blanks, name>,
-          at<seq<blank_line, star<blank_line>, blanks, sor<one<'{'>, key_start, steps_start>>>> {};
+struct bare_head : seq<not_at<sor<word_language, word_use, word_let, word_currency>>, block_kind,
+                       some_blanks, name, opt<some_blanks, word_like, some_blanks, name>,
+                       at<seq<blank_line, star<blank_line>, blanks, sor<one<'{'>, orphan_start>>>> {
+};
 struct block_close : sor<line_close, stray_after> {};
 struct block_body
     : seq<star<not_at<block_end>, block_line>, blanks, sor<seq<one<'}'>, block_close>, unclosed>> {

@@ -54,11 +54,12 @@ private:
 
 } // namespace
 
-std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words) {
+std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words,
+                         std::size_t most_edits) {
     if (wrong.empty()) return {};
     // With as many edits as letters nothing of the word is left: `x` is not near `g`.
     const std::size_t most =
-        std::min(std::clamp<std::size_t>(wrong.size() / 3, 1, 3), wrong.size() - 1);
+        std::min({std::clamp<std::size_t>(wrong.size() / 3, 1, 3), wrong.size() - 1, most_edits});
     std::string_view best;
     std::size_t limit = most;
     Distance distance(wrong);

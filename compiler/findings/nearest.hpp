@@ -9,8 +9,10 @@ namespace waxwright {
 
 /// The word of `words` that takes fewest edits (a letter more, less, changed, or two swapped) from
 /// `wrong`; empty when none is within a third of its length (at least 1 edit, at most 3, never as
-/// many as it has letters). Letters are counted in bytes. Ties go to the earlier word.
-std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words);
+/// many as it has letters, never over `most_edits`). Letters are counted in bytes. Ties go to the
+/// earlier word.
+std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words,
+                         std::size_t most_edits = 3);
 
 /// "did you mean `x`?", or "" when nothing is near.
 std::string did_you_mean(std::string_view wrong, std::span<const std::string_view> words);

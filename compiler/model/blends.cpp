@@ -35,6 +35,19 @@ Value Reader::read_blend(const PropertyInfo& info, At value) {
     const Shares shares = blend_of(value, whole);
     if (!shares) return {};
     bool good = true;
+    // A blend by name that has nothing of what is wanted is a mistake where it is used.
+    const auto other = [&](const Share& share) {
+        return model_.blocks[share.material].kind != info.refers;
+    };
+    if (used_at_ && shares->size() > 1 && std::all_of(shares->begin(), shares->end(), other)) {
+        findings_
+            .report(Rule::wrong_kind, *used_at_,
+                    fmt::format("`{}` is a blend with no {} in it, and {} is wanted here",
+                                model_.sources.slice(*used_at_), word(info.refers),
+                                with_article(info.refers)))
+            .related.push_back({span(value), "this is the blend"});
+        return {};
+    }
     for (const Share& share : *shares) {
         good = of_kind(share.material, info.refers, share.at) && good;
     }

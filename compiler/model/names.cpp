@@ -203,7 +203,15 @@ void Names::enter_broken_head(FileId file, NodeId head) {
     const std::size_t begin = text.find_first_not_of(" \t", text.find_first_of(" \t"));
     if (begin == std::string_view::npos) return;
     const std::string_view name = text.substr(begin, text.find_first_of(" \t{", begin) - begin);
-    declare(file, name, {Symbol::What::poisoned, 0, loaded_.files[file].tree.span(head)}, true);
+    const Symbol symbol{Symbol::What::poisoned, 0, loaded_.files[file].tree.span(head)};
+    declare(file, name, symbol, true);
+    // `vessel jam jar {` is used as jam-jar.
+    std::string joined(text.substr(begin, text.find_last_not_of(" \t") + 1 - begin));
+    std::replace(joined.begin(), joined.end(), ' ', '-');
+    if (joined == name) return;
+    model_.texts.push_back(std::move(joined));
+    const std::string_view stored = model_.texts.back();
+    if (own_[file].emplace(stored, symbol).second) declaring_[stored].push_back(file);
 }
 
 void Names::enter_let(FileId file, NodeId node) {
@@ -226,7 +234,7 @@ void Names::enter_broken(FileId file, NodeId node) {
     if (!line.starts_with("let") || line.find_first_of(blanks) != 3) return;
     const std::size_t begin = line.find_first_not_of(blanks, 3);
     if (begin == std::string_view::npos) return;
-    const std::string_view name = line.substr(begin, line.find_first_of(" \t=", begin) - begin);
+    const std::string_view name = line.substr(begin, line.find_first_of(" \t=:", begin) - begin);
     const Symbol symbol{Symbol::What::poisoned, 0, loaded_.files[file].tree.span(node)};
     if (own_[file].emplace(name, symbol).second) declaring_[name].push_back(file);
 }

@@ -62,8 +62,11 @@ std::string Reader::unknown_hint(FileId file, std::string_view name, std::string
     std::vector<std::string_view> names;
     if (unknown_names_.size() <= most_looked_up) names = names_.visible(file);
     if (!also.empty()) names.insert(names.begin(), also);
+    // Where something could not be read the name may stand there: only a slip of one letter is
+    // sure.
+    if (loaded_.files[file].incomplete && nearest(name, names, 1).empty()) return {};
     std::string hint = did_you_mean(name, names);
-    if (!hint.empty() || loaded_.files[file].incomplete) return hint;
+    if (!hint.empty()) return hint;
     hint = module_hint(name);
     return hint.empty() ? "declare it in this file, or `use` the module or file that has it" : hint;
 }

@@ -69,6 +69,7 @@ private:
     Value read_labels(At value);
     Value read_figure(const PropertyInfo& info, At value);
     Value read_bare_number(const PropertyInfo& info, At value);
+    bool dashed_range(At operand);
     Value read_range(const PropertyInfo& info, At value);
     Value read_load(const PropertyInfo& info, At value);
     Value read_capacity(const PropertyInfo& info, At value);

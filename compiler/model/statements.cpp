@@ -1,4 +1,6 @@
 // The lines of a block that are no properties: steps, allow, a batch's `pour`, a stock's `have`.
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
@@ -151,6 +153,13 @@ bool Reader::check_stock(const Have& have, At operand) {
     const bool volume = matter && have.amount.dimension == dimension::volume;
     const Dimension wanted_dimension = pieces ? dimension::count : dimension::mass;
     if (!volume && !has_dimension(have.amount, wanted_dimension, operand)) return false;
+    if (pieces && have.amount.value != std::floor(have.amount.value)) {
+        findings_.report(
+            Rule::out_of_range, have.at,
+            fmt::format("`{}` is no whole number of {}s", text(operand), word(kind_of_block)),
+            "write how many whole ones there are");
+        return false;
+    }
     return in_range(have.amount, Least::zero, have.at);
 }
 
