@@ -206,7 +206,8 @@ bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
                          fmt::format("`{}` is nothing of the blend", text(item_at)), "take it out");
     } else {
         findings_.report(Rule::out_of_range, span(amount),
-                         fmt::format("{} is no share", text(amount)));
+                         fmt::format("{} is no share", text(amount)),
+                         "write a percent from 0 to 100, or parts");
     }
     return false;
 }

@@ -16,7 +16,8 @@ bool Reader::of_kind(BlockId id, BlockKind refers, Span at) {
     add_use(
         findings_.report(Rule::wrong_kind, at,
                          fmt::format("`{}` is {}, and {} is wanted here", model_.name(id),
-                                     with_article(model_.blocks[id].kind), with_article(refers))));
+                                     with_article(model_.blocks[id].kind), with_article(refers)),
+                         fmt::format("write the name of {}", with_article(refers))));
     return false;
 }
 
@@ -88,7 +89,7 @@ Value Reader::read_counts(const PropertyInfo& info, At value) {
                          fmt::format("only one kind of {} can stand here", word(info.refers)),
                          info.block == BlockKind::batch && info.key == Key::makes
                              ? "write a line for each: `pour 24 tide-line`"
-                             : "");
+                             : "take the others away");
         return {};
     }
     const Slice slice{static_cast<std::uint32_t>(model_.counts.size()),
@@ -157,7 +158,8 @@ std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
     if (number->value != std::floor(number->value)) {
         findings_.report(
             Rule::out_of_range, at,
-            fmt::format("`{}` is not a whole number of {}s", text(operand), word(refers)));
+            fmt::format("`{}` is not a whole number of {}s", text(operand), word(refers)),
+            "write how many whole ones");
         return std::nullopt;
     }
     return Count{*block, static_cast<std::int64_t>(number->value), at};

@@ -94,7 +94,7 @@ void Reader::tell_unknown_names() {
 
 void Reader::not_expected(At node) {
     add_use(findings_.report(Rule::syntax, span(node),
-                             fmt::format("`{}` does not belong here", text(node))));
+                             fmt::format("`{}` does not belong here", text(node)), "take it away"));
 }
 
 void Reader::add_use(Finding& finding) {
