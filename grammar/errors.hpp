@@ -30,6 +30,7 @@ template <> inline constexpr Words words<operand_needed>{"a value", "write a num
 template <> inline constexpr Words words<basis>{"a name behind `of`", "write `of wax`, `of total` or `of water`"};
 template <> inline constexpr Words words<phrase_needed>{"another value behind the comma", "take the comma away, or go on behind it"};
 template <> inline constexpr Words words<value_needed>{"a value", "write the value on the same line as its name"};
+template <> inline constexpr Words words<plus_ends_line>{"the start of a line", "put the `+` at the end of the line before: a line that ends in `+` goes on"};
 template <> inline constexpr Words words<member_close>{"the end of the line", ""};
 template <> inline constexpr Words words<statement_close>{"the end of the line", ""};
 template <> inline constexpr Words words<text_close>{"a closing quote", "a text begins and ends with \" on one line; a quote inside is written \\\""};

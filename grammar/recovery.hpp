@@ -46,7 +46,9 @@ struct broken_rest {
         return true;
     }
 };
-struct broken : seq<broken_rest, opt<blanks, opt<comment>, line_end>> {};
+/// A line that goes on with the sum of a broken one.
+struct plus_line : seq<blanks, one<'+'>, blank, star<not_one<'\r', '\n', '}'>>, opt<line_end>> {};
+struct broken : seq<broken_rest, opt<blanks, opt<comment>, line_end, star<plus_line>>> {};
 
 /// A head that can't be read, up to its `{`: the block's lines still belong together.
 struct broken_head : plus<not_one<'{', '\r', '\n'>> {};
@@ -69,7 +71,8 @@ struct broken_nest : seq<at<nest_start>, word, sor<nest_lines, nest_line>, opt<o
                          opt<blanks, opt<comment>, line_end>> {};
 
 /// Lines that only a block can have, outside any: one mistake (a `}` too many), told once.
-struct orphan_start : sor<key_start, steps_start, seq<word_allow, some_blanks>> {};
+struct orphan_start
+    : sor<key_start, steps_start, seq<sor<word_allow, word_pour, word_have>, some_blanks>> {};
 struct orphan_end
     : seq<blanks, sor<block_start, eof,
                       seq<sor<word_language, word_use, word_let, word_currency>, some_blanks>>> {};

@@ -82,6 +82,10 @@ struct value_needed : seq<value> {};
 
 // The end of a line: its line end, a block's `}` behind it, or `, key:` in a block on one line
 struct line_close : seq<blanks, opt<comment>, sor<line_end, eof>> {};
+struct plus_ends_line : failure {};
+/// A sum that goes on with a `+` at the head of the next line: told there, and the sum is broken.
+struct plus_below : seq<blanks, opt<comment>, line_end, star<blank_line>, blanks, at<plus_sign>,
+                        must<plus_ends_line>> {};
 struct member_close
     : sor<line_close, seq<blanks, at<one<'}'>>>, seq<blanks, one<','>, blanks, at<key_start>>> {};
 struct statement_close : line_close {};
@@ -111,8 +115,8 @@ struct steps
 struct lot_text : seq<text> {};
 struct key : seq<word> {};
 struct key_colon : one<':'> {};
-struct property
-    : seq<key, blanks, must<key_colon>, blanks, must<value_needed>, must<member_close>> {};
+struct property : seq<key, blanks, must<key_colon>, blanks, must<value_needed>, opt<plus_below>,
+                      must<member_close>> {};
 struct allow_rule : seq<word> {};
 struct allow_because : seq<because> {};
 struct allow : seq<word_allow, blanks, must<allow_rule>, must<some_blanks_needed>,
@@ -138,10 +142,10 @@ struct head
     : seq<block_kind, blanks, must<head_name>,
           opt<some_blanks, word_like, some_blanks, must<head_like>>, blanks, must<head_open>> {};
 /// A head that lost its `{`: only where the next line can't be anything but a block's.
-struct bare_head
-    : seq<not_at<sor<word_language, word_use, word_let, word_currency>>, block_kind, some_blanks,
-          name, opt<some_blanks, word_like, some_blanks, name>,
-          at<seq<blank_line, star<blank_line>, blanks, sor<one<'{'>, key_start, steps_start>>>> {};
+struct bare_head : seq<not_at<sor<word_language, word_use, word_let, word_currency>>, block_kind,
+                       some_blanks, name, opt<some_blanks, word_like, some_blanks, name>,
+                       at<seq<blank_line, star<blank_line>, blanks, sor<one<'{'>, orphan_start>>>> {
+};
 struct block_close : sor<line_close, stray_after> {};
 struct block_body
     : seq<star<not_at<block_end>, block_line>, blanks, sor<seq<one<'}'>, block_close>, unclosed>> {
@@ -162,7 +166,7 @@ struct currency : seq<word_currency, blanks, must<currency_code>, must<statement
 struct let_name : seq<name> {};
 struct let_equals : one<'='> {};
 struct let : seq<word_let, some_blanks, must<let_name>, blanks, must<let_equals>, blanks,
-                 must<value_needed>, must<statement_close>> {};
+                 must<value_needed>, opt<plus_below>, must<statement_close>> {};
 struct stray : seq<one<'}'>, line_close> {};
 struct statement_needed : failure {};
 struct statement

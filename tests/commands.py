@@ -24,6 +24,7 @@ from pathlib import Path
 import check_options
 
 PATIENCE = 60  # seconds for one call
+MOST_LINES_TAKE = 400 << 20  # bytes, of a check of 100 000 lines
 MOST_MEMORY = 1 << 30  # bytes, of a check of 10 MB
 NOBODY = 65534
 ESCAPE = b"\x1b"
@@ -293,6 +294,10 @@ def sheet_all(t):
                files == sorted(wanted))
     t.call(0, "sheet", "several.candle", "--all", "-o", "all.md", out=False)
     t.true("--all -o FILE is not what --all prints", read(t, "all.md") == done.out)
+    t.write("shelf.candle", SHELF)
+    t.write("batch.candle", 'use "several.candle"\n' + BATCH.replace("low-tide", "high-tide"))
+    t.refused("sheet", "shelf.candle", "--all", err=r"shelf\.candle: has no recipe for --all$")
+    t.refused("sheet", "batch.candle", "--all", err=r"no recipe for --all; .*high-tide \(batch\)")
     t.write("wrong.candle", SEVERAL + WRONG[len(SHELF):].replace("samphire", "cord-grass"))
     (t.folder / "none").mkdir()
     t.refused("sheet", "wrong.candle", "--all", status=1)
@@ -436,7 +441,7 @@ def full_and_closed(t):
     t.call(1, "sheet", "wrong.candle", stderr=None, out=False, preexec_fn=lambda: os.close(2))
     t.true("the recipe was touched", read(t, "one.candle") == ONE.encode())
     # A reader that goes away is the end of it, by the signal or as a failed write.
-    t.write("many.candle", SHELF + "".join(recipe(f"samphire-{i}") for i in range(2000)))
+    t.write("many.candle", SHELF + "".join(recipe(f"samphire-{i}") for i in range(4000)))
     with subprocess.Popen([t.binary, "sheet", "many.candle", "--all"], cwd=t.folder,
                           stdout=subprocess.PIPE, stderr=subprocess.DEVNULL) as many:
         many.stdout.read(10)
@@ -628,10 +633,30 @@ def heaps_of_garbage(t):
             t.true(f"{label} takes {done.seconds:.1f} s", done.seconds < PATIENCE / 2)
 
 
+def many_lines(t):
+    """What grows with the lines of a file, and not with their square."""
+    # The batch comes first: each of its lines has a recipe read that nothing has read before.
+    many = range(6000)
+    pours = "".join(f"  pour 6 r{i}\n" for i in many)
+    recipes = "".join(f"recipe r{i} like samphire {{ makes: 7 jar }}\n" for i in many)
+    t.write("pours.candle", f"batch flood {{\n{pours}}}\n" + ONE + recipes)
+    haves = "  have 6 oz marsh-wax\n" * 20_000
+    t.write("haves.candle", SHELF + f"stock shelf {{\n{haves}}}\n")
+    # Each file uses the one before, and sees all of its names.
+    lets = "".join(f"let n{{file}}-{i} = {i} g\n" for i in range(2500))
+    for file in range(60):
+        use = f'use "chain-{file - 1}.candle"\n' if file else ""
+        t.write(f"chain-{file}.candle", use + lets.replace("{file}", str(file)))
+    for name in ("pours.candle", "haves.candle", "chain-59.candle"):
+        done = measured(t, "check", name)
+        t.true(f"check of {name} exits with {done.status}, not 0", done.status == 0)
+        t.true(f"check of {name} takes {done.memory >> 20} MiB", done.memory < MOST_LINES_TAKE)
+
+
 TESTS = [check_streams, check_several_files, two_wins_over_one, unreadable, missing_use,
          empty_files, standard_input, sheet_streams, sheet_names, sheet_make, sheet_all, with_parts, buy, out_file,
          out_refused, full_and_closed, colour, surroundings_do_not_matter, wrong_calls,
-         help_and_version, materials, heaps_of_garbage] + check_options.TESTS
+         help_and_version, materials, many_lines, heaps_of_garbage] + check_options.TESTS
 
 
 def main():

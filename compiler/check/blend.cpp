@@ -35,6 +35,13 @@ void check_scent_without_load(const Model& model, const Reckoning& reckoning, Fi
              "there is a `load` and no scent to put in",
              "write what the scent is: `scent: NAME`; a candle without scent has no `load`");
     }
+    const auto* share = model.get<Load>(recipe, Key::load);
+    if (scent != nullptr && share != nullptr && share->fraction == 0) {
+        tell(findings, reckoning.job, Rule::scent_without_load, load->at,
+             "there is a scent, and a load of 0 % takes none of it",
+             "write how much: `load: 6% of wax`, for example; a candle without scent has neither "
+             "`scent` nor `load`");
+    }
 }
 
 void check_scent_not_added(const Model& model, const Reckoning& reckoning, Findings& findings) {

@@ -183,12 +183,15 @@ void check_pot(const Model& model, const Job& job, const Heat& heat, Findings& f
 /// stands in it; that about 5 C° are lost on the way is common practice.
 constexpr double hottest_in_bath = 95;
 
-void check_bath(const Model& model, const Job& job, const Heat& heat, Findings& findings) {
+void check_bath(const Model& model, const Reckoning& reckoning, const Heat& heat,
+                Findings& findings) {
+    const Job& job = reckoning.job;
     if (heat.how != Heated::water_bath) return;
     for (const Step& step : model.steps_of(job.recipe)) {
         if (!is_of_wax(step.verb) || !step.temperature) continue;
         const Figure& at = *step.temperature;
         if (!over(at.value(), hottest_in_bath)) continue;
+        if (reckoning.ceiling && over(at.value(), *reckoning.ceiling)) continue; // told already
         Finding& finding =
             tell(findings, job, Rule::bath_too_cool, step.at,
                  fmt::format("{} is more than a water bath can give ({})", show(at.quantity),
@@ -212,7 +215,7 @@ void check_heat(const Model& model, const Reckoning& reckoning, Findings& findin
     check_order(model, reckoning, findings);
     check_work(model, reckoning, findings);
     check_pot(model, reckoning.job, heat, findings);
-    check_bath(model, reckoning.job, heat, findings);
+    check_bath(model, reckoning, heat, findings);
 }
 
 void check_heat_in_batch(const Model& model, const Reckoning& reckoning, Findings& findings) {
@@ -228,7 +231,7 @@ void check_heat_in_batch(const Model& model, const Reckoning& reckoning, Finding
     check_scent_flash(model, reckoning, heat, findings);
     check_rewarming(model, reckoning, heat, findings);
     check_pot(model, job, heat, findings);
-    check_bath(model, job, heat, findings);
+    check_bath(model, reckoning, heat, findings);
 }
 
 } // namespace waxwright

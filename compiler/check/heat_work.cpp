@@ -64,7 +64,8 @@ void check_heat_after_scent(const Model& model, const Reckoning& reckoning, Find
     for (const Step& step : model.steps_of(reckoning.job.recipe)) {
         if (!step.temperature || !is_of_wax(step.verb)) continue;
         const Figure& at = *step.temperature;
-        if (scented != nullptr && step.verb != Verb::second_pour &&
+        // A melt behind the scent is steps-out-of-order.
+        if (scented != nullptr && step.verb != Verb::second_pour && step.verb != Verb::melt &&
             over(at.value(), scented->temperature->value())) {
             const std::string went = degrees_like(scented->temperature->value(), at);
             Finding& finding = tell(

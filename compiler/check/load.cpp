@@ -135,7 +135,7 @@ void check_load_of_blend(const Model& model, const Reckoning& reckoning, const E
              fmt::format("scent may sweat out: {} leaves room for a scale and an oil that vary; or "
                          "burn a test candle to its end",
                          percent_down(0.9 * at.limit)));
-    } else if (under(of_wax, limit / 3)) {
+    } else if (of_wax > 0 && under(of_wax, limit / 3)) { // none at all is scent-without-load
         tell(findings, reckoning.job, Rule::load_faint, entry.at,
              "this is under a third of the scent the wax holds");
     }

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "reckon/weigh.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -45,7 +46,7 @@ double hundredths_down(double fraction) {
 template <typename Cut>
 std::string mass_in_divisions(const Model& model, const Job& job, double grams, Cut cut) {
     const auto* reads = model.get<Figure>(job.scale, Key::reads);
-    double division = grams < 20 ? 0.1 : 1;
+    double division = usual_division(grams);
     if (reads != nullptr && reads->value() > 0) division = reads->value();
     const UnitId unit = reads != nullptr ? reads->quantity.unit : no_unit;
     return show_in(cut(grams / division) * division, unit, dimension::mass);

@@ -135,6 +135,9 @@ int run_sheet(const Options& options) {
     }
     std::string text;
     std::string problem;
+    if (options.all && own_recipes(workshop).empty()) {
+        return no_recipes(workshop.model, options);
+    }
     if (options.all) {
         problem = print_all(workshop, options);
     } else {

@@ -70,6 +70,13 @@ BlockId named(const Model& model, const Options& options) {
 
 } // namespace
 
+int no_recipes(const Model& model, const Options& options) {
+    const std::vector<BlockId> batches = own_sheets(model);
+    return wrong_call(
+        fmt::format("{}: has no recipe for --all{}", options.file,
+                    batches.empty() ? "" : "; say which one: " + listed(model, batches)));
+}
+
 BlockId chosen(const Model& model, const Options& options) {
     const BlockId target = named(model, options);
     if (target != no_block && options.make && model.blocks[target].kind == BlockKind::batch) {

@@ -9,6 +9,9 @@ namespace waxwright {
 /// Tells on standard error what was wrong with the call; the exit status, 2.
 int wrong_call(std::string_view text);
 
+/// Tells that the file has no recipe of its own for --all, and which batches there are; 2.
+int no_recipes(const Model& model, const Options& options);
+
 /// The recipe or batch that `options.name` says, or the file's only one; no_block, with the reason
 /// told, where that is not clear or `--make` is given for a batch.
 BlockId chosen(const Model& model, const Options& options);

@@ -54,12 +54,13 @@ private:
 
 } // namespace
 
-Near find_near(std::string_view wrong, std::span<const std::string_view> words) {
+Near find_near(std::string_view wrong, std::span<const std::string_view> words,
+               std::size_t most_edits) {
     Near best;
     if (wrong.empty()) return best;
     // With as many edits as letters nothing of the word is left: `x` is not near `g`.
     const std::size_t most =
-        std::min(std::clamp<std::size_t>(wrong.size() / 3, 1, 3), wrong.size() - 1);
+        std::min({std::clamp<std::size_t>(wrong.size() / 3, 1, 3), wrong.size() - 1, most_edits});
     std::size_t limit = most;
     Distance distance(wrong);
     for (const std::string_view word : words) {
@@ -76,8 +77,9 @@ Near find_near(std::string_view wrong, std::span<const std::string_view> words) 
     return best;
 }
 
-std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words) {
-    return find_near(wrong, words).word;
+std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words,
+                         std::size_t most_edits) {
+    return find_near(wrong, words, most_edits).word;
 }
 
 std::string did_you_mean(std::string_view wrong, std::span<const std::string_view> words) {

@@ -10,8 +10,10 @@ namespace waxwright {
 
 /// The word of `words` that takes fewest edits (a letter more, less, changed, or two swapped) from
 /// `wrong`; empty when none is within a third of its length (at least 1 edit, at most 3, never as
-/// many as it has letters). Letters are counted in bytes. Ties go to the earlier word.
-std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words);
+/// many as it has letters, never over `most_edits`). Letters are counted in bytes. Ties go to the
+/// earlier word.
+std::string_view nearest(std::string_view wrong, std::span<const std::string_view> words,
+                         std::size_t most_edits = 3);
 
 /// The same with what it takes, and whether no other word takes as few.
 struct Near {
@@ -19,7 +21,8 @@ struct Near {
     std::size_t edits = 0;
     bool alone = true;
 };
-Near find_near(std::string_view wrong, std::span<const std::string_view> words);
+Near find_near(std::string_view wrong, std::span<const std::string_view> words,
+               std::size_t most_edits = 3);
 
 /// "did you mean `x`?", or "" when nothing is near.
 std::string did_you_mean(std::string_view wrong, std::span<const std::string_view> words);

@@ -35,6 +35,19 @@ Value Reader::read_blend(const PropertyInfo& info, At value) {
     const Shares shares = blend_of(value, whole);
     if (!shares) return {};
     bool good = true;
+    // A blend by name that has nothing of what is wanted is a mistake where it is used.
+    const auto other = [&](const Share& share) {
+        return model_.blocks[share.material].kind != info.refers;
+    };
+    if (used_at_ && shares->size() > 1 && std::all_of(shares->begin(), shares->end(), other)) {
+        findings_
+            .report(Rule::wrong_kind, *used_at_,
+                    fmt::format("`{}` is a blend with no {} in it, and {} is wanted here",
+                                model_.sources.slice(*used_at_), word(info.refers),
+                                with_article(info.refers)))
+            .related.push_back({span(value), "this is the blend"});
+        return {};
+    }
     for (const Share& share : *shares) {
         good = of_kind(share.material, info.refers, share.at) && good;
     }
@@ -60,6 +73,11 @@ Reader::Shares Reader::blend_of(At value, bool whole) {
         return std::nullopt;
     }
     const At operand{value.file, inside[0]};
+    // Before they are read: each may be an accord of as many.
+    if (kind(operand) == Kind::sum && children(operand).size() > 2 * most_materials) {
+        too_many_materials(value);
+        return std::nullopt;
+    }
     std::vector<BlendItem> items;
     bool good = true;
     const auto take = [&](At node) {
@@ -92,12 +110,17 @@ Reader::Shares Reader::blend_of(At value, bool whole) {
             merge(shares, {material.material, material.fraction * item.amount, span(item.name)});
         }
         if (shares.size() > most_materials) {
-            findings_.report(Rule::out_of_range, span(value),
-                             fmt::format("a blend of more than {} materials", most_materials));
+            too_many_materials(value);
             return std::nullopt;
         }
     }
     return shares;
+}
+
+void Reader::too_many_materials(At value) {
+    findings_.report(Rule::out_of_range, span(value),
+                     fmt::format("this blend has more than {} materials", most_materials),
+                     "write it with fewer");
 }
 
 bool Reader::read_item(At operand, bool whole, BlendItem& item) {
@@ -183,7 +206,8 @@ bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
                          fmt::format("`{}` is nothing of the blend", text(item_at)), "take it out");
     } else {
         findings_.report(Rule::out_of_range, span(amount),
-                         fmt::format("{} is no share", text(amount)));
+                         fmt::format("{} is no share", text(amount)),
+                         "write a percent from 0 to 100, or parts");
     }
     return false;
 }

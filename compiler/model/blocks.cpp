@@ -43,8 +43,8 @@ void Reader::ensure(BlockId id) {
 void Reader::read_block(BlockId id) {
     read_like(id);
     const Block block = model_.blocks[id]; // the vector may grow under a reference, not its copy
-    std::vector<Entry> own;
-    own.reserve(16);
+    Own own;
+    own.entries.reserve(16);
     const Children parts = tree(block.file).children(block.node);
     for (std::size_t i = 1; i < parts.size() && !findings_.too_many(block.file); ++i) {
         read_statement(id, parts[i], own);
@@ -121,11 +121,11 @@ void Reader::read_like(BlockId id) {
     model_.blocks[id].broken = model_.blocks[symbol->id].broken;
 }
 
-void Reader::read_statement(BlockId id, NodeId node, std::vector<Entry>& own) {
+void Reader::read_statement(BlockId id, NodeId node, Own& own) {
     const BlockKind kind_of_block = model_.blocks[id].kind;
     switch (tree(model_.blocks[id].file).kind(node)) {
     case Kind::property:
-        read_property(id, node, own);
+        read_property(id, node, own.entries);
         break;
     case Kind::steps:
         if (kind_of_block == BlockKind::recipe) {
@@ -143,20 +143,20 @@ void Reader::read_statement(BlockId id, NodeId node, std::vector<Entry>& own) {
         break;
     case Kind::pour:
         if (kind_of_block == BlockKind::batch) {
-            read_pour(id, node);
+            read_pour(id, node, own.pours);
         } else {
             misplaced(id, node, "pour", "a batch, or a recipe's steps");
         }
         break;
     case Kind::have:
         if (kind_of_block == BlockKind::stock) {
-            read_have(id, node);
+            read_have(id, node, own.haves);
         } else {
             misplaced(id, node, "have", "a stock");
         }
         break;
     case Kind::broken:
-        read_broken(id, node, own);
+        read_broken(id, node, own.entries);
         break;
     default:
         break; // marks of braces, told already
@@ -224,16 +224,39 @@ void Reader::read_broken(BlockId id, NodeId node, std::vector<Entry>& own) {
 }
 
 /// Behind its own, a block has what it takes over from the one it is like.
-void Reader::inherit(BlockId id, const std::vector<Entry>& own) {
-    const auto first = static_cast<std::uint32_t>(model_.entries.size());
-    model_.entries.insert(model_.entries.end(), own.begin(), own.end());
+/// A vessel is filled to a line of its own, `fill`, or to a `headspace`: the one written here
+/// replaces the other one of what the block is like.
+bool Reader::replaces(const std::vector<Entry>& own, const Block& base, Key key) const {
+    const auto based = [&](Key wanted) {
+        const auto first = model_.entries.begin() + base.entries.first;
+        return std::any_of(first, first + base.entries.count,
+                           [&](const Entry& entry) { return entry.key == wanted; });
+    };
+    const auto said = [&](Key wanted) { return find(own, wanted) != nullptr || based(wanted); };
+    if (find(own, key) != nullptr) return true;
+    if (key == Key::headspace) return base.kind == BlockKind::vessel && find(own, Key::fill);
+    // Without a brimful or an inside a headspace says nothing, and is told beside the `fill`.
+    return key == Key::fill && find(own, Key::headspace) &&
+           (said(Key::brimful) || said(Key::inside));
+}
+
+void Reader::inherit(BlockId id, const Own& own) {
+    const auto append = [](auto& to, const auto& from) {
+        const Slice slice{static_cast<std::uint32_t>(to.size()),
+                          static_cast<std::uint32_t>(from.size())};
+        to.insert(to.end(), from.begin(), from.end());
+        return slice;
+    };
+    const std::uint32_t first = append(model_.entries, own.entries).first;
     Block& block = model_.blocks[id];
+    block.pours = append(model_.counts, own.pours);
+    block.haves = append(model_.haves, own.haves);
     if (block.like != no_block) {
         const Block& base = model_.blocks[block.like];
         for (std::uint32_t i = 0; i < base.entries.count; ++i) {
             Entry entry = model_.entries[base.entries.first + i];
             entry.own = false;
-            if (entry.key != Key::title && find(own, entry.key) == nullptr) {
+            if (entry.key != Key::title && !replaces(own.entries, base, entry.key)) {
                 model_.entries.push_back(entry);
             }
         }
@@ -306,7 +329,11 @@ void Reader::check_vessel_capacity(BlockId id) {
     if (has(Key::fill) && headspace != nullptr && headspace->own) {
         findings_
             .report(Rule::defined_twice, headspace->key_at,
-                    "`fill` and `headspace` both say how far it is filled", "take one of them away")
+                    "`fill` and `headspace` both say how far it is filled",
+                    model_.entry(id, Key::fill)->own
+                        ? "take one of them away"
+                        : "write `brimful` or `inside` with the headspace, and it replaces the "
+                          "`fill`; or take it away")
             .related.push_back({model_.entry(id, Key::fill)->key_at, "the other one"});
     }
     if (has(Key::fill)) return;

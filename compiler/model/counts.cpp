@@ -1,4 +1,5 @@
 // Names of blocks, and whole numbers of them: 6 dune-tumbler, 1 cork-lid + 1 gift-box.
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -15,7 +16,8 @@ bool Reader::of_kind(BlockId id, BlockKind refers, Span at) {
     add_use(
         findings_.report(Rule::wrong_kind, at,
                          fmt::format("`{}` is {}, and {} is wanted here", model_.name(id),
-                                     with_article(model_.blocks[id].kind), with_article(refers))));
+                                     with_article(model_.blocks[id].kind), with_article(refers)),
+                         fmt::format("write the name of {}", with_article(refers))));
     return false;
 }
 
@@ -87,13 +89,24 @@ Value Reader::read_counts(const PropertyInfo& info, At value) {
                          fmt::format("only one kind of {} can stand here", word(info.refers)),
                          info.block == BlockKind::batch && info.key == Key::makes
                              ? "write a line for each: `pour 24 tide-line`"
-                             : "");
+                             : "take the others away");
         return {};
     }
     const Slice slice{static_cast<std::uint32_t>(model_.counts.size()),
                       static_cast<std::uint32_t>(counts.size())};
     model_.counts.insert(model_.counts.end(), counts.begin(), counts.end());
     return Counts{slice};
+}
+
+/// `my jar` of `4 my jar`: the word behind the number, which is no unit, and the next.
+std::optional<Span> Reader::two_words(At operand) {
+    if (kind(operand) != Kind::item) return std::nullopt;
+    const Children parts = children(operand);
+    const At amount{operand.file, parts[0]};
+    if (kind(amount) != Kind::measure || children(amount).size() < 2) return std::nullopt;
+    const At word{operand.file, children(amount)[1]};
+    if (!std::holds_alternative<UnknownUnit>(read_unit(text(word)))) return std::nullopt;
+    return Span{operand.file, span(word).begin, span({operand.file, parts[1]}).end};
 }
 
 /// `6 dune-tumbler`, `dune-tumbler` (one of it) or `(2 * 3) dune-tumbler`.
@@ -117,6 +130,13 @@ std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
         }
         number->value = read_number(text({operand.file, parts[0]})).value_or(-1);
         block = block_named(name.file, text(name), span(name), refers);
+    } else if (const std::optional<Span> two = two_words(operand)) {
+        std::string joined(model_.sources.slice(*two));
+        std::replace(joined.begin(), joined.end(), ' ', '-');
+        findings_.report(
+            Rule::syntax, *two, fmt::format("`{}` is no name", model_.sources.slice(*two)),
+            fmt::format("a name is one word, its parts joined by hyphens: `{}`", joined));
+        return std::nullopt;
     } else if (kind(operand) == Kind::item) {
         const At name{operand.file, parts[1]};
         number = wanted({operand.file, parts[0]}, dimension::count, Least::any);
@@ -138,7 +158,8 @@ std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
     if (number->value != std::floor(number->value)) {
         findings_.report(
             Rule::out_of_range, at,
-            fmt::format("`{}` is not a whole number of {}s", text(operand), word(refers)));
+            fmt::format("`{}` is not a whole number of {}s", text(operand), word(refers)),
+            "write how many whole ones");
         return std::nullopt;
     }
     return Count{*block, static_cast<std::int64_t>(number->value), at};

@@ -45,7 +45,8 @@ void Reader::report_fault(Fault fault, const Quantity& left, const Quantity& rig
     case Fault::unlike:
         findings_.report(Rule::unit_mismatch, at,
                          fmt::format("{} and {} do not go together", name_of(left.dimension),
-                                     name_of(right.dimension)));
+                                     name_of(right.dimension)),
+                         "only like is added to like: g to oz, mm to in");
         break;
     case Fault::point_arithmetic:
         findings_.report(Rule::point_arithmetic, at,
@@ -58,10 +59,12 @@ void Reader::report_fault(Fault fault, const Quantity& left, const Quantity& rig
                          "turn one into the other with a rate of your own first");
         break;
     case Fault::too_large:
-        findings_.report(Rule::out_of_range, at, "this comes to more than can be reckoned with");
+        findings_.report(Rule::out_of_range, at, "this comes to more than can be reckoned with",
+                         "look at the numbers and their units");
         break;
     case Fault::by_zero:
-        findings_.report(Rule::out_of_range, at, "nothing can be divided by zero");
+        findings_.report(Rule::out_of_range, at, "nothing can be divided by zero",
+                         "write another number behind the `/`");
         break;
     }
 }
@@ -138,6 +141,22 @@ void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand)
     }
 }
 
+/// A length of a vessel. Wider than this no container candle is poured (common practice): it is a
+/// slip of the unit, and what is reckoned from it would be told at other places.
+bool Reader::fits_a_vessel(const Quantity& quantity, Span at) {
+    constexpr double widest = 500; // mm
+    if (quantity.dimension != dimension::length || quantity.value <= widest) return true;
+    const std::string_view written = model_.sources.slice(at);
+    const std::string number =
+        fmt::format("{}", written.substr(0, written.find_first_of(" cmift")));
+    findings_.report(Rule::out_of_range, at,
+                     fmt::format("{} is more than any candle's vessel measures (50 cm)", written),
+                     quantity.unit != no_unit && unit(quantity.unit).symbol != "mm"
+                         ? fmt::format("look at the unit: {} mm?", number)
+                         : "look at the number");
+    return false;
+}
+
 bool Reader::in_range(const Quantity& quantity, Least least, Span at) {
     const std::string_view written = model_.sources.slice(at);
     if (quantity.dimension.point) {
@@ -150,12 +169,14 @@ bool Reader::in_range(const Quantity& quantity, Least least, Span at) {
     }
     if (least != Least::any && quantity.value < 0) {
         add_use(findings_.report(Rule::out_of_range, at,
-                                 fmt::format("{} is negative, and can't be here", written)));
+                                 fmt::format("{} is negative, and can't be here", written),
+                                 "write it without the minus"));
         return false;
     }
     if (least == Least::above_zero && quantity.value == 0) {
         add_use(findings_.report(Rule::out_of_range, at,
-                                 fmt::format("{} can't be nothing here", written)));
+                                 fmt::format("{} can't be nothing here", written),
+                                 "write more than 0, or take the line away"));
         return false;
     }
     if (std::abs(quantity.value) > largest) {

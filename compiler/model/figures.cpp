@@ -52,7 +52,8 @@ std::optional<Quantity> Reader::figure(At operand) {
     default:
         add_use(findings_.report(
             Rule::unit_mismatch, span(operand),
-            fmt::format("a number with its unit is wanted here, not {}", text(operand))));
+            fmt::format("a number with its unit is wanted here, not {}", text(operand)),
+            "write 12 mm, 75 °C or 20 g, for example"));
         return std::nullopt;
     }
 }

@@ -56,6 +56,8 @@ private:
             loaded_.files.push_back({Tree(next, sources_[next].text()), {}, no_money});
         }
         loaded_.files[file].tree = parse(file, sources_[file], findings_);
+        // What comes after the last mistake that is told is not read.
+        loaded_.files[file].incomplete = findings_.too_many(file);
         read_statements(file);
         path_.pop_back();
         state(file) = State::done;

@@ -1,6 +1,8 @@
 #include "model/names.hpp"
 
 #include <algorithm>
+#include <iterator>
+#include <map>
 
 #include <fmt/format.h>
 
@@ -23,19 +25,32 @@ const Symbol* Names::find(FileId file, std::string_view name) const {
     return found != own_[file].end() ? &found->second : find_used(file, name);
 }
 
+/// Of a name that several used files declare, the one that replaces the others, else the first.
 const Symbol* Names::find_used(FileId file, std::string_view name) const {
-    const auto found = used_[file].find(name);
-    return found != used_[file].end() ? &found->second : nullptr;
+    const auto found = declaring_.find(name);
+    if (found == declaring_.end()) return nullptr;
+    const Symbol* best = nullptr;
+    for (const FileId other : found->second) {
+        if (!std::binary_search(used_[file].begin(), used_[file].end(), other)) continue;
+        const Symbol& symbol = own_[other].at(name);
+        if (best == nullptr || derives(symbol, *best)) best = &symbol;
+    }
+    return best;
+}
+
+bool Names::sees(FileId file, FileId other) const {
+    return file == other || std::binary_search(used_[file].begin(), used_[file].end(), other);
 }
 
 std::vector<std::string_view> Names::visible(FileId file) const {
     std::vector<std::string_view> names;
-    if (own_[file].size() + used_[file].size() > most_looked_through) return names;
-    for (const Table* table : {&own_[file], &used_[file]}) {
-        for (const auto& [name, symbol] : *table) {
+    const auto take = [&](FileId from) {
+        if (names.size() + own_[from].size() > most_looked_through) return false;
+        for (const auto& [name, symbol] : own_[from])
             names.push_back(name);
-        }
-    }
+        return true;
+    };
+    if (!take(file) || !std::all_of(used_[file].begin(), used_[file].end(), take)) return {};
     std::sort(names.begin(), names.end());
     names.erase(std::unique(names.begin(), names.end()), names.end());
     return names;
@@ -52,25 +67,84 @@ bool Names::derives(const Symbol& later, const Symbol& earlier) const {
 }
 
 void Names::enter_used(FileId file) {
-    Table& table = used_[file];
+    FileSet& all = used_[file];
     for (const Use& use : loaded_.files[file].uses) {
-        for (const Table* theirs : {&own_[use.file], &used_[use.file]}) {
-            for (const auto& [name, symbol] : *theirs) {
-                if (theirs == &used_[use.file] && own_[use.file].contains(name)) continue;
-                const auto [place, fresh] = table.try_emplace(name, symbol);
-                if (fresh || place->second.at == symbol.at) continue;
-                if (derives(symbol, place->second)) {
-                    place->second = symbol;
-                } else if (!derives(place->second, symbol)) {
-                    findings_
-                        .report(Rule::defined_twice, use.at,
-                                fmt::format("`{}` comes from two of the files used here", name),
-                                "rename it in one of them")
-                        .related = {{place->second.at, "one is here"}, {symbol.at, "one is here"}};
-                }
+        if (!all.empty()) tell_clashes(file, all, use);
+        FileSet more;
+        const FileSet& theirs = used_[use.file];
+        std::set_union(all.begin(), all.end(), theirs.begin(), theirs.end(),
+                       std::back_inserter(more));
+        const auto place = std::lower_bound(more.begin(), more.end(), use.file);
+        if (place == more.end() || *place != use.file) more.insert(place, use.file);
+        all = std::move(more);
+    }
+}
+
+/// The two things of one name that `use` brings together: one of the files used before, one of its
+/// own. What one of the used files sees both of has been told there.
+std::optional<std::pair<Symbol, Symbol>> Names::clash(FileId file, std::string_view name,
+                                                      const FileSet& before, const Use& use) const {
+    const std::vector<FileId>& declaring = declaring_.at(name);
+    for (const FileId late : declaring) {
+        if (!sees(use.file, late)) continue;
+        const Symbol& later = own_[late].at(name);
+        for (const FileId early : declaring) {
+            if (early == late || !std::binary_search(before.begin(), before.end(), early)) continue;
+            const Symbol& earlier = own_[early].at(name);
+            if (derives(later, earlier) || derives(earlier, later)) continue;
+            const std::vector<Use>& uses = loaded_.files[file].uses;
+            if (std::any_of(uses.begin(), uses.end(), [&](const Use& one) {
+                    return sees(one.file, late) && sees(one.file, early);
+                })) {
+                continue;
             }
+            return std::pair(earlier, later);
         }
     }
+    return std::nullopt;
+}
+
+/// Tells, in one finding, every name that `use` brings a second time. The smaller side is gone
+/// through: a large file is used by many.
+void Names::tell_clashes(FileId file, const FileSet& before, const Use& use) {
+    FileSet theirs;
+    std::copy_if(
+        used_[use.file].begin(), used_[use.file].end(), std::back_inserter(theirs),
+        [&](FileId each) { return !std::binary_search(before.begin(), before.end(), each); });
+    theirs.push_back(use.file);
+    const auto names_of = [&](const FileSet& files) {
+        std::size_t count = 0;
+        for (const FileId each : files)
+            count += own_[each].size();
+        return count;
+    };
+    const bool few = names_of(theirs) <= names_of(before);
+    std::map<std::string_view, std::pair<Symbol, Symbol>> found; // by name, to tell them in order
+    for (const FileId each : few ? theirs : before) {
+        for (const auto& [name, symbol] : own_[each]) {
+            if (declaring_.at(name).size() < 2) continue;
+            if (const auto both = clash(file, name, before, use)) found.emplace(name, *both);
+        }
+    }
+    if (found.empty()) return;
+    constexpr std::size_t most_listed = 8;
+    std::string names;
+    std::vector<Related> related;
+    for (const auto& [name, both] : found) {
+        if (related.size() == 2 * most_listed) {
+            names += fmt::format(" and {} more", found.size() - most_listed);
+            break;
+        }
+        names += fmt::format("{}`{}`", names.empty() ? "" : ", ", name);
+        related.push_back({both.first.at, fmt::format("one `{}` is here", name)});
+        related.push_back({both.second.at, fmt::format("the other `{}` is here", name)});
+    }
+    findings_
+        .report(Rule::defined_twice, use.at,
+                fmt::format("{} {} from two of the files used here", names,
+                            found.size() == 1 ? "comes" : "come"),
+                found.size() == 1 ? "rename it in one of them" : "rename them in one of the files")
+        .related = std::move(related);
 }
 
 void Names::enter_file(FileId file) {
@@ -132,7 +206,15 @@ void Names::enter_broken_head(FileId file, NodeId head) {
     const std::size_t begin = text.find_first_not_of(" \t", text.find_first_of(" \t"));
     if (begin == std::string_view::npos) return;
     const std::string_view name = text.substr(begin, text.find_first_of(" \t{", begin) - begin);
-    declare(file, name, {Symbol::What::poisoned, 0, loaded_.files[file].tree.span(head)}, true);
+    const Symbol symbol{Symbol::What::poisoned, 0, loaded_.files[file].tree.span(head)};
+    declare(file, name, symbol, true);
+    // `vessel jam jar {` is used as jam-jar.
+    std::string joined(text.substr(begin, text.find_last_not_of(" \t") + 1 - begin));
+    std::replace(joined.begin(), joined.end(), ' ', '-');
+    if (joined == name) return;
+    model_.texts.push_back(std::move(joined));
+    const std::string_view stored = model_.texts.back();
+    if (own_[file].emplace(stored, symbol).second) declaring_[stored].push_back(file);
 }
 
 void Names::enter_let(FileId file, NodeId node) {
@@ -155,15 +237,15 @@ void Names::enter_broken(FileId file, NodeId node) {
     if (!line.starts_with("let") || line.find_first_of(blanks) != 3) return;
     const std::size_t begin = line.find_first_not_of(blanks, 3);
     if (begin == std::string_view::npos) return;
-    const std::string_view name = line.substr(begin, line.find_first_of(" \t=", begin) - begin);
-    if (own_[file].contains(name)) return;
-    own_[file].emplace(name,
-                       Symbol{Symbol::What::poisoned, 0, loaded_.files[file].tree.span(node)});
+    const std::string_view name = line.substr(begin, line.find_first_of(" \t=:", begin) - begin);
+    const Symbol symbol{Symbol::What::poisoned, 0, loaded_.files[file].tree.span(node)};
+    if (own_[file].emplace(name, symbol).second) declaring_[name].push_back(file);
 }
 
 /// False if the name is taken, which is told.
 bool Names::declare(FileId file, std::string_view name, Symbol symbol, bool like_own_name) {
     const auto [place, fresh] = own_[file].try_emplace(name, symbol);
+    if (fresh) declaring_[name].push_back(file);
     const Symbol* used = find_used(file, name);
     const Symbol* first = fresh ? used : &place->second;
     if (first == nullptr || (fresh && like_own_name)) return true;

@@ -1,8 +1,10 @@
 // Which name means what in which file.
 #pragma once
 
+#include <optional>
 #include <string_view>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "findings/finding.hpp"
@@ -53,9 +55,13 @@ private:
     static constexpr std::size_t most_looked_through = 5000;
 
     using Table = std::unordered_map<std::string_view, Symbol>;
+    using FileSet = std::vector<FileId>; // sorted
 
     void enter_file(FileId file);
     void enter_used(FileId file);
+    void tell_clashes(FileId file, const FileSet& before, const Use& use);
+    std::optional<std::pair<Symbol, Symbol>> clash(FileId file, std::string_view name,
+                                                   const FileSet& before, const Use& use) const;
     void enter_block(FileId file, NodeId node);
     void enter_broken_head(FileId file, NodeId head);
     void enter_let(FileId file, NodeId node);
@@ -63,12 +69,16 @@ private:
     bool declare(FileId file, std::string_view name, Symbol symbol, bool like_own_name);
     bool is_name(std::string_view name, Span at);
     bool derives(const Symbol& later, const Symbol& earlier) const;
+    /// True if one file sees what the other declares.
+    bool sees(FileId file, FileId other) const;
 
     const LoadedFiles& loaded_;
     Model& model_;
     Findings& findings_;
-    std::vector<Table> own_;  // by FileId
-    std::vector<Table> used_; // by FileId
+    std::vector<Table> own_;    // by FileId
+    std::vector<FileSet> used_; // by FileId: the files it uses, and what those use
+    // Which files declare a name, so that what is used need not be copied for each user.
+    std::unordered_map<std::string_view, std::vector<FileId>> declaring_;
 };
 
 } // namespace waxwright

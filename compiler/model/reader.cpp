@@ -39,6 +39,7 @@ void Reader::read_all() {
         if (model_.blocks[id].kind == BlockKind::test_burn) model_.test_burns.push_back(id);
     }
     check_lets();
+    tell_unknown_names();
 }
 
 const Symbol* Reader::look_up(At name) {
@@ -47,30 +48,66 @@ const Symbol* Reader::look_up(At name) {
     return symbol;
 }
 
+/// Kept till the end, so that each name is told once, where it stands first, with its other places.
 void Reader::unknown_name(FileId file, std::string_view name, Span at, std::string_view also) {
-    if (findings_.too_many(file) || !told_names_.emplace(file, name).second) return;
+    if (findings_.too_many(file)) return;
+    const auto [place, fresh] = unknown_names_.try_emplace({file, name});
+    place->second.places.push_back(at);
+    if (!fresh) return;
     // Looking through all names is for a file with a few misspelt ones, not with thousands.
     constexpr std::size_t most_looked_up = 200;
     std::vector<std::string_view> names;
-    if (told_names_.size() <= most_looked_up) names = names_.visible(file);
+    if (unknown_names_.size() <= most_looked_up) names = names_.visible(file);
     if (!also.empty()) names.insert(names.begin(), also);
-    std::string hint = did_you_mean(name, names);
-    if (hint.empty()) {
-        if (loaded_.files[file].incomplete) return;
-        hint = module_hint(name);
-    }
-    if (hint.empty()) {
-        hint = "declare it in this file, or `use` the module or file that has it";
-    }
-    Finding& finding = findings_.report(
-        Rule::unknown_name, at, fmt::format("nothing here is called `{}`", name), std::move(hint));
+    Unknown& unknown = place->second;
+    unknown.hint = unknown_hint(file, name, names);
+    unknown.meant = nearest(name, names);
     // What could not be read may have declared the very name.
-    offer_nearest(finding, at, name, names, Spelling::name, !loaded_.files[file].incomplete);
+    unknown.sure = !loaded_.files[file].incomplete && !unknown.meant.empty() &&
+                   surely_meant(name, unknown.meant, names, Spelling::name);
+}
+
+/// Empty where the name may be in a file that could not be read.
+std::string Reader::unknown_hint(FileId file, std::string_view name,
+                                 std::span<const std::string_view> names) const {
+    // Where something could not be read the name may stand there: only a slip of one letter is
+    // sure.
+    if (loaded_.files[file].incomplete && nearest(name, names, 1).empty()) return {};
+    std::string hint = did_you_mean(name, names);
+    if (!hint.empty()) return hint;
+    hint = module_hint(name);
+    return hint.empty() ? "declare it in this file, or `use` the module or file that has it" : hint;
+}
+
+void Reader::tell_unknown_names() {
+    constexpr std::size_t most_shown = 3; // places besides the first
+    for (auto& [key, unknown] : unknown_names_) {
+        if (unknown.hint.empty()) continue;
+        std::vector<Span>& places = unknown.places;
+        std::sort(places.begin(), places.end(),
+                  [](const Span& a, const Span& b) { return a.begin < b.begin; });
+        places.erase(std::unique(places.begin(), places.end()), places.end());
+        Finding& finding = findings_.report(Rule::unknown_name, places.front(),
+                                            fmt::format("nothing here is called `{}`", key.second),
+                                            std::move(unknown.hint));
+        for (std::size_t i = 1; i < places.size() && i <= most_shown; ++i) {
+            const std::size_t left = i == most_shown ? places.size() - 1 - i : 0;
+            finding.related.push_back(
+                {places[i], left == 0 ? std::string("it is used here too")
+                                      : fmt::format("it is used here too, and {} more time{}", left,
+                                                    left == 1 ? "" : "s")});
+        }
+        if (unknown.meant.empty()) continue;
+        Fix fix = put(places.front(), std::string(unknown.meant), unknown.sure);
+        for (std::size_t i = 1; i < places.size(); ++i)
+            fix.edits.push_back({places[i], std::string(unknown.meant)});
+        finding.fixes.push_back(std::move(fix));
+    }
 }
 
 void Reader::not_expected(At node) {
     add_use(findings_.report(Rule::syntax, span(node),
-                             fmt::format("`{}` does not belong here", text(node))));
+                             fmt::format("`{}` does not belong here", text(node)), "take it away"));
 }
 
 void Reader::add_use(Finding& finding) {

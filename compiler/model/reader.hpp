@@ -3,8 +3,8 @@
 // (arithmetic), shapes.cpp, blends.cpp, counts.cpp, steps.cpp and blocks.cpp.
 #pragma once
 
+#include <map>
 #include <optional>
-#include <set>
 #include <string>
 #include <utility>
 #include <vector>
@@ -30,23 +30,31 @@ public:
 private:
     // blocks.cpp
     enum class State : std::uint8_t { untouched, reading, done };
+    /// What a block's own lines say, till all of them are read: blocks read meanwhile put theirs
+    /// into the model in between.
+    struct Own {
+        std::vector<Entry> entries{};
+        std::vector<Count> pours{};
+        std::vector<Have> haves{};
+    };
     void ensure(BlockId id);
     void read_block(BlockId id);
     void read_like(BlockId id);
-    void read_statement(BlockId id, NodeId node, std::vector<Entry>& own);
+    void read_statement(BlockId id, NodeId node, Own& own);
     void read_property(BlockId id, NodeId node, std::vector<Entry>& own);
     void read_broken(BlockId id, NodeId node, std::vector<Entry>& own);
     void read_steps_node(BlockId id, NodeId node);
     void read_allow(BlockId id, NodeId node);
-    void read_pour(BlockId id, NodeId node);
-    void read_have(BlockId id, NodeId node);
+    void read_pour(BlockId id, NodeId node, std::vector<Count>& pours);
+    void read_have(BlockId id, NodeId node, std::vector<Have>& haves);
     const Symbol* liked(BlockId id);
     std::string like_loop(BlockId id, BlockId liked_id);
     bool check_stock(const Have& have, At operand);
     bool whole_pieces(const Quantity& amount, Span at);
     void misplaced(BlockId id, NodeId node, std::string_view what, std::string_view where);
     void unknown_property(BlockId id, At key, std::vector<Entry>& own);
-    void inherit(BlockId id, const std::vector<Entry>& own);
+    void inherit(BlockId id, const Own& own);
+    bool replaces(const std::vector<Entry>& own, const Block& base, Key key) const;
     void check_needed(BlockId id);
     void check_vessel_capacity(BlockId id);
     void check_added(BlockId id);
@@ -62,6 +70,7 @@ private:
     Value read_labels(At value);
     Value read_figure(const PropertyInfo& info, At value);
     Value read_bare_number(const PropertyInfo& info, At value);
+    bool dashed_range(At operand);
     Value read_range(const PropertyInfo& info, At value);
     Value read_load(const PropertyInfo& info, At value);
     Value read_capacity(const PropertyInfo& info, At value);
@@ -95,6 +104,7 @@ private:
     using Shares = std::optional<std::vector<Share>>;
     Value read_blend(const PropertyInfo& info, At value);
     Shares blend_of(At value, bool whole);
+    void too_many_materials(At value);
     bool read_item(At operand, bool whole, BlendItem& item);
     bool read_amount(At whole, At amount, BlendItem& item);
     bool add_up(At value, std::vector<BlendItem>& items);
@@ -107,11 +117,15 @@ private:
     // counts.cpp
     Value read_counts(const PropertyInfo& info, At value);
     Value read_ref(const PropertyInfo& info, At value);
+    std::optional<Span> two_words(At operand);
     std::optional<Count> read_count(At operand, BlockKind refers);
     std::optional<BlockId> block_named(FileId file, std::string_view name, Span at,
                                        BlockKind refers);
     /// `also` is a word that may stand there besides.
     void unknown_name(FileId file, std::string_view name, Span at, std::string_view also = {});
+    std::string unknown_hint(FileId file, std::string_view name,
+                             std::span<const std::string_view> names) const;
+    void tell_unknown_names();
     bool of_kind(BlockId id, BlockKind refers, Span at);
 
     // steps.cpp
@@ -137,6 +151,7 @@ private:
     std::optional<Quantity> wanted(At operand, Dimension dimension, Least least);
     bool has_dimension(const Quantity& quantity, Dimension dimension, At operand);
     void mismatch(const Quantity& quantity, Dimension dimension, At operand);
+    bool fits_a_vessel(const Quantity& quantity, Span at);
     bool in_range(const Quantity& quantity, Least least, Span at);
     void report_fault(Fault fault, const Quantity& left, const Quantity& right, Span at);
 
@@ -169,7 +184,13 @@ private:
     };
     std::vector<LetFigure> let_figures_;
     std::vector<LetBlend> let_blends_;
-    std::set<std::pair<FileId, std::string_view>> told_names_;
+    struct Unknown {
+        std::vector<Span> places{};
+        std::string hint{};       // worked out at the first of them; empty: nothing is told
+        std::string_view meant{}; // the nearest name, if one is near
+        bool sure = false;        // it can't be another
+    };
+    std::map<std::pair<FileId, std::string_view>, Unknown> unknown_names_;
     std::optional<Span> used_at_; // where a name stands for the value that is being read
     std::vector<LetId> making_;   // lets being read, outermost first
     Dimension

@@ -196,6 +196,7 @@ Value Reader::read_figure(const PropertyInfo& info, At value) {
                        (info.shape == Shape::overhead && quantity->dimension == dimension::ratio);
     if (!other && !has_dimension(*quantity, info.dimension, *operand)) return {};
     if (!in_range(*quantity, info.least, span(*operand))) return {};
+    if (info.block == BlockKind::vessel && !fits_a_vessel(*quantity, span(*operand))) return {};
     if (quantity->dimension == dimension::money &&
         !fits_minor_units(quantity->value, quantity->currency)) {
         findings_.report(Rule::out_of_range, span(*operand),
@@ -219,12 +220,29 @@ Value Reader::read_bare_number(const PropertyInfo& info, At value) {
     return Figure{*quantity, span(*operand)};
 }
 
+/// `48 - 54 °C`: tells that it is a difference; nobody takes one number from another for a range.
+bool Reader::dashed_range(At operand) {
+    const Children terms = children(operand);
+    if (kind(operand) != Kind::sum || terms.size() != 3) return false;
+    const At low{operand.file, terms[0]}, minus{operand.file, terms[1]};
+    const At high{operand.file, terms[2]};
+    if (kind(low) != Kind::measure || kind(minus) != Kind::minus || kind(high) != Kind::measure) {
+        return false;
+    }
+    add_use(findings_.report(
+        Rule::syntax, span(operand),
+        fmt::format("{} is a difference, and a range is wanted here", text(operand)),
+        fmt::format("write {} to {}", text(low), text(high))));
+    return true;
+}
+
 Value Reader::read_range(const PropertyInfo& info, At value) {
     const std::optional<At> phrase = only_phrase(value);
     if (!phrase) return {};
     const Children parts = children(*phrase);
     const At low_at{value.file, parts[0]};
     if (parts.size() == 1) {
+        if (dashed_range(low_at)) return {};
         const std::optional<Quantity> only = wanted(low_at, info.dimension, info.least);
         if (!only) return {};
         return Range{*only, only->value, span(low_at)};

@@ -8,6 +8,20 @@
 
 namespace waxwright {
 
+namespace {
+
+/// True for `2 tsp per cup`: a share, but one of volumes.
+bool begins_with_volume(std::string_view measure) {
+    const std::size_t per = measure.find(" per ");
+    const std::size_t end = per != std::string_view::npos ? per : measure.rfind('/');
+    const std::size_t begin = measure.find_first_not_of("0123456789./ ");
+    if (end == std::string_view::npos || begin >= end) return false;
+    const UnitId id = find_unit(measure.substr(begin, end - begin));
+    return id != no_unit && unit(id).dimension == dimension::volume;
+}
+
+} // namespace
+
 Value Reader::read_load(const PropertyInfo& info, At value) {
     const std::optional<At> phrase = only_phrase(value);
     if (!phrase) return {};
@@ -39,6 +53,14 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
     const std::optional<Quantity> quantity = figure(operand);
     if (!quantity) return {};
     load.by_volume = quantity->dimension == dimension::volume_per_mass;
+    if (quantity->dimension == dimension::ratio && begins_with_volume(text(operand))) {
+        findings_.report(Rule::volume_load, span(operand),
+                         fmt::format("{} measures by volume, and a load is a weight of scent for a "
+                                     "weight of wax",
+                                     text(operand)),
+                         "weigh both: `1 oz per lb of wax`, or a percent of the wax");
+        return {};
+    }
     if (quantity->dimension == dimension::mass) {
         findings_.report(
             Rule::unit_mismatch, span(operand),

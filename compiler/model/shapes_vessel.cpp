@@ -6,14 +6,11 @@
 #include <fmt/format.h>
 
 #include "model/reader.hpp"
+#include "units/water.hpp"
 
 namespace waxwright {
 
 namespace {
-
-/// Water at 20 °C weighs this much, g/ml. Source: published tables of the density of water
-/// (998.207 kg/m3); rounded to what the glass trade uses (1.0018 ml per g).
-constexpr double water_density = 0.99820;
 
 /// How much lower an open-cup figure, or one whose cup is unsaid, counts (C°).
 constexpr double open_cup_margin = 10;
@@ -39,8 +36,8 @@ Value Reader::read_capacity(const PropertyInfo& info, At value) {
     if (!quantity) return {};
     if (of_water && quantity->dimension == dimension::mass) {
         if (!in_range(*quantity, info.least, span(operand))) return {};
-        quantity->value /= water_density;
-        quantity->doubt /= water_density;
+        quantity->value /= water_at_20;
+        quantity->doubt /= water_at_20;
         quantity->dimension = dimension::volume;
         quantity->unit = find_unit("ml");
         return Figure{*quantity, span(*phrase)};
@@ -56,7 +53,7 @@ Value Reader::read_inside(const PropertyInfo& info, At value) {
     const auto length = [&](At operand, double& into) {
         const std::optional<Quantity> quantity = wanted(operand, info.dimension, info.least);
         if (quantity) into = quantity->value;
-        good = good && quantity;
+        good = good && quantity && fits_a_vessel(*quantity, span(operand));
     };
     for (const NodeId child : children(value)) {
         const At phrase{value.file, child};

@@ -1,4 +1,6 @@
 // The lines of a block that are no properties: steps, allow, a batch's `pour`, a stock's `have`.
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
@@ -76,7 +78,7 @@ void Reader::read_allow(BlockId id, NodeId node) {
     offer_nearest(finding, span(name), text(name), names, Spelling::word);
 }
 
-void Reader::read_pour(BlockId id, NodeId node) {
+void Reader::read_pour(BlockId id, NodeId node, std::vector<Count>& pours) {
     const FileId file = model_.blocks[id].file;
     const PropertyInfo info{.block = BlockKind::batch,
                             .key = Key::makes,
@@ -84,25 +86,15 @@ void Reader::read_pour(BlockId id, NodeId node) {
                             .refers = BlockKind::recipe,
                             .doc = {}};
     const Value value = read_counts(info, {file, tree(file).last_child(node)});
-    Block& block = model_.blocks[id];
     if (const auto* counts = std::get_if<Counts>(&value)) {
-        // What a recipe refers to may have put counts in between: a batch's lines stand together.
-        const Count line = model_.counts[counts->counts.first];
-        if (block.pours.first + block.pours.count != model_.counts.size() - 1) {
-            const Slice old = block.pours;
-            block.pours.first = static_cast<std::uint32_t>(model_.counts.size());
-            for (std::uint32_t i = 0; i < old.count; ++i) {
-                model_.counts.push_back(Count(model_.counts[old.first + i]));
-            }
-            model_.counts.push_back(line);
-        }
-        ++block.pours.count;
+        pours.push_back(model_.counts[counts->counts.first]);
+        model_.counts.pop_back(); // the last one: it comes again with the block's other lines
     } else {
-        block.pours_broken = true;
+        model_.blocks[id].pours_broken = true;
     }
 }
 
-void Reader::read_have(BlockId id, NodeId node) {
+void Reader::read_have(BlockId id, NodeId node, std::vector<Have>& haves) {
     const FileId file = model_.blocks[id].file;
     const Children parts = tree(file).children(node);
     const std::optional<At> operand = only_operand({file, parts[0]}, "an amount and a name");
@@ -137,10 +129,7 @@ void Reader::read_have(BlockId id, NodeId node) {
     ensure(have.block);
     if (!check_stock(have, *operand)) return;
     if (parts.size() > 1) have.lot = stored_text({file, tree(file).last_child(parts[1])});
-    Block& block = model_.blocks[id];
-    if (block.haves.count == 0) block.haves.first = static_cast<std::uint32_t>(model_.haves.size());
-    model_.haves.push_back(have);
-    ++block.haves.count;
+    haves.push_back(have);
 }
 
 /// Wax, oils and additives are held by mass or volume; vessels, wicks and extras by the piece.

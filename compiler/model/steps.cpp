@@ -123,6 +123,12 @@ bool Reader::read_argument(BlockId id, const VerbInfo& verb, At clause, const Ch
     case Argument::duration: {
         const bool one = count == 1 && kind(part(0)) != Kind::to && kind(part(0)) != Kind::at &&
                          kind(part(0)) != Kind::for_;
+        // `stir well`: a word there is no duration, unless it is the name of a let.
+        if (one && kind(part(0)) == Kind::name &&
+            names_.find(clause.file, text(part(0))) == nullptr) {
+            ill_formed(verb, clause);
+            return false;
+        }
         return figure_of(one ? std::optional(part(0)) : std::nullopt, dimension::time,
                          Least::above_zero, step.duration);
     }

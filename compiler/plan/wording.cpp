@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "reckon/weigh.hpp"
 #include "units/figures.hpp"
 #include "units/show.hpp"
 
@@ -27,7 +28,7 @@ int decimals_of(double number) {
 
 double pour_division(const ScalePlan& scale, double grams) {
     if (scale.division_g > 0) return scale.division_g;
-    return grams < 20 ? 0.1 : 1;
+    return usual_division(grams);
 }
 
 double in_divisions(double grams, double division_g) {

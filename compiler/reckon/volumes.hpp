@@ -2,13 +2,11 @@
 // Lengths are 0 or more; a vessel's own diameters and depth are over 0.
 #pragma once
 
+#include "units/water.hpp"
+
 namespace waxwright {
 
-/// g/ml of water at 20 °C. The water density tables have 0.998207; its first four digits also turn
-/// the relative densities d(20/20) of oils into g/ml, and a kitchen scale shows no more.
-inline constexpr double water_at_20 = 0.99820;
-
-/// ml that `grams` of water at 20 °C fill: grams / 0.99820 g/ml. Any mass from 0. Weighing the
+/// ml that `grams` of water at 20 °C fill: grams / water_at_20. Any mass from 0. Weighing the
 /// water a container holds at 20 °C is the method of ISO 8106 for the capacity of glass containers.
 double water_ml(double grams);
 

@@ -52,10 +52,15 @@ void hand_out(double left, std::span<const double> exact, double division,
 
 } // namespace
 
+double usual_division(double grams) {
+    return grams < 20 * (1 - same) ? 0.1 : 1;
+}
+
 double usual_division(std::span<const double> exact) {
-    const bool fine =
-        std::any_of(exact.begin(), exact.end(), [](double g) { return g < 20 * (1 - same); });
-    return fine ? 0.1 : 1;
+    double finest = 1;
+    for (const double grams : exact)
+        finest = std::min(finest, usual_division(grams));
+    return finest;
 }
 
 double divisions(double count, double division) {

@@ -5,8 +5,10 @@
 
 namespace waxwright {
 
-/// The division to weigh in where no scale is named: 0.1 g if any line is under 20 g, else 1 g
-/// (common practice). A line within 1e-9 of 20 g is not under it.
+/// The division to weigh in where no scale is named: 0.1 g under 20 g, else 1 g (common practice).
+/// What is within 1e-9 of 20 g is not under it.
+double usual_division(double grams);
+/// The same for lines that are weighed together: 0.1 g if any of them is under 20 g.
 double usual_division(std::span<const double> exact);
 
 /// `count` divisions in g. Of divisions that are a whole part of a gram (0.1 g, 0.05 g) it is the

@@ -41,6 +41,18 @@ bool stands_alone(std::string_view text, std::uint32_t offset) {
            (offset + 1 >= text.size() || is_white(text[offset + 1]));
 }
 
+/// The lower-case word that ends, before blanks, at `offset`; empty if something else does.
+std::string_view word_before(std::string_view text, std::uint32_t offset) {
+    std::size_t end = offset;
+    while (end > 0 && (text[end - 1] == ' ' || text[end - 1] == '\t'))
+        --end;
+    std::size_t begin = end;
+    while (begin > 0 && is_word_char(text[begin - 1]))
+        --begin;
+    const bool letter = begin < end && text[begin] >= 'a' && text[begin] <= 'z';
+    return end == offset || !letter ? std::string_view{} : text.substr(begin, end - begin);
+}
+
 /// The same for what a line goes on with where it should have ended.
 std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_view found) {
     const char first = found.empty() ? ' ' : found.front();
@@ -64,6 +76,15 @@ std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_
                                : "properties on one line are parted by `,`";
     }
     if (is_digit(first)) return {};
+    const std::string_view before = word_before(text, offset);
+    if (!before.empty() && (found == "wax" || found == "total" || found == "water")) {
+        return fmt::format("write `of {}`", found);
+    }
+    if (!before.empty()) {
+        return fmt::format("a name is one word, its parts joined by hyphens: `{}-{}`; a text "
+                           "stands in quotes",
+                           before, found);
+    }
     return "a name is one word, its parts joined by hyphens; a text stands in quotes";
 }
 
@@ -164,6 +185,38 @@ void report_unopened(const Tree& tree, NodeId mark, Findings& findings) {
     }
 }
 
+/// True for lines outside any block that are there because of a mistake told already: the line
+/// above them could not be read, and may have been their head; or a block within theirs has closed
+/// it.
+bool follows_mistake(const Tree& tree, const Children& statements, std::size_t index) {
+    if (index == 0) return false;
+    const NodeId before = statements[index - 1];
+    if (tree.kind(before) == Kind::broken) {
+        const std::uint32_t end = tree.nodes[before].end;
+        const std::string_view between =
+            tree.whole_text().substr(end, tree.nodes[statements[index]].begin - end);
+        return between.find_first_of("\r\n") == std::string_view::npos;
+    }
+    return index > 1 && tree.kind(before) == Kind::block &&
+           tree.kind(statements[index - 2]) == Kind::block &&
+           tree.kind(statements[index - 2] - 1) == Kind::unclosed;
+}
+
+void report_orphans(const Tree& tree, Findings& findings) {
+    const std::string_view text = tree.whole_text();
+    const Children statements = tree.children(tree.root());
+    for (std::size_t i = 0; i < statements.size(); ++i) {
+        if (tree.kind(statements[i]) != Kind::orphans || follows_mistake(tree, statements, i)) {
+            continue;
+        }
+        Span at = tree.span(statements[i]);
+        const std::size_t line = text.find_first_of("\r\n", at.begin);
+        if (line < at.end) at.end = static_cast<std::uint32_t>(line);
+        findings.report(Rule::syntax, at, "this line belongs in a block and stands in none",
+                        "look above for a `}` too many");
+    }
+}
+
 } // namespace
 
 void report_mistake(FileId file, const Source& source, std::uint32_t offset, const char* expected,
@@ -191,6 +244,7 @@ void report_mistake(FileId file, const Source& source, std::uint32_t offset, con
 
 void report_marks(const Tree& tree, Findings& findings) {
     const std::string_view text = tree.whole_text();
+    report_orphans(tree, findings);
     for (NodeId id = 0; id < tree.nodes.size(); ++id) {
         switch (tree.kind(id)) {
         case Kind::unclosed:
@@ -207,14 +261,6 @@ void report_marks(const Tree& tree, Findings& findings) {
                 brace ? "take it away, or look above for a `}` too many"
                 : tree.text(id).find(';') != std::string_view::npos ? "a line ends without `;`"
                                                                     : "begin a new line there");
-            break;
-        }
-        case Kind::orphans: {
-            Span at = tree.span(id);
-            const std::size_t line = text.find_first_of("\r\n", at.begin);
-            if (line < at.end) at.end = static_cast<std::uint32_t>(line);
-            findings.report(Rule::syntax, at, "this line belongs in a block and stands in none",
-                            "look above for a `}` too many");
             break;
         }
         default:
