@@ -95,6 +95,8 @@ std::string_view word(Family family) {
         return "matter";
     case Family::bench:
         return "bench";
+    case Family::burning:
+        return "burning";
     }
     return "";
 }

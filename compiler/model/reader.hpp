@@ -59,6 +59,7 @@ private:
     Value read_word(const PropertyInfo& info, At value);
     Value read_words(const PropertyInfo& info, At value);
     Value read_labels(At value);
+    Value read_texts(At value);
     Value read_figure(const PropertyInfo& info, At value);
     Value read_bare_number(const PropertyInfo& info, At value);
     Value read_range(const PropertyInfo& info, At value);
