@@ -83,6 +83,9 @@ constexpr std::string_view burn_again =
     "the test is of another candle: burn some of today's to their end, and write a `test-burn` of "
     "them";
 
+constexpr std::string_view burn_first = "burn some to their end before any is sold, and write down "
+                                        "what they did in a `test-burn` block";
+
 void tell_difference(const Model& model, const Job& job, const TestBurn& test,
                      const Difference& difference, Findings& findings) {
     if (difference.shelf != nullptr) {
@@ -97,12 +100,13 @@ void tell_difference(const Model& model, const Job& job, const TestBurn& test,
         return;
     }
     const Key todays = difference.key == Key::vessel ? Key::makes : difference.key;
-    Finding& finding =
-        tell(findings, job, Rule::test_stale, at_property(model, test.burn, difference.key),
-             fmt::format("another {}: {} had {}, and `{}` today has {}", word(difference.key),
-                         called(model, test), value_words(model, test.burn, difference.key),
-                         model.name(job.recipe), value_words(model, job.recipe, difference.key)),
-             std::string(burn_again));
+    Finding& finding = tell(
+        findings, job, Rule::test_stale, at_property(model, test.burn, difference.key),
+        fmt::format("{} {}: {} had {}, and `{}` today has {}",
+                    difference.key == Key::additives ? "other" : "another", word(difference.key),
+                    called(model, test), value_words(model, test.burn, difference.key),
+                    model.name(job.recipe), value_words(model, job.recipe, difference.key)),
+        std::string(burn_again));
     relate(model, finding, at_property(model, job.recipe, todays), "today's");
 }
 
@@ -232,6 +236,15 @@ void check_cure(const Model& model, const Reckoning& reckoning, Findings& findin
     relate(model, finding, model.entry(reckoning.largest_wax, Key::cures)->at, "what it wants");
 }
 
+/// Nothing is said where a test burn can't be read so far that it tells whose it is.
+void tell_untested(const Model& model, const Job& job, Findings& findings) {
+    if (!model.burns_of(no_block).empty()) return;
+    Finding& finding = findings.report_milder(
+        Severity::note, Rule::untested, model.blocks[job.recipe].name_at,
+        fmt::format("`{}` has no test burn", model.name(job.recipe)), std::string(burn_first));
+    finding.subjects.push_back({job.recipe, job.batch_subject()});
+}
+
 /// True if a test of the recipe was lit on the day the batch starts, or before. One without a date
 /// may have been.
 bool tested_before(const Model& model, BlockId recipe, const Date& starts) {
@@ -248,12 +261,7 @@ void check_burning(const Model& model, const Reckoning& reckoning, Findings& fin
     const Job& job = reckoning.job;
     const Burned burns = burned(model, reckoning);
     if (burns.none()) {
-        Finding& finding = findings.report_milder(
-            Severity::note, Rule::untested, model.blocks[job.recipe].name_at,
-            fmt::format("`{}` has no test burn", model.name(job.recipe)),
-            "burn some to their end before any is sold, and write down what they did in a "
-            "`test-burn` block");
-        finding.subjects.push_back({job.recipe, job.batch_subject()});
+        tell_untested(model, job, findings);
     } else {
         check_tests(model, job, burns, findings);
     }
@@ -264,6 +272,7 @@ void check_burning(const Model& model, const Reckoning& reckoning, Findings& fin
 void check_burning_in_batch(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Job& job = reckoning.job;
     const auto burns = model.burns_of(job.recipe);
+    if (burns.empty() && !model.burns_of(no_block).empty()) return;
     const auto* starts = model.get<DateAt>(job.batch, Key::starts);
     if (!burns.empty() && (starts == nullptr || tested_before(model, job.recipe, starts->date))) {
         return;
@@ -272,9 +281,7 @@ void check_burning_in_batch(const Model& model, const Reckoning& reckoning, Find
         burns.empty() ? fmt::format("`{}` has no test burn", model.name(job.recipe))
                       : fmt::format("`{}` has no test burn from before this batch starts ({})",
                                     model.name(job.recipe), show(starts->date));
-    tell(findings, job, Rule::untested, job.count_at, what,
-         "burn some to their end before any is sold, and write down what they did in a `test-burn` "
-         "block");
+    tell(findings, job, Rule::untested, job.count_at, what, std::string(burn_first));
 }
 
 } // namespace waxwright

@@ -100,7 +100,7 @@ void write_test_burn(SheetWriter& sheet, const RecipePlan& recipe) {
     write_list(sheet, "- **Other than today's candle:** ", test.other);
     write_list(sheet, "- Not written in that test, and taken to be as today: ", test.assumed);
     write_list(sheet, "- Not seen to in that test: ", test.missing);
-    if (!test.to_end) {
+    if (!test.to_end || !test.other.empty()) {
         sheet.say("- **Still missing:** a test of today's candle that burned down to ");
         sheet.length(test.stop_mm).say(" of wax\n");
     }
