@@ -20,6 +20,7 @@ struct Options {
     std::string as;    // check: text; sheet: markdown, toml
     std::string units; // "", us, metric
     std::optional<std::int64_t> make;
+    std::string from; // an amount of something, or `stock`
     bool all = false;
     std::string out;
 };

@@ -40,6 +40,7 @@ private:
     void read_allow(BlockId id, NodeId node);
     void read_pour(BlockId id, NodeId node);
     void read_have(BlockId id, NodeId node);
+    void read_had(BlockId id, At operand, std::string_view lot);
     const Symbol* liked(BlockId id);
     std::string like_loop(BlockId id, BlockId liked_id);
     bool check_stock(const Have& have, At operand);

@@ -201,6 +201,14 @@ struct MindLine {
     std::vector<std::string> recipes; // whom it is about, where that is not the whole batch
 };
 
+/// What the count was worked out from, where it was.
+struct FromPlan {
+    std::string asked;                 // "10 lb soy"; empty: the stock
+    std::vector<std::string> short_of; // what one vessel more would want more of
+    std::vector<std::string> left;     // "soy 230 g"
+    std::vector<std::string> assumed;  // what was taken to be at hand
+};
+
 struct Plan {
     std::string name; // of the recipe or batch
     std::string title;
@@ -212,6 +220,7 @@ struct Plan {
     double thermometer_error = 3; // C°, the largest of its recipes
     double room = 20;             // °C
     std::string notes;            // a batch's
+    std::optional<FromPlan> from; // of a recipe
     std::vector<RecipePlan> recipes;
     std::vector<PotPlan> pots;
     std::vector<StepPlan> steps;
