@@ -288,7 +288,8 @@ def sheet_from(t):
     t.refused(*words, "--from", "100 g marsh-wax", status=1,
               err="it takes 16[01][.]?[0-9]* g, and there is 100 g")
     for wrong, why in (("", "stock"), ("3 kg marsh-wix", "unknown-name"),
-                       ("marsh-wax", "missing-unit"), ("3 jar }", "amounts and names"), ("1 kg marsh-wax\n", "amounts and names"),
+                       ("marsh-wax", "missing-unit"), ("3 jar }", "amounts and names"),
+                       ("1 kg marsh-wax\n", "amounts and names"),
                        ("-1 kg marsh-wax", "out-of-range"), ("1 kg jar", "unit-mismatch"),
                        ("1 kg marsh-wax +", "syntax"), ("samphire", "wrong-kind")):
         t.refused(*words, "--from", wrong, err=why)
@@ -307,7 +308,8 @@ def sheet_from_stock(t):
         return ("sheet", "stocked.candle", "samphire", "--from", "stock")
 
     t.call(0, *stocked("have 1 kg marsh-wax", "have 5 jar"),
-           out="(?s)Made from the stock: 5, .*; jar runs out first[.] Left: marsh-wax 197 g, jar 0[.] Taken to be at hand: reed-oil[.]")
+           out="(?s)Made from the stock: 5, .*; jar runs out first[.] Left: marsh-wax 197 g, jar 0[.] "
+           "Taken to be at hand: reed-oil[.]")
     # Two lines of one thing are added up; of what stock lists nothing of its kind is at hand.
     t.call(0, *stocked('have 500 g marsh-wax lot "A"', 'have 500 g marsh-wax lot "B"'),
            out="Made from the stock: 6")
@@ -638,7 +640,8 @@ def heaps_of_garbage(t):
 
 TESTS = [check_streams, check_several_files, two_wins_over_one, unreadable, missing_use,
          empty_files, standard_input, sheet_streams, sheet_names, sheet_make, sheet_from,
-         sheet_from_stock, sheet_all, out_file, out_refused, full_and_closed, colour, surroundings_do_not_matter, wrong_calls,
+         sheet_from_stock, sheet_all, out_file, out_refused, full_and_closed, colour,
+         surroundings_do_not_matter, wrong_calls,
          help_and_version, materials, heaps_of_garbage]
 
 
