@@ -67,6 +67,7 @@ INCLUDE = re.compile(r'^[ \t]*#[ \t]*include(?:_next)?[ \t]*(?:"([^"\n]+)"|<([^>
                      re.MULTILINE)
 COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 PRAGMA_ONCE = re.compile(r"^[ \t]*#[ \t]*pragma[ \t]+once\b", re.MULTILINE)
+TYPE = re.compile(r"^(?:struct|class|enum class) (\w+)[^;\n]*\{", re.M)  # at the left margin
 SOURCE_ENDS = (".cpp", ".hpp", ".h", ".cc", ".c", ".def", ".inc", ".ipp")
 HEADER_ENDS = (".hpp", ".h", ".ipp")
 
@@ -155,6 +156,17 @@ class House:
             if name.endswith(HEADER_ENDS) and not PRAGMA_ONCE.search(COMMENT.sub("", text)):
                 self.tell(name, "a header without #pragma once")
 
+    def check_names(self):
+        """Two headers with a type of one name are two types to the compiler and one to the linker."""
+        homes = {}
+        for name, text in sorted(self.files.items()):
+            if not name.endswith(HEADER_ENDS) or not name.startswith("compiler/"):
+                continue
+            for found in TYPE.findall(COMMENT.sub("", text)):
+                first = homes.setdefault(found, name)
+                if first != name:
+                    self.tell(name, f"`{found}` is a type of {first} too")
+
     def check_top(self):
         for entry in top_entries(self.root):
             if entry not in TOP and not entry.startswith(".") and not entry.startswith("build"):
@@ -190,6 +202,7 @@ def main(arguments):
     house.check_includes()
     house.check_lengths()
     house.check_headers()
+    house.check_names()
     house.check_top()
     for remark in house.remarks:
         print(f"remark: {remark}")

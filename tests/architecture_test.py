@@ -159,6 +159,13 @@ class ArchitectureTest(unittest.TestCase):
                 self.assert_told({name: "// #pragma once\n"},
                                  f"{name}: a header without #pragma once")
 
+    def test_one_name_for_two_types(self):
+        one = HEADER + "struct Supply {\n};\n"
+        self.assert_told({"compiler/check/a.hpp": one, "compiler/check/b.hpp": one},
+                         "compiler/check/b.hpp: `Supply` is a type of compiler/check/a.hpp too")
+        self.assert_silent({"compiler/check/a.hpp": one,
+                            "compiler/check/b.hpp": HEADER + "struct Supply;\n"})
+
     def test_a_folder_that_is_new(self):
         for name in ("compiler/heat/heat.cpp", "compiler/heat.cpp"):
             with self.subTest(name=name):

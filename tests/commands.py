@@ -277,6 +277,54 @@ def sheet_make(t):
     t.refused("sheet", "several.candle", "low-tide", "--make", "40", err="--make")
 
 
+def sheet_from(t):
+    t.write("several.candle", SEVERAL)
+    words = ("sheet", "several.candle", "samphire")
+    # A jar takes 160.7 g of wax (200 ml · 0.8493 g/ml / 1.06) and 9.6 g of oil.
+    for what, count in (("1 kg marsh-wax", 6), ("30 jar", 30), ("jar", 1), ("97 g reed-oil", 10),
+                        ("1 kg marsh-wax + 4 jar", 4), ("2 lb 3 oz marsh-wax", 6),
+                        ("100 ml reed-oil", 9), ("500 g marsh-wax + 500 g marsh-wax", 6)):
+        t.call(0, *words, "--as", "toml", "--from", what, out=rf"(?m)\Acount = {count}$")
+    t.call(0, *words, "--from", "1 kg marsh-wax", out="Made from 1 kg marsh-wax: 6, the most there "
+           "is enough for; marsh-wax runs out first[.] Left: marsh-wax 36 g[.] "
+           "Taken to be at hand: reed-oil, jar[.]\n")
+    t.refused(*words, "--from", "100 g marsh-wax", status=1,
+              err="it takes 16[01][.]?[0-9]* g, and there is 100 g")
+    for wrong, why in (("", "stock"), ("3 kg marsh-wix", "unknown-name"),
+                       ("marsh-wax", "missing-unit"), ("3 jar }", "amounts and names"),
+                       ("1 kg marsh-wax\n", "amounts and names"),
+                       ("-1 kg marsh-wax", "out-of-range"), ("1 kg jar", "unit-mismatch"),
+                       ("1 kg marsh-wax +", "syntax"), ("samphire", "wrong-kind")):
+        t.refused(*words, "--from", wrong, err=why)
+    t.refused(*words, "--from", "stock", err="has no `stock`")
+    t.refused(*words, "--from", "3 jar", "--make", "3", err="--make and --from")
+    t.refused("sheet", "several.candle", "--all", "--from", "3 jar", err="--all")
+    t.refused("sheet", "several.candle", "low-tide", "--from", "3 jar", err="--from")
+    t.write("jars.candle", 'use "several.candle"\nvessel cup-2 like jar { of: glass }\n'
+            + recipe("cord-grass").replace("6 jar", "2 jar"))
+    t.refused("sheet", "jars.candle", "--from", "3 cup-2", err="`cord-grass` takes no `cup-2`")
+
+
+def sheet_from_stock(t):
+    def stocked(*lines):
+        t.write("stocked.candle", SEVERAL + "stock shelf {\n" + "\n".join(lines) + "\n}\n")
+        return ("sheet", "stocked.candle", "samphire", "--from", "stock")
+
+    t.call(0, *stocked("have 1 kg marsh-wax", "have 5 jar"),
+           out="(?s)Made from the stock: 5, .*; jar runs out first[.] Left: marsh-wax 197 g, jar 0[.] "
+           "Taken to be at hand: reed-oil[.]")
+    # Two lines of one thing are added up; of what stock lists nothing of its kind is at hand.
+    t.call(0, *stocked('have 500 g marsh-wax lot "A"', 'have 500 g marsh-wax lot "B"'),
+           out="Made from the stock: 6")
+    # Other oils are listed and this one is not, so there is none.
+    t.write("oils.candle", "oil other like reed-oil { limit: 5% of total }\n")
+    words = stocked("have 1 kg marsh-wax", "have 50 g other")
+    t.write("stocked.candle", 'use "oils.candle"\n' + (t.folder / "stocked.candle").read_text())
+    t.write("oils.candle", "oil other { density: 0.9 g/ml, flash-point: 80 °C closed cup }\n")
+    t.refused(*words, err="there is no `reed-oil`", status=1)
+    t.refused(*stocked("have 1 kg marsh-wax", "have 0 jar"), err="not enough for one", status=1)
+
+
 def sheet_all(t):
     t.write("several.candle", SEVERAL)
     names = ["samphire", "sea-aster"]
@@ -654,9 +702,10 @@ def many_lines(t):
 
 
 TESTS = [check_streams, check_several_files, two_wins_over_one, unreadable, missing_use,
-         empty_files, standard_input, sheet_streams, sheet_names, sheet_make, sheet_all, with_parts, buy, out_file,
-         out_refused, full_and_closed, colour, surroundings_do_not_matter, wrong_calls,
-         help_and_version, materials, many_lines, heaps_of_garbage] + check_options.TESTS
+         empty_files, standard_input, sheet_streams, sheet_names, sheet_make, sheet_from,
+         sheet_from_stock, sheet_all, with_parts, buy, out_file, out_refused, full_and_closed,
+         colour, surroundings_do_not_matter, wrong_calls, help_and_version, materials, many_lines,
+         heaps_of_garbage] + check_options.TESTS
 
 
 def main():

@@ -329,7 +329,7 @@ def try_properties(bench, tree, page):
             if ("\\*" in rows[key][0]) != needed:
                 yield f"language.md, {heading}: `{key}` and its *"
             unused = re.search(rf"Key::{code}\b", used) is None or (kind, key) in KEPT
-            if kind != "test-burn" and ("○" in rows[key][0]) != unused:
+            if ("○" in rows[key][0]) != unused:
                 yield f"language.md, {heading}: `{key}` and its ○"
             of = kind if kind in BASES else "vessel"
             for example in re.findall(r"`([^`]+)`", rows[key][1]):

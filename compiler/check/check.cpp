@@ -2,6 +2,7 @@
 
 #include "check/bench.hpp"
 #include "check/blend.hpp"
+#include "check/burning.hpp"
 #include "check/heat.hpp"
 #include "check/load.hpp"
 #include "check/matter.hpp"
@@ -17,6 +18,7 @@ namespace {
 void check_line_of_batch(const Model& model, const Reckoning& reckoning, Findings& findings) {
     check_bench(model, reckoning, findings);
     check_heat_in_batch(model, reckoning, findings);
+    check_burning_in_batch(model, reckoning, findings);
     if (model.entry(reckoning.job.batch, Key::room) != nullptr) {
         check_shock(model, reckoning, findings);
     }
@@ -36,6 +38,7 @@ void check_job(const Model& model, const Reckoning& reckoning, Findings& finding
     check_wick(model, reckoning, findings);
     check_matter(model, reckoning, findings);
     check_bench(model, reckoning, findings);
+    check_burning(model, reckoning, findings);
     check_money(model, reckoning, findings);
 }
 

@@ -108,6 +108,16 @@ void add_sheet(CLI::App& app, Options& options) {
     sheet->add_option("NAME", options.name,
                       "the recipe or batch; not needed where the file has one only");
     add_make(sheet, options);
+
+    sheet
+        ->add_option("--from", options.from,
+                     "make as many as there is enough for: of \"10 lb soy\", or of all that "
+                     "`stock` has")
+        ->option_text("WHAT")
+        ->check([](const std::string& text) {
+            return text.empty() ? std::string("says of what: \"10 lb soy\", or stock")
+                                : std::string();
+        });
     sheet->add_flag("--all", options.all, "the sheets of all the file's recipes");
     sheet->add_option("--as", options.as, "form of the sheet: markdown (as it is unsaid) or toml")
         ->check(one_of({"markdown", "toml"}))

@@ -26,6 +26,7 @@ struct Options {
     std::string as;                   // check: text, json, sarif; sheet: markdown, toml
     std::string units;                // "", us, metric
     std::optional<std::int64_t> make;
+    std::string from; // an amount of something, or `stock`
     bool all = false;
     bool with_cost = false; // sheet: what comes behind the record
     bool with_buy = false;

@@ -10,11 +10,13 @@
 
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
+#include "driver/from.hpp"
 #include "driver/pipeline.hpp"
 #include "driver/target.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/markdown.hpp"
 #include "emit/toml.hpp"
+#include "plan/from.hpp"
 
 namespace waxwright {
 
@@ -111,27 +113,69 @@ std::string print_all(const Workshop& workshop, const Options& options) {
     return problem.empty() ? flush(options, text) : problem;
 }
 
+/// The sheet that was asked for, with what its count was worked out from.
+std::string one_sheet(const Workshop& workshop, BlockId target, const Options& options,
+                      const std::optional<FromCall>& from) {
+    Plan plan = plan_of(workshop, target);
+    if (from) {
+        const auto made =
+            std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
+                         [&](const Reckoning& each) { return each.job.recipe == target; });
+        plan.from = from_part(workshop.model, *made, from->supplies, from->enough,
+                              options.from == "stock" ? std::string_view() : options.from);
+    }
+    return rendered(plan, options);
+}
+
+/// A call that says how many in two ways, or of more than one recipe; empty where it is fine.
+std::string_view clash(const Options& options) {
+    if (options.all && !options.name.empty()) return "--all takes no NAME";
+    if (options.from.empty()) return {};
+    if (options.make) return "--make and --from both say how many";
+    if (options.all) return "--from is for one recipe, and not for --all";
+    return {};
+}
+
+/// The same of a batch.
+std::string_view clash_of_batch(const Options& options) {
+    if (options.make) return "--make is for a recipe; a batch says how many of each itself";
+    if (!options.from.empty()) {
+        return "--from is for a recipe; a batch says how many of each itself";
+    }
+    return {};
+}
+
 } // namespace
 
 int run_sheet(const Options& options) {
+    if (!clash(options).empty()) return wrong_call(clash(options));
     Sources sources;
-    if (!add_root(sources, options.file)) return 2;
+    if (!add_root(sources, options.file) || !add_call(sources, options)) return 2;
     Workshop workshop = open_workshop(sources, read_from_disk());
     BlockId target = no_block;
     bool wrong = false;
-    if (options.all) {
-        if (!options.name.empty()) return wrong_call("--all takes no NAME");
-    } else {
+    std::optional<FromCall> from;
+    if (!options.all) {
         target = chosen(workshop.model, options);
         wrong = target == no_block;
+        if (!wrong && workshop.model.blocks[target].kind == BlockKind::batch) {
+            const std::string_view why = clash_of_batch(options);
+            wrong = !why.empty() && wrong_call(why) != 0;
+        }
+        if (!wrong && !options.from.empty()) from = count_from(workshop, target, options);
     }
-    work(workshop, target, options.make.value_or(0));
+    const bool counted = from && from->problem.empty();
+    work(workshop, target, counted ? from->enough.count : options.make.value_or(0));
     const ReportStyle style{.notes = false, .colour = may_colour(STDERR_FILENO)};
     write_error(findings_text(workshop.findings, sources, style, &workshop.model));
     if (wrong) return 2;
     if (workshop.findings.has_errors()) {
         write_error(counts_line(workshop.findings, 1) + "; nothing is written\n");
-        return 1;
+        return call_is_wrong(workshop) ? 2 : 1;
+    }
+    if (from && !counted) {
+        wrong_call(from->problem);
+        return from->status;
     }
     std::string text;
     std::string problem;
@@ -142,7 +186,7 @@ int run_sheet(const Options& options) {
         problem = print_all(workshop, options);
     } else {
         problem = hand_on(options, workshop.model.name(target), true,
-                          rendered(plan_of(workshop, target), options), text);
+                          one_sheet(workshop, target, options, from), text);
         if (problem.empty()) problem = flush(options, text);
     }
     return problem.empty() ? 0 : wrong_call(problem);

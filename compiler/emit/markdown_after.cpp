@@ -50,6 +50,7 @@ void write_ready(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index
         sheet.say(blank);
     }
     sheet.say("\n- Test burns due from that day; begun on: ").say(blank).say("\n");
+    write_test_burn(sheet, recipe);
     if (!recipe.burn_h) return;
     sheet.say("- One should burn for about ");
     if (*recipe.burn_h >= 5) {
@@ -57,7 +58,8 @@ void write_ready(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index
     } else {
         sheet.say("less than 5 h");
     }
-    sheet.say(", by its wick's rate: only a test burn tells\n");
+    sheet.say(recipe.burn_measured ? ", as a test burn of it was weighed\n"
+                                   : ", by its wick's rate: only a test burn tells\n");
 }
 
 void write_weights(SheetWriter& sheet) {

@@ -22,6 +22,38 @@ void write_counts(SheetWriter& sheet) {
     }
 }
 
+void write_names(SheetWriter& sheet, const std::vector<std::string>& names) {
+    for (std::size_t i = 0; i < names.size(); ++i)
+        sheet.say(i > 0 ? ", " : "").user(names[i]);
+}
+
+/// Where the count is from, if it was worked out from what there is.
+void write_from(SheetWriter& sheet) {
+    if (!sheet.plan.from) return;
+    const FromPlan& from = *sheet.plan.from;
+    sheet.say("\nMade from ");
+    if (from.asked.empty()) {
+        sheet.say("the stock");
+    } else {
+        sheet.user(from.asked);
+    }
+    sheet.say(": ").number(sheet.plan.count).say(", the most there is enough for");
+    if (!from.short_of.empty()) {
+        sheet.say("; ");
+        write_names(sheet, from.short_of);
+        sheet.say(from.short_of.size() > 1 ? " run out first" : " runs out first");
+    }
+    sheet.say(". Left: ");
+    write_names(sheet, from.left);
+    sheet.say(".");
+    if (!from.assumed.empty()) {
+        sheet.say(" Taken to be at hand: ");
+        write_names(sheet, from.assumed);
+        sheet.say(".");
+    }
+    sheet.say("\n");
+}
+
 void write_notes(SheetWriter& sheet) {
     if (!sheet.plan.notes.empty()) sheet.paragraph("Notes:", sheet.plan.notes);
 }
@@ -65,6 +97,7 @@ void write_title(SheetWriter& sheet) {
     const Plan& plan = sheet.plan;
     sheet.say("# ").user(plan.title).say("\n\n");
     write_counts(sheet);
+    write_from(sheet);
     sheet.say("\nLot: ");
     if (plan.lot.empty()) {
         sheet.say(blank);

@@ -15,6 +15,7 @@ void write_weigh_out(SheetWriter& sheet);
 void write_day(SheetWriter& sheet);
 void write_steps(SheetWriter& sheet);
 void write_afterwards(SheetWriter& sheet);
+void write_test_burn(SheetWriter& sheet, const RecipePlan& recipe);
 void write_record(SheetWriter& sheet);
 
 /// A step's sentence; its temperature in both scales, its length in the sheet's unit.

@@ -97,6 +97,8 @@ std::string_view word(Family family) {
         return "bench";
     case Family::money:
         return "money";
+    case Family::burning:
+        return "burning";
     }
     return "";
 }

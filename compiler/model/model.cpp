@@ -1,5 +1,7 @@
 #include "model/model.hpp"
 
+#include <algorithm>
+
 namespace waxwright {
 
 const Entry* Model::entry(BlockId id, Key key) const {
@@ -52,6 +54,24 @@ std::span<const Step> Model::steps_of(BlockId id) const {
 
 std::span<const Count> Model::pours_of(BlockId id) const {
     return std::span(counts).subspan(blocks[id].pours.first, blocks[id].pours.count);
+}
+
+std::span<const BlockId> Model::burns_of(BlockId recipe) const {
+    const auto of = [this](BlockId burn) {
+        const auto* ref = get<Ref>(burn, Key::of);
+        return ref != nullptr ? ref->block : no_block;
+    };
+    const auto begin = std::partition_point(test_burns.begin(), test_burns.end(),
+                                            [&](BlockId burn) { return of(burn) < recipe; });
+    const auto end = std::partition_point(begin, test_burns.end(),
+                                          [&](BlockId burn) { return of(burn) == recipe; });
+    return {begin, end};
+}
+
+std::span<const std::string_view> Model::labels(BlockId id, Key key) const {
+    const auto* found = get<Labels>(id, key);
+    if (found == nullptr) return {};
+    return std::span(words).subspan(found->words.first, found->words.count);
 }
 
 Span Model::blame(BlockId material, Span use) const {

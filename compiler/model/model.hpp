@@ -80,7 +80,7 @@ public:
     std::vector<std::string_view> words;
     std::vector<Step> steps;
     std::vector<Have> haves;
-    std::vector<BlockId> test_burns; // all blocks of that kind
+    std::vector<BlockId> test_burns; // all blocks of that kind; those of a recipe stand together
     std::deque<std::string> texts;   // texts whose escapes had to be resolved
 
     std::string_view name(BlockId id) const { return blocks[id].name; }
@@ -106,6 +106,10 @@ public:
     std::span<const Count> count_list(BlockId id, Key key) const; // Counts, or empty
     std::span<const Step> steps_of(BlockId id) const;
     std::span<const Count> pours_of(BlockId id) const;
+    /// The test burns that are `of` the recipe, in the order written.
+    std::span<const BlockId> burns_of(BlockId recipe) const;
+    /// What a property of the shape `labels` or `texts` lists, or empty.
+    std::span<const std::string_view> labels(BlockId id, Key key) const;
 
     /// Where to tell a fault of a material: at the material itself, or, when that is in the
     /// standard library, at the place that uses it.

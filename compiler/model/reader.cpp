@@ -38,6 +38,12 @@ void Reader::read_all() {
         ensure(id);
         if (model_.blocks[id].kind == BlockKind::test_burn) model_.test_burns.push_back(id);
     }
+    const auto of = [this](BlockId burn) {
+        const auto* ref = model_.get<Ref>(burn, Key::of);
+        return ref != nullptr ? ref->block : no_block;
+    };
+    std::stable_sort(model_.test_burns.begin(), model_.test_burns.end(),
+                     [&](BlockId a, BlockId b) { return of(a) < of(b); });
     check_lets();
     tell_unknown_names();
 }

@@ -47,6 +47,7 @@ private:
     void read_allow(BlockId id, NodeId node);
     void read_pour(BlockId id, NodeId node, std::vector<Count>& pours);
     void read_have(BlockId id, NodeId node, std::vector<Have>& haves);
+    void read_had(At operand, std::string_view lot, std::vector<Have>& haves);
     const Symbol* liked(BlockId id);
     std::string like_loop(BlockId id, BlockId liked_id);
     bool check_stock(const Have& have, At operand);
@@ -68,6 +69,7 @@ private:
     Value read_word(const PropertyInfo& info, At value);
     Value read_words(const PropertyInfo& info, At value);
     Value read_labels(At value);
+    Value read_texts(At value);
     Value read_figure(const PropertyInfo& info, At value);
     Value read_bare_number(const PropertyInfo& info, At value);
     bool dashed_range(At operand);

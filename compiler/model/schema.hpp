@@ -47,6 +47,7 @@ enum class Shape : std::uint8_t {
     word,      // one of `words`                          [Word]
     words,     // some of `words`, with commas            [Words]
     labels,    // any kebab-case words, with commas       [Labels]
+    texts,     // "…", "…"                                [Labels]
     figure,    // one quantity of `dimension`             [Figure]
     share,     // a percent                               [Figure]
     number,    // a bare number                           [Figure]

@@ -45,6 +45,8 @@ Value Reader::read_shape(const PropertyInfo& info, At value, BlockKind block) {
         return read_words(info, value);
     case Shape::labels:
         return read_labels(value);
+    case Shape::texts:
+        return read_texts(value);
     case Shape::figure:
     case Shape::share:
     case Shape::depth:
@@ -185,6 +187,25 @@ Value Reader::read_labels(At value) {
     }
     const auto count = static_cast<std::uint32_t>(model_.words.size()) - first;
     return Labels{{first, count}};
+}
+
+Value Reader::read_texts(At value) {
+    std::vector<std::string_view> texts;
+    for (const NodeId phrase : children(value)) {
+        const Children parts = children({value.file, phrase});
+        const At operand{value.file, parts[0]};
+        if (parts.size() > 1 || kind(operand) != Kind::text) {
+            add_use(findings_.report(
+                Rule::syntax, span({value.file, phrase}),
+                fmt::format("a text is wanted here, not {}", text({value.file, phrase})),
+                "write each in quotes, with commas between: \"B771\", \"CV-07\""));
+            return {};
+        }
+        texts.push_back(stored_text(operand));
+    }
+    const auto first = static_cast<std::uint32_t>(model_.words.size());
+    model_.words.insert(model_.words.end(), texts.begin(), texts.end());
+    return Labels{{first, static_cast<std::uint32_t>(texts.size())}};
 }
 
 Value Reader::read_figure(const PropertyInfo& info, At value) {

@@ -99,20 +99,33 @@ void Reader::read_have(BlockId id, NodeId node, std::vector<Have>& haves) {
     const Children parts = tree(file).children(node);
     const std::optional<At> operand = only_operand({file, parts[0]}, "an amount and a name");
     if (!operand) return;
-    Have have{.block = no_block, .amount = {.value = 1}, .at = span(*operand)};
-    const Children inside = children(*operand);
+    std::string_view lot;
+    if (parts.size() > 1) lot = stored_text({file, tree(file).last_child(parts[1])});
+    if (kind(*operand) != Kind::sum || parts.size() > 1) {
+        read_had(*operand, lot, haves);
+        return;
+    }
+    for (const NodeId term : children(*operand)) { // several things joined by +
+        if (tree(file).kind(term) != Kind::plus) read_had({file, term}, lot, haves);
+    }
+}
+
+void Reader::read_had(At operand, std::string_view lot, std::vector<Have>& haves) {
+    const FileId file = operand.file;
+    Have have{.block = no_block, .amount = {.value = 1}, .at = span(operand)};
+    const Children inside = children(operand);
     std::optional<Quantity> amount = have.amount;
-    At name = *operand;
-    if (kind(*operand) == Kind::item) {
+    At name = operand;
+    if (kind(operand) == Kind::item) {
         name = {file, inside[1]};
         amount = figure({file, inside[0]});
-    } else if (kind(*operand) == Kind::measure && inside.size() == 2 &&
+    } else if (kind(operand) == Kind::measure && inside.size() == 2 &&
                find_unit(text({file, inside[1]})) == no_unit) {
         name = {file, inside[1]};
         amount = Quantity{.value = read_number(text({file, inside[0]})).value_or(-1)};
-    } else if (kind(*operand) != Kind::name) {
-        findings_.report(Rule::syntax, span(*operand),
-                         fmt::format("`{}` does not say of what", text(*operand)),
+    } else if (kind(operand) != Kind::name) {
+        findings_.report(Rule::syntax, span(operand),
+                         fmt::format("`{}` does not say of what", text(operand)),
                          "write have 6 lb soy, or have 24 dune-tumbler");
         return;
     }
@@ -127,8 +140,8 @@ void Reader::read_have(BlockId id, NodeId node, std::vector<Have>& haves) {
     have.block = symbol->id;
     have.amount = *amount;
     ensure(have.block);
-    if (!check_stock(have, *operand)) return;
-    if (parts.size() > 1) have.lot = stored_text({file, tree(file).last_child(parts[1])});
+    if (!check_stock(have, operand)) return;
+    have.lot = lot;
     haves.push_back(have);
 }
 

@@ -25,8 +25,7 @@ void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines
 /// What the reckoning had to take for granted, a sentence each.
 std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoning,
                                     const ScalePlan& scale);
-/// Hours one candle burns until the wax of `stop-at` is left, down to whole 5 h. Nothing where the
-/// wick's rate or the bore is unknown.
-std::optional<double> burn_hours(const Model& model, const Reckoning& reckoning);
+/// What the test burns that count have to say; nothing without any.
+std::optional<TestPlan> test_part(const Model& model, const Reckoning& reckoning);
 
 } // namespace waxwright

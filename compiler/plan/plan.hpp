@@ -47,6 +47,26 @@ struct ScalePlan {
     double division_g = 0; // 0 where no scale is named
 };
 
+/// The latest test burn, as its maker wrote it down.
+struct TestPlan {
+    std::string name;
+    std::optional<Date> on;
+    std::string verdict; // pass, fail, or empty where unsaid
+    std::optional<double> samples;
+    std::string make; // "1 rush in tumbler with a load of 6 % of the wax": what it says of that
+    std::optional<double> flame_mm, glass_c;
+    std::optional<double> pool_mm, pool_minutes;
+    std::optional<double> wall_mm; // wax left at the wall then, where the bore is known
+    std::optional<double> left_mm, left_g;
+    bool to_end = false; // down to the depth that must not burn
+    double stop_mm = 0;
+    std::string cracked, relit, soot; // a word each, or empty
+    std::vector<std::string> other;   // what that candle had other than today's
+    std::vector<std::string> assumed; // what it doesn't say, and is taken to be as today
+    std::vector<std::string> missing; // what was not measured or looked at
+    std::string notes;
+};
+
 struct RecipePlan {
     std::string name;
     std::string title; // the name where it has none
@@ -64,6 +84,8 @@ struct RecipePlan {
     std::optional<double> ceiling_c;
     std::optional<double> flash_c;
     std::optional<double> burn_h;
+    bool burn_measured = false;    // by a test burn; else it goes by the wick's rate
+    std::optional<TestPlan> test;  // absent: there is no test burn
     std::optional<double> scent_c; // as its steps have it
     std::optional<double> pour_c;
     std::optional<TemperatureRange> scent_at; // as its largest wax wants it
@@ -181,6 +203,14 @@ struct MindLine {
     std::vector<std::string> recipes; // whom it is about, where that is not the whole batch
 };
 
+/// What the count was worked out from, where it was.
+struct FromPlan {
+    std::string asked;                 // "10 lb soy"; empty: the stock
+    std::vector<std::string> short_of; // what one vessel more would want more of
+    std::vector<std::string> left;     // "soy 230 g"
+    std::vector<std::string> assumed;  // what was taken to be at hand
+};
+
 struct Plan {
     std::string name; // of the recipe or batch
     std::string title;
@@ -192,6 +222,7 @@ struct Plan {
     double thermometer_error = 3; // C°, the largest of its recipes
     double room = 20;             // °C
     std::string notes;            // a batch's
+    std::optional<FromPlan> from; // of a recipe
     std::vector<RecipePlan> recipes;
     std::vector<PotPlan> pots;
     std::vector<StepPlan> steps;

@@ -1,10 +1,6 @@
-#include <algorithm>
-#include <cmath>
-
 #include "plan/parts.hpp"
+#include "reckon/burning.hpp"
 #include "reckon/melter.hpp"
-#include "reckon/volumes.hpp"
-#include "units/date.hpp"
 #include "units/quantity.hpp"
 
 namespace waxwright {
@@ -117,8 +113,12 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
     }
     fill_in_limits(model, reckoning, plan);
     fill_in_weights(model, reckoning, plan);
-    plan.burn_h = burn_hours(model, reckoning);
     plan.drawn_from = name_of(model, melter_block(model, job.batch));
+    if (const auto burns = burn_hours(model, reckoning)) {
+        plan.burn_h = burns->hours;
+        plan.burn_measured = burns->measured;
+    }
+    plan.test = test_part(model, reckoning);
     plan.heated = model.choice(reckoning.job.pot, Key::heated);
     plan.remarks = remarks_of(model, reckoning, plan.scale);
     return plan;
@@ -138,57 +138,6 @@ void add_pots(const Model& model, const Reckoning& reckoning, std::size_t recipe
         pot.lines = pot_lines(model, kind.lines);
         plan.pots.push_back(std::move(pot));
     }
-}
-
-namespace {
-
-/// g/s of one wick: as the latest test burn of the recipe weighed it, else as the wick's supplier
-/// says. A burn without a date counts as the earliest; of two of one day the later written counts.
-std::optional<double> burning_rate(const Model& model, BlockId recipe, const Count& wick) {
-    std::optional<double> rate = model.figure(wick.block, Key::burns);
-    std::string latest;
-    for (const BlockId burn : model.test_burns) {
-        const auto* of = model.get<Ref>(burn, Key::of);
-        const std::optional<double> measured = model.figure(burn, Key::burns);
-        if (of == nullptr || of->block != recipe || !measured) continue;
-        const auto* on = model.get<DateAt>(burn, Key::on);
-        const std::string day = on != nullptr ? show(on->date) : std::string();
-        if (day < latest) continue;
-        latest = day;
-        rate = *measured / static_cast<double>(wick.count); // the whole candle was weighed
-    }
-    return rate;
-}
-
-/// Volume of the lowest `depth` mm of the vessel: of its inside where that is measured, else of a
-/// cylinder of the bore.
-std::optional<double> lowest_ml(const Model& model, const Reckoning& reckoning, double depth) {
-    if (const auto* inside = model.get<Inside>(reckoning.job.vessel, Key::inside)) {
-        const double high = std::min(depth, inside->depth);
-        const double there =
-            diameter_at(inside->mouth, inside->base, inside->depth, inside->depth - high);
-        return taper_ml(there, inside->base, high);
-    }
-    if (!reckoning.bore_mm) return std::nullopt;
-    return cylinder_ml(*reckoning.bore_mm, depth);
-}
-
-} // namespace
-
-std::optional<double> burn_hours(const Model& model, const Reckoning& reckoning) {
-    const std::span<const Count> wicks = model.count_list(reckoning.job.recipe, Key::wick);
-    if (wicks.empty() || wicks.front().count < 1) return std::nullopt;
-    const std::optional<double> rate =
-        burning_rate(model, reckoning.job.recipe, wicks.front()); // g/s
-    constexpr double usual_stop_mm = 12;
-    const double stop = model.figure(reckoning.job.recipe, Key::stop_at).value_or(usual_stop_mm);
-    const std::optional<double> slice_ml = lowest_ml(model, reckoning, stop);
-    if (!rate || !slice_ml || !reckoning.solid_density || !reckoning.mass_g) return std::nullopt;
-    const double left = *slice_ml * *reckoning.solid_density;
-    const double an_hour = *rate * 3600 * static_cast<double>(wicks.front().count);
-    const double hours = (*reckoning.mass_g - left) / an_hour;
-    if (hours <= 0) return 0;
-    return std::floor(hours / 5 * (1 + 1e-9)) * 5; // 45 h worked out as 44.999… are 45 h
 }
 
 } // namespace waxwright

@@ -102,6 +102,7 @@ struct Reckoning {
     double wax_g = 0, scent_g = 0, additive_g = 0; // spare and clings included
     double division_g = 0;                         // of the scale, or 0 where there is none
     std::optional<double> usable_ml;               // of one pot
+    std::int64_t vessels_a_pot = 0;                // the most a pot fills; 0 without a named pot
     bool pot_too_small = false;
     std::vector<PotKind> pots;    // the fuller kind first; empty where not worked out
     std::vector<Weighing> premix; // only with several oils

@@ -124,6 +124,7 @@ void reckon_pots(const Model& model, Reckoning& r) {
     if (named) {
         const double each = *r.mass_g * (1 + job.spare);
         most = vessels_per_pot(*r.usable_ml * *r.room_density, each, *clings);
+        r.vessels_a_pot = most;
     }
     if (most == 0) {
         r.pot_too_small = true;
