@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <set>
+#include <utility>
 
 #include <unistd.h>
 
@@ -37,6 +39,17 @@ std::vector<std::string> expanded(const std::vector<std::string>& named, bool& m
     return files;
 }
 
+/// For somebody who reads at a terminal: where there is more about the gravest finding.
+std::string pointer_to_page(const Findings& findings) {
+    const auto begin = findings.all().begin(), end = findings.all().end();
+    const auto gravest = std::min_element(begin, end, [](const Finding& a, const Finding& b) {
+        return std::pair(a.because.has_value(), a.severity) <
+               std::pair(b.because.has_value(), b.severity);
+    });
+    if (gravest == end || gravest->because || gravest->severity == Severity::note) return {};
+    return fmt::format("more about a rule: waxwright why {}\n", info(gravest->rule).name);
+}
+
 } // namespace
 
 int run_check(const Options& options) {
@@ -50,8 +63,9 @@ int run_check(const Options& options) {
     Workshop workshop = open_workshop(sources, read_from_disk());
     work(workshop);
     const ReportStyle style{.notes = options.notes, .colour = may_colour(STDOUT_FILENO)};
-    const std::string report = findings_text(workshop.findings, sources, style, &workshop.model) +
-                               counts_line(workshop.findings, roots) + "\n";
+    std::string report = findings_text(workshop.findings, sources, style, &workshop.model) +
+                         counts_line(workshop.findings, roots) + "\n";
+    if (isatty(STDOUT_FILENO) != 0) report += pointer_to_page(workshop.findings);
     const std::string problem = write_out(report);
     if (!problem.empty()) {
         write_error(fmt::format("waxwright: standard output: {}\n", problem));

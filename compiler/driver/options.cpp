@@ -115,6 +115,12 @@ void add_materials(CLI::App& app, Options& options) {
     materials->add_option("WORD", options.word, "part of a name, or a kind: soy, oil, vessel");
 }
 
+void add_why(CLI::App& app, Options& options) {
+    CLI::App* why = app.add_subcommand(
+        "why", "Print a rule's page: why it matters and what to do; or all rules");
+    why->add_option("RULE", options.word, "the name in brackets behind a finding");
+}
+
 } // namespace
 
 ReadOptions read_options(int count, const char* const* words) {
@@ -132,6 +138,7 @@ ReadOptions read_options(int count, const char* const* words) {
     add_sheet(app, options);
     add_buy(app, options);
     add_materials(app, options);
+    add_why(app, options);
     try {
         app.parse(count, words);
     } catch (const CLI::CallForHelp&) {
@@ -141,8 +148,9 @@ ReadOptions read_options(int count, const char* const* words) {
     } catch (const CLI::ParseError& error) {
         result.answer = {fmt::format("waxwright: {}\nwaxwright: `waxwright --help` says how it is "
                                      "called\n",
-                                     count < 2 ? "say what to do: check, sheet, buy or materials"
-                                               : error.what()),
+                                     count < 2
+                                         ? "say what to do: check, sheet, buy, materials or why"
+                                         : error.what()),
                          2, true};
     }
     const std::string command =
@@ -150,6 +158,7 @@ ReadOptions read_options(int count, const char* const* words) {
     if (command == "sheet") options.command = Command::sheet;
     if (command == "buy") options.command = Command::buy;
     if (command == "materials") options.command = Command::materials;
+    if (command == "why") options.command = Command::why;
     return result;
 }
 
