@@ -6,7 +6,7 @@
 - Every rule has a page, docs/rules/NAME.md, a golden case in which it is found and one, `pass_`, in
   which it isn't. No page, no golden case and no finding is of a rule that does not exist.
 - A page's head names the rule and its severity, and its parts come in their order. An error's page
-  offers no `allow`; the others' pages do.
+  offers no `allow`; the others' pages do, and the line that they give works.
 - The wrong example is found fault with by its rule alone, notes included, and the right one by
   nothing. A comment `<!-- also: RULE … -->` names what else is found, exactly.
 - `waxwright why RULE` prints the page, byte for byte, and `waxwright why` lists all rules.
@@ -72,6 +72,11 @@ def try_golden(rules, tree):
             yield f"{case}: is named by a rule that does not exist"
 
 
+def is_offered(rule, text):
+    """True if the page says how the rule is allowed."""
+    return f"allow {rule.name} because" in docs.section_of(text, "May it be allowed?")
+
+
 def try_form(rule, text):
     head = HEAD.match(text)
     if not head or head.groups() != (rule.name, rule.severity):
@@ -82,9 +87,10 @@ def try_form(rule, text):
     for part in PARTS:
         if part not in ("Wrong", "Right") and not docs.section_of(prose, part).strip():
             yield f"nothing stands under `{part}`"
-    offered = f"allow {rule.name} because" in docs.section_of(prose, "May it be allowed?")
-    if offered == (rule.severity == "error"):
-        yield "an error can't be allowed" if offered else "it doesn't say how it is allowed"
+    if rule.severity == "error" and is_offered(rule, text):
+        yield "an error can't be allowed"
+    elif rule.severity != "error" and not is_offered(rule, text) and "It can't be" not in prose:
+        yield "it doesn't say how it is allowed, or that it can't be"
     if any(len(line) > 100 for line in prose.splitlines()):
         yield "a line is longer than 100 columns"
 
@@ -104,7 +110,7 @@ def examples_of(text):
     return found
 
 
-def try_example(rule, rules, part, block, bench):
+def try_example(rule, rules, text, part, block, bench):
     at = f"line {block.line}"
     wanted = set(block.directives.get("also", "").split())
     for name in sorted(wanted - set(rules)):
@@ -121,6 +127,12 @@ def try_example(rule, rules, part, block, bench):
                f"and nothing else:\n{report}")
     elif part == "Wrong" and severities[rule.name] != rule.severity:
         yield f"{at}: is found as {severities[rule.name]}, not {rule.severity}"
+    elif part == "Wrong" and is_offered(rule, text):
+        # The recipe stands last in these examples: a line more, and the finding is allowed.
+        block.lines[-1:] = [f'  allow {rule.name} because "tried"', "}"]
+        loud, notes, report, _ = docs.check_block(bench, block)
+        if {rule.name, "syntax"} & (loud | notes):
+            yield f"{at}: is not allowed by the line that the page gives:\n{report}"
 
 
 def try_examples(rule, rules, text, waxwright, tree):
@@ -129,7 +141,7 @@ def try_examples(rule, rules, text, waxwright, tree):
         for part, blocks in examples_of(text).items():
             tried = [block for block in blocks if not docs.keep_beside(bench, block)]
             if len(tried) == 1:
-                yield from try_example(rule, rules, part, tried[0], bench)
+                yield from try_example(rule, rules, text, part, tried[0], bench)
             else:
                 yield f"there should be one example under `{part}`, not {len(tried)}"
 

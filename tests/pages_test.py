@@ -88,6 +88,8 @@ class PagesTest(unittest.TestCase):
 
     def test_allow(self):
         self.doctored("no-stir", "allow no-stir because", "allow it because", "how it is allowed")
+        self.doctored("unused-name", "It can't be allowed, because", '`allow unused-name because "…"`',
+                      "is not allowed by the line")
         self.doctored("no-pour", "No. An", 'No. `allow no-pour because "…"`. An',
                       "can't be allowed")
 
