@@ -475,7 +475,7 @@ def full_and_closed(t):
     t.write("one.candle", ONE)
     t.write("wrong.candle", WRONG)
     calls = [["check", "one.candle"], ["check", "wrong.candle"], ["sheet", "one.candle"],
-             ["sheet", "one.candle", "--all"], ["materials"], ["materials", "soy"], ["--help"],
+             ["sheet", "one.candle", "--all"], ["materials"], ["materials", "soy"], ["why"], ["why", "no-stir"], ["--help"],
              ["sheet", "--help"], ["--version"]]
     for words in calls:
         told = None if words[-1] in ("--help", "--version") else "standard output: "
@@ -635,6 +635,38 @@ def materials(t):
     t.refused("materials", "aditive", err="did you mean `additive`?")
 
 
+def why(t):
+    done = t.call(0, "why", out=True, err=False).out.decode()
+    for wanted in ("language", "  syntax ", "bench", "  over-scale "):
+        t.true(f"{wanted} is not listed", f"\n{wanted}" in f"\n{done}")
+    page = t.call(0, "why", "no-stir", out=r"\A# no-stir \(warning\)\n", err=False)
+    t.true("the page has no example", b"```candle" in page.out)
+    for wrong, near in (("no-stirr", "no-stir"), ("load-overlimit", "load-over-limit"),
+                        ("NO-STIR", "`waxwright why`")):
+        t.refused("why", wrong, err=re.escape(near))
+    t.refused("why", "no-stir", "no-pour")
+
+
+def pointer_to_page(t):
+    """`check` ends with the page of the gravest finding, for people at a terminal only."""
+    if not has_terminals():
+        return
+    t.write("one.candle", ONE)
+    t.write("wrong.candle", ONE + WRONG[len(SHELF):].replace("samphire", "sea-holly"))
+    t.write("clean.candle", SHELF)
+    t.write("allowed.candle", ONE.replace("cure 10 days\n  }\n",
+                                          'cure 10 days\n  }\n  allow wick-missing because "a melt"\n'))
+    for name, rule in (("one", b"wick-missing"), ("wrong", b"missing-basis"), ("clean", None),
+                       ("allowed", None)):
+        piped = t.run("check", "--notes", f"{name}.candle").out
+        t.true(f"{name}: a page is named in a pipe", b"waxwright why" not in piped)
+        shown, _ = on_terminal(t, ["check", "--notes", f"{name}.candle"], "stdout",
+                               {"NO_COLOR": "1"})
+        shown = shown.replace(b"\r\n", b"\n")
+        pointer = b"more about a rule: waxwright why " + rule + b"\n" if rule else b""
+        t.true(f"{name} ends so on a terminal: {shown[-120:]}", shown == piped + pointer)
+
+
 # Heaps --------------------------------------------------------------------------------------
 
 
@@ -704,7 +736,8 @@ def many_lines(t):
 TESTS = [check_streams, check_several_files, two_wins_over_one, unreadable, missing_use,
          empty_files, standard_input, sheet_streams, sheet_names, sheet_make, sheet_from,
          sheet_from_stock, sheet_all, with_parts, buy, out_file, out_refused, full_and_closed,
-         colour, surroundings_do_not_matter, wrong_calls, help_and_version, materials, many_lines,
+         colour, surroundings_do_not_matter, wrong_calls, help_and_version, materials, why, pointer_to_page,
+         many_lines,
          heaps_of_garbage] + check_options.TESTS
 
 

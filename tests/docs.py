@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Holds the documents to the program: docs/*.md, README.md and DEVELOPERS.md.
+"""Holds the documents to the program: docs/ with its folders, README.md and DEVELOPERS.md.
 
 - Every ```candle block compiles, and every ```console block is what the program prints.
 - The tables of the language, the rules, the TOML sheet and the commands have what the program has.
@@ -21,7 +21,7 @@ from pathlib import Path
 
 ELLIPSIS = "…"  # a line of its own in a console block: any lines, left out
 FINDING = re.compile(r"^\S+:\d+:\d+: (error|warning|note): .* \[([a-z0-9-]+)\]$", re.M)
-DIRECTIVE = re.compile(r"^<!-- (file|with|in|wrong): (.+) -->$")
+DIRECTIVE = re.compile(r"^<!-- (file|beside|with|in|wrong|also): (.+) -->$")
 
 
 class Fault(Exception):
@@ -85,10 +85,10 @@ class Bench:
                               stdout=subprocess.PIPE, stderr=subprocess.STDOUT, timeout=60)
         return done.stdout.decode("utf-8"), done.returncode
 
-    def check(self, source):
+    def check(self, source, name=".block.candle"):
         """The rules that fire (of errors and warnings, of notes), the report and the status."""
-        (self.folder / ".block.candle").write_text(source, encoding="utf-8")
-        report, status = self.run("waxwright check --notes .block.candle")
+        (self.folder / name).write_text(source, encoding="utf-8")
+        report, status = self.run(f"waxwright check --notes {name}")
         found = FINDING.findall(report)
         loud = {rule for severity, rule in found if severity != "note"}
         return loud, {rule for severity, rule in found if severity == "note"}, report, status
@@ -108,19 +108,33 @@ def whole_file(bench, block):
     return block.text
 
 
-def try_candle(bench, block):
-    source = whole_file(bench, block)
-    loud, notes, report, status = bench.check(source)
+def check_block(bench, block):
+    """What Bench.check gives of the block, which is kept under its name if it has one."""
     name = block.directives.get("file", "")
-    if name.startswith("examples/"):
-        if read(bench.folder / name) != source:
-            yield f"this is not what {name} says"
-    elif name:
-        (bench.folder / name).write_text(source, encoding="utf-8")
+    kept = name and not name.startswith("examples/")
+    return bench.check(whole_file(bench, block), *([name] if kept else []))
+
+
+def keep_beside(bench, block):
+    """Keeps a block that is tried only by what uses it; false if it is not such a one."""
+    name = block.directives.get("beside")
+    if name is not None:
+        (bench.folder / name).write_text(whole_file(bench, block), encoding="utf-8")
+    return name is not None
+
+
+def try_candle(bench, block):
+    if keep_beside(bench, block):
+        return
+    loud, notes, report, status = check_block(bench, block)
+    name = block.directives.get("file", "")
+    if name.startswith("examples/") and read(bench.folder / name) != whole_file(bench, block):
+        yield f"this is not what {name} says"
     wanted = block.directives.get("wrong")
-    if wanted is None and (status != 0 or loud):
+    others = loud - {wanted} - set(block.directives.get("also", "").split())
+    if wanted is None and (status != 0 or others):
         yield f"the recipe is not clean:\n{report}"
-    elif wanted is not None and loud != {wanted} and (loud or wanted not in notes):
+    elif wanted is not None and (others or wanted not in loud | notes):
         yield f"only `{wanted}` should fire here:\n{report}"
 
 
@@ -356,12 +370,15 @@ def try_language(bench, tree):
 def try_rules(tree):
     rule = re.compile(r'^RULE\(\w+, "([^"]+)", (\w+), (\w+),', re.M)
     real = rule.findall(read(tree / "compiler/findings/rules.def"))
+    row = re.compile(r"^\| \[`([^`]+)`\]\(([^)]+)\) \| (\w+) \|", re.M)
     documented = []
     page = read(tree / "docs/rules.md")
     for heading in re.findall(r"^## (.+)$", page, re.M):
         family = heading.split(":")[0].lower()
-        documented += [f"{cells[0].strip('`')} {family} {cells[1]}"
-                       for cells in rows_of(section_of(page, heading))]
+        for name, place, severity in row.findall(section_of(page, heading)):
+            documented.append(f"{name} {family} {severity}")
+            if place != f"rules/{name}.md":
+                yield f"rules.md: `{name}` leads to {place}"
     yield from differ("rules.md", documented, [" ".join(rule) for rule in real])
 
 
@@ -418,7 +435,7 @@ def main():
     options = parser.parse_args()
     waxwright, tree = options.waxwright.resolve(), options.tree.resolve()
 
-    pages = [tree / "README.md", tree / "DEVELOPERS.md", *sorted((tree / "docs").glob("*.md"))]
+    pages = [tree / "README.md", tree / "DEVELOPERS.md", *sorted((tree / "docs").rglob("*.md"))]
     faults, blocks = [], 0
     for page in pages:
         try:

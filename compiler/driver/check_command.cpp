@@ -1,5 +1,7 @@
+#include <algorithm>
 #include <filesystem>
 #include <set>
+#include <utility>
 
 #include <unistd.h>
 
@@ -103,6 +105,17 @@ std::string last_line(const Outcome& outcome, const Options& options) {
     return text + "\n";
 }
 
+/// For somebody who reads at a terminal: where there is more about the gravest finding.
+std::string pointer_to_page(const Findings& findings) {
+    const auto begin = findings.all().begin(), end = findings.all().end();
+    const auto gravest = std::min_element(begin, end, [](const Finding& a, const Finding& b) {
+        return std::pair(a.because.has_value(), a.severity) <
+               std::pair(b.because.has_value(), b.severity);
+    });
+    if (gravest == end || gravest->because || gravest->severity == Severity::note) return {};
+    return fmt::format("more about a rule: waxwright why {}\n", info(gravest->rule).name);
+}
+
 std::string report(const Outcome& outcome, const Options& options) {
     const Model& model = outcome.workshop.model;
     if (options.as == "json") return findings_json(outcome.shown, model);
@@ -117,7 +130,11 @@ std::string report(const Outcome& outcome, const Options& options) {
     }
     const ReportStyle style{
         .notes = options.notes, .colour = may_colour(STDOUT_FILENO), .quiet = options.quiet};
-    return findings_text(outcome.shown, model.sources, style, &model) + last_line(outcome, options);
+    std::string text = findings_text(outcome.shown, model.sources, style, &model);
+    text += last_line(outcome, options);
+    const bool read_by_a_person = isatty(STDOUT_FILENO) != 0 && !options.quiet;
+    if (read_by_a_person) text += pointer_to_page(outcome.shown);
+    return text;
 }
 
 int print(std::string_view text) {

@@ -12,6 +12,7 @@ int run_check(const Options& options);
 int run_sheet(const Options& options);
 int run_buy(const Options& options);
 int run_materials(const Options& options);
+int run_why(const Options& options);
 
 /// Reads the command line and runs what it asks for.
 int run(int count, const char* const* words);

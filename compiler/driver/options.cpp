@@ -156,6 +156,12 @@ void add_materials(CLI::App& app, Options& options) {
     materials->add_option("WORD", options.word, "part of a name, or a kind: soy, oil, vessel");
 }
 
+void add_why(CLI::App& app, Options& options) {
+    CLI::App* why = app.add_subcommand(
+        "why", "Print a rule's page: why it matters and what to do; or all rules");
+    why->add_option("RULE", options.word, "the name in brackets behind a finding");
+}
+
 Answer wrong_call(std::string_view words) {
     return {
         fmt::format("waxwright: {}\nwaxwright: `waxwright --help` says how it is called\n", words),
@@ -189,6 +195,7 @@ ReadOptions read_options(int count, const char* const* words) {
     add_sheet(app, options);
     add_buy(app, options);
     add_materials(app, options);
+    add_why(app, options);
     try {
         app.parse(count, words);
     } catch (const CLI::CallForHelp&) {
@@ -203,6 +210,7 @@ ReadOptions read_options(int count, const char* const* words) {
     if (command == "sheet") options.command = Command::sheet;
     if (command == "buy") options.command = Command::buy;
     if (command == "materials") options.command = Command::materials;
+    if (command == "why") options.command = Command::why;
     const std::string problem = clash(options);
     if (!result.answer && !problem.empty()) result.answer = wrong_call(problem);
     return result;

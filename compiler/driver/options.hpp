@@ -8,14 +8,14 @@
 
 namespace waxwright {
 
-enum class Command : std::uint8_t { check, sheet, buy, materials };
+enum class Command : std::uint8_t { check, sheet, buy, materials, why };
 
 struct Options {
     Command command = Command::check;
     std::vector<std::string> files; // check: any number
     std::string file;               // sheet
     std::string name;               // sheet: the recipe or batch
-    std::string word;               // materials
+    std::string word;               // materials; why: a rule's name
     bool notes = false;
     bool quiet = false;               // check: errors only
     bool warnings_as_errors = false;  // check

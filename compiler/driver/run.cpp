@@ -28,6 +28,8 @@ int run(int count, const char* const* words) {
         return run_buy(read.options);
     case Command::materials:
         return run_materials(read.options);
+    case Command::why:
+        return run_why(read.options);
     }
     return 2;
 }

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "emit/findings_data.hpp"
+#include "findings/pages.hpp"
 
 namespace waxwright {
 
@@ -20,9 +21,12 @@ Json text_of(std::string_view text) {
     return {{"text", text}};
 }
 
-/// What a viewer shows as the rule's help.
+/// What a viewer shows as the rule's help: its page, which reads well as it is too.
 Json help_of(const RuleInfo& rule) {
-    return text_of(rule.about);
+    const std::optional<Rule> known = find_rule(rule.name);
+    const std::string_view page = known ? page_of(*known) : std::string_view();
+    if (page.empty()) return text_of(rule.about);
+    return {{"text", page}, {"markdown", page}};
 }
 
 Json rule_json(const RuleInfo& rule) {

@@ -1,4 +1,4 @@
-// The standard library, compiled into the binary from stdlib/*.candle (see embed.cmake).
+// The standard library, compiled into the binary from stdlib/*.candle (see source/embed.cmake).
 #pragma once
 
 #include <span>

@@ -1,0 +1,15 @@
+# Writes OUT: a C++ source in which FUNCTION, declared in HEADER, gives each of FILES (in FOLDER)
+# as a TYPE: its name without EXTENSION, and its text, in the order of FILES.
+# A text may hold nothing that ends the raw string; texts are UTF-8 and have no need to.
+set(text "#include \"${HEADER}\"\n\n")
+string(APPEND text "#pragma GCC diagnostic ignored \"-Woverlength-strings\"\n\n")
+string(APPEND text "namespace waxwright {\n\nnamespace {\nconstexpr ${TYPE} texts[] = {\n")
+foreach(file IN LISTS FILES)
+  file(READ "${FOLDER}/${file}" content)
+  string(REGEX REPLACE "\\${EXTENSION}$" "" name "${file}")
+  string(APPEND text "    {\"${name}\", R\"embedded(${content})embedded\"},\n")
+endforeach()
+string(APPEND text "};\n} // namespace\n\n")
+string(APPEND text "std::span<const ${TYPE}> ${FUNCTION}() {\n    return texts;\n}\n\n")
+string(APPEND text "} // namespace waxwright\n")
+file(WRITE "${OUT}" "${text}")
