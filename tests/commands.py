@@ -277,6 +277,26 @@ def sheet_make(t):
     t.refused("sheet", "several.candle", "low-tide", "--make", "40", err="--make")
 
 
+def picture(t):
+    t.write("several.candle", SEVERAL)
+    plan = t.folder / "heat.svg"
+    plain = t.call(0, "sheet", "several.candle", "samphire").out
+    with_it = t.call(0, "sheet", "several.candle", "samphire", "--picture", "heat.svg").out
+    t.true("the sheet is the same beside a picture", plain == with_it)
+    t.true("the picture is there", b"<svg " in plan.read_bytes())
+    t.call(0, "sheet", "several.candle", "low-tide", "--picture", "heat.svg")
+    t.true("a panel for each recipe", plan.read_bytes().count(b"<g ") == 2)
+    before = plan.read_bytes()
+    t.write("wrong.candle", WRONG)
+    t.refused("sheet", "wrong.candle", "--picture", "heat.svg", status=1)
+    t.true("an error leaves the old picture", plan.read_bytes() == before)
+    t.refused("sheet", "several.candle", "--all", "--picture", "heat.svg", err="--picture")
+    t.refused("sheet", "several.candle", "samphire", "--picture", "", err="names no file")
+    t.refused("sheet", "several.candle", "samphire", "--picture", "plans/", err="names no file")
+    (t.folder / "taken").mkdir()
+    t.refused("sheet", "several.candle", "samphire", "--picture", "taken", err="taken: ")
+
+
 def sheet_from(t):
     t.write("several.candle", SEVERAL)
     words = ("sheet", "several.candle", "samphire")
@@ -734,11 +754,10 @@ def many_lines(t):
 
 
 TESTS = [check_streams, check_several_files, two_wins_over_one, unreadable, missing_use,
-         empty_files, standard_input, sheet_streams, sheet_names, sheet_make, sheet_from,
-         sheet_from_stock, sheet_all, with_parts, buy, out_file, out_refused, full_and_closed,
-         colour, surroundings_do_not_matter, wrong_calls, help_and_version, materials, why, pointer_to_page,
-         many_lines,
-         heaps_of_garbage] + check_options.TESTS
+         empty_files, standard_input, sheet_streams, sheet_names, sheet_make, picture,
+         sheet_from, sheet_from_stock, sheet_all, with_parts, buy, out_file, out_refused,
+         full_and_closed, colour, surroundings_do_not_matter, wrong_calls, help_and_version,
+         materials, why, pointer_to_page, many_lines, heaps_of_garbage] + check_options.TESTS
 
 
 def main():

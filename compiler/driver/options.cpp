@@ -129,6 +129,14 @@ void add_sheet(CLI::App& app, Options& options) {
         ->option_text("UNITS");
     add_with(sheet, options);
     sheet
+        ->add_option("--picture", options.picture,
+                     "draw temperature against time into this file too, as SVG")
+        ->option_text("FILE")
+        ->check([](const std::string& path) {
+            return path.empty() || path.back() == '/' ? std::string("names no file")
+                                                      : std::string();
+        });
+    sheet
         ->add_option("-o", options.out,
                      "write to this file; a folder (ending in /) gets a file for each sheet")
         ->option_text("FILE")

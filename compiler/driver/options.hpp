@@ -30,6 +30,7 @@ struct Options {
     bool all = false;
     bool with_cost = false; // sheet: what comes behind the record
     bool with_buy = false;
+    std::string picture; // sheet: the file of the heat plan
     std::string out;
 };
 

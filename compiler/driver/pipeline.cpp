@@ -1,11 +1,13 @@
 #include "driver/pipeline.hpp"
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 #include "check/check.hpp"
 #include "check/money.hpp"
 #include "plan/build.hpp"
+#include "reckon/melter.hpp"
 
 namespace waxwright {
 
@@ -51,6 +53,23 @@ Plan plan_of(const Workshop& workshop, BlockId id) {
     const auto recipe = std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
                                      [&](const Reckoning& each) { return each.job.recipe == id; });
     return plan_of(workshop, *recipe);
+}
+
+std::vector<HeatPicture> pictures_of(const Workshop& workshop, BlockId id) {
+    const Model& model = workshop.model;
+    std::vector<HeatPicture> pictures;
+    for (const BatchReckoning& batch : workshop.batches) {
+        if (batch.batch != id) continue;
+        std::vector<std::size_t> order(batch.lines.size());
+        std::iota(order.begin(), order.end(), std::size_t{0});
+        const Melter melter = melter_of(model, id, batch.lines, order);
+        for (std::size_t i = 0; i < batch.lines.size(); ++i)
+            pictures.push_back(picture_of(model, batch.lines[i], melter.celsius_for(i)));
+    }
+    for (const Reckoning& recipe : workshop.recipes) {
+        if (recipe.job.recipe == id) pictures.push_back(picture_of(model, recipe, std::nullopt));
+    }
+    return pictures;
 }
 
 } // namespace waxwright

@@ -9,6 +9,7 @@
 #include "findings/finding.hpp"
 #include "model/build.hpp"
 #include "plan/mind.hpp"
+#include "plan/picture.hpp"
 #include "plan/plan.hpp"
 #include "reckon/reckoning.hpp"
 
@@ -42,5 +43,8 @@ void work(Workshop& workshop, BlockId recipe = no_block, std::int64_t make = 0);
 /// The plan of a recipe or a batch. Only where work() found no error.
 Plan plan_of(const Workshop& workshop, BlockId recipe_or_batch);
 Plan plan_of(const Workshop& workshop, const Reckoning& recipe);
+
+/// The heat plan of a filling of each recipe of the plan, in its order.
+std::vector<HeatPicture> pictures_of(const Workshop& workshop, BlockId recipe_or_batch);
 
 } // namespace waxwright

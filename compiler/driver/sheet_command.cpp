@@ -15,6 +15,7 @@
 #include "driver/target.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/markdown.hpp"
+#include "emit/svg.hpp"
 #include "emit/toml.hpp"
 #include "plan/from.hpp"
 
@@ -127,8 +128,20 @@ std::string one_sheet(const Workshop& workshop, BlockId target, const Options& o
     return rendered(plan, options);
 }
 
+/// Writes the heat plan of what was asked for; the problem, or "".
+std::string write_picture(const Workshop& workshop, BlockId target, const Options& options) {
+    const Plan plan = plan_of(workshop, target);
+    const bool us = options.units == "us" || (plan.us_units && options.units != "metric");
+    const std::string problem =
+        write_file(options.picture, svg_picture(plan, pictures_of(workshop, target), us));
+    return problem.empty() ? problem : options.picture + ": " + problem;
+}
+
 /// A call that says how many in two ways, or of more than one recipe; empty where it is fine.
 std::string_view clash(const Options& options) {
+    if (options.all && !options.picture.empty()) {
+        return "--picture is of one recipe or batch, and not for --all";
+    }
     if (options.all && !options.name.empty()) return "--all takes no NAME";
     if (options.from.empty()) return {};
     if (options.make) return "--make and --from both say how many";
@@ -185,6 +198,8 @@ int run_sheet(const Options& options) {
     if (options.all) {
         problem = print_all(workshop, options);
     } else {
+        if (!options.picture.empty()) problem = write_picture(workshop, target, options);
+        if (!problem.empty()) return wrong_call(problem);
         problem = hand_on(options, workshop.model.name(target), true,
                           one_sheet(workshop, target, options, from), text);
         if (problem.empty()) problem = flush(options, text);

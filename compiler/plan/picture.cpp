@@ -46,13 +46,13 @@ std::vector<HeatMark> marks_of(const Model& model, const Reckoning& reckoning) {
     if (reckoning.ceiling) marks.push_back({"ceiling", *reckoning.ceiling, *reckoning.ceiling});
     if (reckoning.scent_flash) {
         marks.push_back(
-            {"flash point of the scent", *reckoning.scent_flash, *reckoning.scent_flash});
+            {"scent can light from", *reckoning.scent_flash, *reckoning.scent_flash});
     }
     if (const auto mark = melting(model, reckoning)) marks.push_back(*mark);
     if (reckoning.largest_wax == no_block) return marks;
     const auto* scent = model.get<Range>(reckoning.largest_wax, Key::scent_at);
     const auto* pour = model.get<Range>(reckoning.largest_wax, Key::pour_at);
-    if (scent != nullptr) marks.push_back({"scent at", scent->low.value, scent->high});
+    if (scent != nullptr) marks.push_back({"scent goes in at", scent->low.value, scent->high});
     if (pour != nullptr) marks.push_back({"pour at", pour->low.value, pour->high});
     return marks;
 }
