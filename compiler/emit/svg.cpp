@@ -304,8 +304,6 @@ private:
         }
     }
 
-    static constexpr double list_left = edge + 19;
-
     const Plan& plan_;
     std::size_t recipe_;
     const HeatPicture& picture_;

@@ -4,9 +4,13 @@
 #include <cstdlib>
 #include <string>
 
+#include "driver/mend.hpp"
 #include "driver/pipeline.hpp"
+#include "emit/findings_json.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/markdown.hpp"
+#include "emit/sarif.hpp"
+#include "emit/svg.hpp"
 #include "emit/toml.hpp"
 #include "syntax/parse.hpp"
 
@@ -23,12 +27,31 @@ void print_sheets(const Workshop& workshop) {
         const Plan plan = plan_of(workshop, recipe);
         require(!markdown_sheet(plan, {}).empty());
         require(!toml_sheet(plan).empty());
+        const BlockId id = recipe.job.recipe;
+        require(!svg_picture(plan, pictures_of(workshop, id), false).empty());
     }
     for (const BatchReckoning& batch : workshop.batches) {
         const Plan plan = plan_of(workshop, batch.batch);
         require(!markdown_sheet(plan, {.us_units = true}).empty());
         require(!toml_sheet(plan).empty());
+        require(!svg_picture(plan, pictures_of(workshop, batch.batch), true).empty());
     }
+}
+
+/// The forms for programs take what any input may say; and mending never adds an error.
+void print_findings(const Sources& sources, const Workshop& workshop, const ReadFile& read) {
+    const Findings& findings = workshop.findings;
+    require(findings.all().empty() || !findings_json(findings, workshop.model).empty());
+    require(!sarif_log(findings, workshop.model, {}).empty());
+    constexpr std::size_t few = 50; // each fix is tried by itself
+    if (!findings.has_errors() || findings.all().size() > few) return;
+    const Mending mending =
+        mend(sources, workshop, std::vector<bool>(all_rules().size(), true), read);
+    Sources mended;
+    mended.add("fuzz.candle", mending.texts[0]);
+    Workshop after = open_workshop(mended, read);
+    work(after);
+    require(after.findings.count(Severity::error) <= findings.count(Severity::error));
 }
 
 } // namespace
@@ -51,6 +74,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     const std::string report =
         findings_text(workshop.findings, sources, {.notes = true}, &workshop.model);
     require(workshop.findings.has_errors() ? !report.empty() : true);
+    print_findings(sources, workshop, read);
     if (!workshop.findings.has_errors()) print_sheets(workshop);
     return 0;
 }
