@@ -41,6 +41,20 @@ struct Item {
     std::string name;
 };
 
+/// The ends of what a figure may be.
+struct Between {
+    double low, high;
+};
+/// How far doubtful figures move a recipe's; absent where they don't.
+struct DoubtPlan {
+    std::optional<Between> mass_g, first_pour_g;
+    std::optional<Between> load_of_wax, load_of_total;
+    std::optional<Between> wax_g, scent_g, additive_g;
+    std::optional<Between> fillings, most_vessels; // whole; vessels of the fullest filling
+    std::string widest;                            // "`density` of `soy`": moves the pour most
+    bool unknown = false; // at an end of the doubts something can't be worked out
+};
+
 struct ScalePlan {
     std::string name;      // empty where no scale is named
     UnitId unit = no_unit; // its division's; weights are printed in it, in g where there is none
@@ -102,6 +116,7 @@ struct RecipePlan {
     std::optional<Item> wick; // in each vessel
     std::vector<Item> extras; // for all vessels
     std::string notes;
+    DoubtPlan doubt;
     std::vector<std::string> remarks; // what the reckoning had to assume, a sentence each
     std::optional<double> cure_minutes;
     std::optional<Date> ready_on; // where the batch says when it starts

@@ -91,6 +91,25 @@ void fill_in_weights(const Model& model, const Reckoning& reckoning, RecipePlan&
     plan.premix_division_g = reckoning.premix_division;
 }
 
+DoubtPlan doubt_part(const Bounds& bounds) {
+    const auto between = [](const std::optional<Interval>& ends) {
+        return ends ? std::optional(Between{ends->low, ends->high}) : std::nullopt;
+    };
+    DoubtPlan plan;
+    plan.mass_g = between(bounds.mass_g);
+    plan.first_pour_g = between(bounds.first_pour_g);
+    plan.load_of_wax = between(bounds.load_of_wax);
+    plan.load_of_total = between(bounds.load_of_total);
+    plan.wax_g = between(bounds.wax_g);
+    plan.scent_g = between(bounds.scent_g);
+    plan.additive_g = between(bounds.additive_g);
+    plan.fillings = between(bounds.fillings);
+    plan.most_vessels = between(bounds.most_vessels);
+    plan.widest = bounds.widest;
+    plan.unknown = bounds.unknown;
+    return plan;
+}
+
 } // namespace
 
 RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
@@ -120,6 +139,7 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
     }
     plan.test = test_part(model, reckoning);
     plan.heated = model.choice(reckoning.job.pot, Key::heated);
+    plan.doubt = doubt_part(reckoning.bounds);
     plan.remarks = remarks_of(model, reckoning, plan.scale);
     return plan;
 }
