@@ -12,6 +12,7 @@
 
 #include "findings/registry.hpp"
 #include "plan/money_plan.hpp"
+#include "units/between.hpp"
 #include "units/date.hpp"
 #include "units/unit.hpp"
 
@@ -41,10 +42,6 @@ struct Item {
     std::string name;
 };
 
-/// The ends of what a figure may be.
-struct Between {
-    double low, high;
-};
 /// How far doubtful figures move a recipe's; absent where they don't.
 struct DoubtPlan {
     std::optional<Between> mass_g, first_pour_g;

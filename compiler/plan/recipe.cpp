@@ -92,19 +92,16 @@ void fill_in_weights(const Model& model, const Reckoning& reckoning, RecipePlan&
 }
 
 DoubtPlan doubt_part(const Bounds& bounds) {
-    const auto between = [](const std::optional<Interval>& ends) {
-        return ends ? std::optional(Between{ends->low, ends->high}) : std::nullopt;
-    };
     DoubtPlan plan;
-    plan.mass_g = between(bounds.mass_g);
-    plan.first_pour_g = between(bounds.first_pour_g);
-    plan.load_of_wax = between(bounds.load_of_wax);
-    plan.load_of_total = between(bounds.load_of_total);
-    plan.wax_g = between(bounds.wax_g);
-    plan.scent_g = between(bounds.scent_g);
-    plan.additive_g = between(bounds.additive_g);
-    plan.fillings = between(bounds.fillings);
-    plan.most_vessels = between(bounds.most_vessels);
+    plan.mass_g = bounds.mass_g;
+    plan.first_pour_g = bounds.first_pour_g;
+    plan.load_of_wax = bounds.load_of_wax;
+    plan.load_of_total = bounds.load_of_total;
+    plan.wax_g = bounds.wax_g;
+    plan.scent_g = bounds.scent_g;
+    plan.additive_g = bounds.additive_g;
+    plan.fillings = bounds.fillings;
+    plan.most_vessels = bounds.most_vessels;
     plan.widest = bounds.widest;
     plan.unknown = bounds.unknown;
     return plan;

@@ -182,7 +182,7 @@ double fillings(const Reckoning& r) {
 }
 
 /// Takes both ends of one measure.
-void bound(Extremes& extremes, Measured which, std::optional<Interval>& into, bool& unknown) {
+void bound(Extremes& extremes, Measured which, std::optional<Between>& into, bool& unknown) {
     // More fillings hold more of what clings.
     const bool total = which == wax || which == scent || which == additive;
     double ends[2];
@@ -196,18 +196,18 @@ void bound(Extremes& extremes, Measured which, std::optional<Interval>& into, bo
         unknown = true;
         return;
     }
-    const Interval found{std::min(ends[0], centre), std::max(ends[1], centre)};
+    const Between found{std::min(ends[0], centre), std::max(ends[1], centre)};
     if (found.high - found.low > same * std::abs(found.high)) into = found;
 }
 
 /// Of what the pots take the corners are those of the room in them.
 void bound_pots(const Doubts& doubts, Extremes& extremes, const Reckoning& centre, Bounds& into) {
     if (centre.pots.empty() || centre.job.pot == no_block) return;
-    Interval pots{fillings(centre), fillings(centre)};
+    Between pots{fillings(centre), fillings(centre)};
     const auto vessels = [](const Reckoning& r) {
         return static_cast<double>(r.pots.front().vessels);
     };
-    Interval most{vessels(centre), vessels(centre)};
+    Between most{vessels(centre), vessels(centre)};
     for (const int way : {-1, 1}) {
         doubts.with(extremes.corner(room, way), [&](const Reckoning& r) {
             if (r.pots.empty()) {

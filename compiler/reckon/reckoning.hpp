@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "reckon/job.hpp"
+#include "units/between.hpp"
 
 namespace waxwright {
 
@@ -44,19 +45,13 @@ struct PotKind {
     std::vector<Weighing> lines; // waxes, additives, scent, each in the order written
 };
 
-/// The ends of what a figure may be.
-struct Interval {
-    double low;
-    double high;
-};
-
 /// How far doubtful figures (`+-`) move the results; absent where they don't. See doubt.hpp.
 struct Bounds {
-    std::optional<Interval> mass_g, first_pour_g; // one vessel
-    std::optional<Interval> load_of_wax, load_of_total;
-    std::optional<Interval> wax_g, scent_g, additive_g; // all of it
-    std::optional<Interval> fillings;                   // of pots, all kinds
-    std::optional<Interval> most_vessels;               // in the fullest filling
+    std::optional<Between> mass_g, first_pour_g; // one vessel
+    std::optional<Between> load_of_wax, load_of_total;
+    std::optional<Between> wax_g, scent_g, additive_g; // all of it
+    std::optional<Between> fillings;                   // of pots, all kinds
+    std::optional<Between> most_vessels;               // in the fullest filling
     bool unknown = false; // at an end of the doubts something can't be worked out
     std::string widest;   // the figure that moves the first pour most
 };
