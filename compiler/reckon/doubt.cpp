@@ -116,8 +116,25 @@ Ends Extremes::corner(std::size_t measure, int way, const Ends& otherwise) {
         if (ends[i] == 0 && !otherwise.empty()) ends[i] = otherwise[i];
         swings = swings || doubts_.knobs()[i].swings;
     }
-    if (swings && ends.size() <= most_to_search) search_on(measure, way, ends);
-    return ends;
+    return swings && ends.size() <= most_to_search ? searched(measure, way, ends) : ends;
+}
+
+/// From `ends` onwards. Of two steps as hot as each other neither moves the hottest by itself, so
+/// what doesn't count by itself is tried at one end and at the other as well.
+Ends Extremes::searched(std::size_t measure, int way, const Ends& ends) {
+    Ends best = ends;
+    search_on(measure, way, best);
+    for (const End start : both_ends) {
+        Ends other = ends;
+        for (std::size_t i = 0; i < other.size(); ++i) {
+            if (other[i] == 0 && doubts_.knobs()[i].swings) other[i] = start;
+        }
+        if (other == ends) continue;
+        search_on(measure, way, other);
+        const double there = at(other)[measure];
+        if (further(there, at(best)[measure], way)) best = other;
+    }
+    return best;
 }
 
 /// From corner to corner, one knob at a time, for as long as that leads further.
@@ -181,15 +198,21 @@ double fillings(const Reckoning& r) {
     return sum;
 }
 
+/// The corner of one measure. A knob that doesn't move a mass by itself may do so where the others
+/// stand at their ends: where nothing shrinks any more, the mass is that of the liquid, and so of
+/// the first pour; and more fillings hold more of what clings.
+Ends corner_of(Extremes& extremes, Measured which, int way) {
+    if (which == of_wax || which == of_total) return extremes.corner(which, way);
+    const Ends fillings =
+        which == wax || which == scent || which == additive ? extremes.corner(room, -way) : Ends();
+    return extremes.corner(which, way, extremes.corner(first, way, fillings));
+}
+
 /// Takes both ends of one measure.
 void bound(Extremes& extremes, Measured which, std::optional<Between>& into, bool& unknown) {
-    // More fillings hold more of what clings.
-    const bool total = which == wax || which == scent || which == additive;
     double ends[2];
-    for (const int way : {-1, 1}) {
-        const Ends otherwise = total ? extremes.corner(room, -way) : Ends();
-        ends[way > 0] = extremes.at(extremes.corner(which, way, otherwise))[which];
-    }
+    for (const int way : {-1, 1})
+        ends[way > 0] = extremes.at(corner_of(extremes, which, way))[which];
     const double centre = extremes.centre(which);
     if (std::isnan(centre)) return;
     if (std::isnan(ends[0]) || std::isnan(ends[1]) || extremes.breaks(which)) {

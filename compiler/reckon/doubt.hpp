@@ -86,6 +86,7 @@ public:
     double influence(std::size_t knob, std::size_t measure) const;
 
 private:
+    Ends searched(std::size_t measure, int way, const Ends& ends);
     void search_on(std::size_t measure, int way, Ends& ends);
 
     const Doubts& doubts_;
