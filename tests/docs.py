@@ -400,7 +400,7 @@ def try_sheet_page(bench, tree):
     real, documented = {}, {}
     sheets = ("first.candle first", "tide-line.candle december-pour", "metric.candle hedge-bank",
               "sea-lavender.candle sea-lavender", "winter-fair.candle winter-fair",
-              "market.candle saturday-market")
+              "market.candle saturday-market", "doubts.candle half-tide")
     for sheet in sheets:
         output, _ = bench.run(f"waxwright sheet examples/{sheet} --as toml 2> .errors")
         types_in(tomllib.loads(output), "", real)

@@ -179,10 +179,6 @@ void check_pot(const Model& model, const Job& job, const Heat& heat, Findings& f
     }
 }
 
-/// The water of a bath that is not under pressure boils at 100 °C and is always hotter than what
-/// stands in it; that about 5 C° are lost on the way is common practice.
-constexpr double hottest_in_bath = 95;
-
 void check_bath(const Model& model, const Reckoning& reckoning, const Heat& heat,
                 Findings& findings) {
     const Job& job = reckoning.job;

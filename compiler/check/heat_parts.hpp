@@ -32,6 +32,10 @@ inline bool is_of_wax(Verb verb) {
 /// dangerous class (seen); taking it for wax and scent oil is by analogy.
 inline constexpr double flash_margin = 30 / 1.8;
 
+/// The water of a bath that is not under pressure boils at 100 °C and is always hotter than what
+/// stands in it; that about 5 C° are lost on the way is common practice.
+inline constexpr double hottest_in_bath = 95;
+
 /// The flash point of a wax or oil as rules count it, in the degrees of `like`.
 std::string flash_words(const Model& model, BlockId material, const Figure& like);
 

@@ -1,7 +1,6 @@
 #include "check/limits.hpp"
 
 #include <algorithm>
-#include <optional>
 
 #include <fmt/format.h>
 
@@ -12,18 +11,6 @@
 namespace waxwright {
 
 namespace {
-
-/// How much of the wax, or of the total, one oil or additive is.
-std::optional<double> portion(const Reckoning& reckoning, MatterKind kind, const Share& share,
-                              Basis basis) {
-    if (kind == MatterKind::oil) {
-        const auto load = basis == Basis::wax ? reckoning.load_of_wax : reckoning.load_of_total;
-        return load ? std::optional(*load * share.fraction) : std::nullopt;
-    }
-    if (basis == Basis::wax) return share.fraction;
-    if (!reckoning.load_of_wax || !reckoning.additives) return std::nullopt;
-    return share.fraction / (1 + *reckoning.load_of_wax + *reckoning.additives);
-}
 
 double grams_of(const Reckoning& reckoning, BlockId material) {
     for (const Part& part : reckoning.parts) {
@@ -73,7 +60,7 @@ void check_limit(const Model& model, const Reckoning& reckoning, const Limit& li
                  const Share& share, Findings& findings) {
     const auto* most = model.get<Load>(share.material, limit.key);
     if (most == nullptr || most->basis == Basis::unsaid || most->by_volume) return;
-    const auto now = portion(reckoning, limit.kind, share, most->basis);
+    const auto now = portion(reckoning, limit.kind, share.fraction, most->basis);
     if (!now || !over(*now, most->fraction)) return;
     Finding& finding = tell(findings, reckoning.job, limit.rule, share.at,
                             fmt::format("`{}` is {} {}, over {} ({})", model.name(share.material),

@@ -1,7 +1,5 @@
 #include "check/vessel.hpp"
 
-#include <optional>
-
 #include <fmt/format.h>
 
 #include "check/compare.hpp"
@@ -29,9 +27,6 @@ std::optional<Headspace> headspace_of(const Model& model, const Job& job) {
         owner == job.recipe ? entry->at : model.blame(job.vessel, Key::headspace, job.vessel_at);
     return Headspace{figure, at};
 }
-
-/// Fuller than this a vessel spills when it is moved: common practice.
-constexpr double fullest = 0.95;
 
 /// True if the headspace takes all of the vessel, and nothing is left to fill.
 bool no_room(const Reckoning& reckoning) {
@@ -109,15 +104,6 @@ void check_room(const Model& model, const Reckoning& reckoning, Findings& findin
     }
 }
 
-/// Room the flame needs below the rim, mm: common practice. Nothing is said of other stuff.
-std::optional<double> least_headspace(const Model& model, BlockId vessel) {
-    if (model.unreadable(vessel, Key::of)) return std::nullopt;
-    const std::string_view of = model.choice(vessel, Key::of);
-    if (of == "glass" || of.empty()) return 10;
-    if (of == "tin") return 6;
-    return std::nullopt;
-}
-
 void check_headspace(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Job& job = reckoning.job;
     if (model.entry(job.vessel, Key::fill) != nullptr) return; // no headspace counts beside it
@@ -176,6 +162,14 @@ void check_make(const Model& model, const Job& job, Findings& findings) {
 }
 
 } // namespace
+
+std::optional<double> least_headspace(const Model& model, BlockId vessel) {
+    if (model.unreadable(vessel, Key::of)) return std::nullopt;
+    const std::string_view of = model.choice(vessel, Key::of);
+    if (of == "glass" || of.empty()) return 10;
+    if (of == "tin") return 6;
+    return std::nullopt;
+}
 
 void check_vessel(const Model& model, const Reckoning& reckoning, Findings& findings) {
     if (reckoning.job.vessel == no_block) return;

@@ -12,12 +12,6 @@ namespace waxwright {
 
 namespace {
 
-/// The bore one wick of several has to serve, mm: each serves an equal area of the wax (common
-/// practice; a supplier's chart for several wicks, where there is one, is better).
-double bore_for_each(double bore, std::int64_t wicks) {
-    return bore / std::sqrt(static_cast<double>(wicks));
-}
-
 void check_size(const Model& model, const Reckoning& reckoning, const Count& wick,
                 Findings& findings) {
     const auto* suits = model.get<Range>(wick.block, Key::suits);
@@ -61,6 +55,10 @@ void check_core(const Model& model, const Job& job, const Count& wick, Findings&
 }
 
 } // namespace
+
+double bore_for_each(double bore, std::int64_t wicks) {
+    return bore / std::sqrt(static_cast<double>(wicks));
+}
 
 void check_wick(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Job& job = reckoning.job;

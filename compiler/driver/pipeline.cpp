@@ -5,8 +5,10 @@
 #include <utility>
 
 #include "check/check.hpp"
+#include "check/doubt.hpp"
 #include "check/money.hpp"
 #include "plan/build.hpp"
+#include "reckon/doubt.hpp"
 #include "reckon/melter.hpp"
 
 namespace waxwright {
@@ -18,18 +20,25 @@ Workshop open_workshop(Sources& sources, const ReadFile& read) {
 }
 
 void work(Workshop& workshop, BlockId recipe, std::int64_t make) {
-    const Model& model = workshop.model;
+    Model& model = workshop.model;
+    // Doubtful figures are turned in the model and turned back: it is not to be read meanwhile.
+    const auto work_out = [&](const Job& job) {
+        Reckoning reckoning = reckon(model, job);
+        const std::size_t from = workshop.findings.all().size();
+        check_job(model, reckoning, workshop.findings);
+        check_doubt(model, reckoning, from, workshop.findings);
+        reckoning.bounds = bounds(model, reckoning);
+        return reckoning;
+    };
     for (BlockId id = 0; id < model.blocks.size(); ++id) {
         if (model.in_library(id) || workshop.findings.too_many(model.blocks[id].file)) continue;
         if (model.blocks[id].kind == BlockKind::recipe) {
             const bool scaled = recipe == no_block || recipe == id;
-            workshop.recipes.push_back(reckon(model, job_of_recipe(model, id, scaled ? make : 0)));
-            check_job(model, workshop.recipes.back(), workshop.findings);
+            workshop.recipes.push_back(work_out(job_of_recipe(model, id, scaled ? make : 0)));
         } else if (model.blocks[id].kind == BlockKind::batch) {
             BatchReckoning batch{id, {}};
             for (const Job& job : jobs_of_batch(model, id)) {
-                batch.lines.push_back(reckon(model, job));
-                check_job(model, batch.lines.back(), workshop.findings);
+                batch.lines.push_back(work_out(job));
             }
             check_batch_money(model, batch.lines, workshop.findings);
             workshop.batches.push_back(std::move(batch));

@@ -31,6 +31,11 @@ void write_pots(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index)
         return;
     }
     sheet.number(fillings).say(fillings == 1 ? " filling of " : " fillings of ").user(name);
+    if (recipe.doubt.fillings) {
+        sheet.say(", ").number(static_cast<std::int64_t>(recipe.doubt.fillings->low));
+        sheet.say(" to ").number(static_cast<std::int64_t>(recipe.doubt.fillings->high));
+        sheet.say(" within the doubt");
+    }
     const std::int64_t at_once = recipe.pots_at_once;
     if (fillings > 1 && at_once > 1) {
         const std::int64_t rounds = (fillings + at_once - 1) / at_once;
@@ -51,7 +56,8 @@ void write_kept_back(SheetWriter& sheet, const RecipePlan& recipe) {
     if (recipe.drop_mm) {
         sheet.say(next).say("Sinks before it by | about ").length(*recipe.drop_mm).say(" |");
     }
-    sheet.say(next).say("Finished candle | ").pour(recipe.mass_g, recipe.scale).say(" |");
+    sheet.say(next).say("Finished candle | ").pour(recipe.mass_g, recipe.scale);
+    sheet.say(show_pour_ends(recipe.mass_g, recipe.doubt.mass_g, recipe.scale)).say(" |");
 }
 
 void write_vessel(SheetWriter& sheet, const RecipePlan& recipe) {
@@ -61,7 +67,9 @@ void write_vessel(SheetWriter& sheet, const RecipePlan& recipe) {
     } else {
         const bool first = recipe.second_pour_g > 0;
         sheet.say("**").pour(recipe.first_pour_g, recipe.scale);
-        sheet.say(first ? "** at the first pour |" : "** |");
+        sheet.say("**");
+        sheet.say(show_pour_ends(recipe.first_pour_g, recipe.doubt.first_pour_g, recipe.scale));
+        sheet.say(first ? " at the first pour |" : " |");
     }
     if (recipe.second_pour_g > 0) write_kept_back(sheet, recipe);
 }
@@ -72,8 +80,11 @@ void write_load(SheetWriter& sheet, const RecipePlan& recipe) {
         sheet.say("no scent |");
         return;
     }
-    sheet.percent(recipe.load_of_wax).say(" of the wax, ");
-    sheet.percent(recipe.load_of_total).say(" of all; ");
+    sheet.percent(recipe.load_of_wax);
+    sheet.say(show_percent_ends(recipe.load_of_wax, recipe.doubt.load_of_wax));
+    sheet.say(" of the wax, ").percent(recipe.load_of_total);
+    sheet.say(show_percent_ends(recipe.load_of_total, recipe.doubt.load_of_total));
+    sheet.say(" of all; ");
     if (recipe.limit_of_wax) {
         sheet.say("this wax holds ").percent(*recipe.limit_of_wax).say(" of its weight |");
     } else {
@@ -118,12 +129,35 @@ void write_table(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index
     sheet.say("\n");
 }
 
+/// True if the table has a figure with the ends of its doubt.
+bool has_ranges(const RecipePlan& recipe) {
+    const DoubtPlan& doubt = recipe.doubt;
+    const bool pours =
+        !recipe.to_the_line &&
+        !(show_pour_ends(recipe.first_pour_g, doubt.first_pour_g, recipe.scale) +
+          (recipe.second_pour_g > 0 ? show_pour_ends(recipe.mass_g, doubt.mass_g, recipe.scale)
+                                    : std::string()))
+             .empty();
+    const bool loads =
+        recipe.scent_g > 0 && !(show_percent_ends(recipe.load_of_wax, doubt.load_of_wax) +
+                                show_percent_ends(recipe.load_of_total, doubt.load_of_total))
+                                   .empty();
+    return pours || loads || doubt.fillings;
+}
+
 void write_words(SheetWriter& sheet, const RecipePlan& recipe) {
     if (!recipe.notes.empty()) sheet.paragraph("Notes:", recipe.notes);
-    if (recipe.remarks.empty()) return;
+    const bool ranges = has_ranges(recipe);
+    if (recipe.remarks.empty() && !ranges) return;
     sheet.say("\nTaken for granted:\n\n");
     for (const std::string& remark : recipe.remarks)
         sheet.say("- ").message(remark).say("\n");
+    if (!ranges) return;
+    sheet.say("- A range behind a figure is what doubts (`+-`) make of it");
+    if (!recipe.doubt.widest.empty()) {
+        sheet.say("; ").message(recipe.doubt.widest).say(" counts most");
+    }
+    sheet.say(".\n");
 }
 
 } // namespace

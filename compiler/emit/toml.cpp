@@ -42,6 +42,31 @@ void put_if_any(toml::table& table, std::string_view key, toml::array&& tables) 
     if (!tables.empty()) table.insert(key, std::move(tables));
 }
 
+/// The ends of a figure that hangs on doubtful ones: `mass_low_g` and `mass_high_g`.
+void put_ends(toml::table& table, std::string_view name, std::string_view unit,
+              const std::optional<Between>& ends) {
+    if (!ends) return;
+    put(table, std::string(name).append("_low").append(unit), ends->low);
+    put(table, std::string(name).append("_high").append(unit), ends->high);
+}
+void put_whole_ends(toml::table& table, std::string_view name, const std::optional<Between>& ends) {
+    if (!ends) return;
+    put(table, std::string(name).append("_low"), static_cast<std::int64_t>(ends->low));
+    put(table, std::string(name).append("_high"), static_cast<std::int64_t>(ends->high));
+}
+
+void put_doubt(toml::table& table, const DoubtPlan& doubt) {
+    put_ends(table, "mass", "_g", doubt.mass_g);
+    put_ends(table, "first_pour", "_g", doubt.first_pour_g);
+    put_ends(table, "load_of_wax", "", doubt.load_of_wax);
+    put_ends(table, "load_of_total", "", doubt.load_of_total);
+    put_ends(table, "wax", "_g", doubt.wax_g);
+    put_ends(table, "scent", "_g", doubt.scent_g);
+    put_ends(table, "additive", "_g", doubt.additive_g);
+    put_whole_ends(table, "fillings", doubt.fillings);
+    put_whole_ends(table, "most_vessels", doubt.most_vessels);
+}
+
 toml::array exact_lines(const RecipePlan& recipe) {
     toml::array lines;
     for (const ExactLine& line : recipe.exact) {
@@ -84,6 +109,7 @@ toml::table recipe_table(const RecipePlan& recipe) {
     put(table, "wax_g", recipe.wax_g);
     put(table, "scent_g", recipe.scent_g);
     put(table, "additive_g", recipe.additive_g);
+    put_doubt(table, recipe.doubt);
     put_if_any(table, "weigh", exact_lines(recipe));
     put_if_any(table, "premix", premix_lines(recipe));
     return table;

@@ -50,6 +50,7 @@ struct Finding {
     std::optional<std::string> because; // the reason, where a recipe allows it
     std::vector<Also> also{};           // once settled; `subjects` are those of the message above
     std::vector<Fix> fixes{};           // one of them mends it; the first that was offered first
+    std::optional<Rule> doubted{};      // of `within-doubt`: the rule that an end of a doubt breaks
 };
 
 /// A recipe's `allow RULE because "…"`.

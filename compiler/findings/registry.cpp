@@ -99,6 +99,8 @@ std::string_view word(Family family) {
         return "money";
     case Family::burning:
         return "burning";
+    case Family::doubt:
+        return "doubt";
     }
     return "";
 }

@@ -11,7 +11,8 @@ namespace waxwright {
 enum class Severity : std::uint8_t { error, warning, note };
 // clang-format off
 enum class Family : std::uint8_t {
-    language, units, names, blend, load, heat, vessel, wick, matter, bench, money, burning
+    language, units, names, blend, load, heat, vessel, wick, matter, bench, money, burning,
+    doubt
 };
 // clang-format on
 

@@ -73,9 +73,17 @@ bool Reader::add_up(At value, std::vector<BlendItem>& items) {
             return false;
         }
     }
+    for (const BlendItem& item : items) {
+        if (item.doubt == 0 || item.amount + item.doubt < 1) continue;
+        findings_.report(
+            Rule::out_of_range, span(item.name),
+            fmt::format("by its doubt `{}` could be all of the blend, or more", text(item.name)));
+        return false;
+    }
     const double whole = rest != nullptr ? 1 : sum;
     for (BlendItem& item : items) {
         item.amount = item.rest ? 1 - sum : item.amount / whole;
+        item.doubt /= whole;
     }
     return true;
 }
@@ -106,10 +114,12 @@ bool Reader::weigh_parts(std::vector<BlendItem>& items) {
         const std::optional<double> density = density_of(item.materials, span(item.name));
         if (!density) return false;
         item.amount *= *density;
+        item.doubt *= *density;
         total += item.amount;
     }
     for (BlendItem& item : items) {
         item.amount /= total;
+        item.doubt /= total;
     }
     return true;
 }

@@ -18,6 +18,7 @@ void merge(std::vector<Share>& shares, const Share& share) {
     for (Share& known : shares) {
         if (known.material == share.material) {
             known.fraction += share.fraction;
+            known.doubt += share.doubt;
             return;
         }
     }
@@ -107,7 +108,10 @@ Reader::Shares Reader::blend_of(At value, bool whole) {
     std::vector<Share> shares;
     for (const BlendItem& item : items) {
         for (const Share& material : item.materials) {
-            merge(shares, {material.material, material.fraction * item.amount, span(item.name)});
+            merge(shares, {.material = material.material,
+                           .fraction = material.fraction * item.amount,
+                           .at = span(item.name),
+                           .doubt = material.doubt * item.amount + material.fraction * item.doubt});
         }
         if (shares.size() > most_materials) {
             too_many_materials(value);
@@ -199,6 +203,12 @@ bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
             return false;
         }
         item.amount = quantity->value;
+        item.doubt = quantity->doubt;
+    }
+    if (item.doubt > 0 && item.doubt >= item.amount) {
+        findings_.report(Rule::out_of_range, span(amount),
+                         fmt::format("by its doubt {} could be nothing, or less", text(amount)));
+        return false;
     }
     if (item.amount > 0 && item.amount <= 1e9) return true;
     if (item.amount == 0) {

@@ -160,9 +160,10 @@ bool Reader::fits_a_vessel(const Quantity& quantity, Span at) {
 bool Reader::in_range(const Quantity& quantity, Least least, Span at) {
     const std::string_view written = model_.sources.slice(at);
     if (quantity.dimension.point) {
-        if (quantity.value >= absolute_zero && quantity.value <= largest) return true;
+        const double coldest = quantity.value - quantity.doubt;
+        if (coldest >= absolute_zero && quantity.value <= largest) return true;
         add_use(findings_.report(Rule::out_of_range, at,
-                                 quantity.value < absolute_zero
+                                 coldest < absolute_zero
                                      ? fmt::format("{} is under absolute zero", written)
                                      : fmt::format("{} is more than can be", written)));
         return false;
@@ -183,6 +184,15 @@ bool Reader::in_range(const Quantity& quantity, Least least, Span at) {
         add_use(findings_.report(Rule::out_of_range, at,
                                  fmt::format("{} is more than can be", written),
                                  "nothing here goes over 1 000 000 000 in g, ml, mm or s"));
+        return false;
+    }
+    const double least_of_all = quantity.value - quantity.doubt;
+    if (quantity.doubt > 0 && least != Least::any &&
+        (least == Least::above_zero ? least_of_all <= 0 : least_of_all < 0)) {
+        add_use(findings_.report(
+            Rule::out_of_range, at,
+            fmt::format("by its doubt {} could be nothing, or less", written),
+            "the half-width behind +- is smaller than the figure: measure it better"));
         return false;
     }
     return true;

@@ -94,6 +94,7 @@ private:
         At name;           // the name's node
         At whole;          // the item's
         double amount = 0; // a fraction, or parts
+        double doubt = 0;  // of the amount
         bool parts = false;
         bool rest = false;
         bool bare = false;              // a name without an amount

@@ -266,7 +266,7 @@ Value Reader::read_range(const PropertyInfo& info, At value) {
         if (dashed_range(low_at)) return {};
         const std::optional<Quantity> only = wanted(low_at, info.dimension, info.least);
         if (!only) return {};
-        return Range{*only, only->value, span(low_at)};
+        return Range{*only, only->value, span(low_at), only->doubt};
     }
     const At tail{value.file, parts[1]};
     if (kind(tail) != Kind::to || parts.size() > 2) {
@@ -283,8 +283,8 @@ Value Reader::read_range(const PropertyInfo& info, At value) {
     }
     if (low->dimension == dimension::count && high->unit != no_unit) {
         // `65 to 85 °C`: the first number is in the second's unit
-        const Unit& shared = unit(high->unit);
-        low->value = low->value * shared.factor + (high->dimension.point ? shared.offset : 0);
+        low->value = to_inside(low->value, high->unit);
+        low->doubt *= unit(high->unit).factor;
         low->dimension = high->dimension;
         low->unit = high->unit;
     }
@@ -296,7 +296,7 @@ Value Reader::read_range(const PropertyInfo& info, At value) {
                          "write the lower one first");
         return {};
     }
-    return Range{*low, high->value, span(*phrase)};
+    return Range{*low, high->value, span(*phrase), high->doubt};
 }
 
 Value Reader::read_date(At value) {

@@ -75,7 +75,7 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
     // A certificate says 100 % of total where it sets no limit; a mixture of nothing else is none.
     const bool limit = info.key == Key::limit || info.key == Key::ifra_cat_12;
     if (load.basis == Basis::total && !load.by_volume &&
-        (limit ? load.fraction > 1 : load.fraction >= 1)) {
+        (limit ? load.fraction > 1 : load.fraction + load.doubt >= 1)) {
         findings_.report(Rule::out_of_range, load.at,
                          fmt::format("{} leaves no room for wax", text(*phrase)));
         return {};

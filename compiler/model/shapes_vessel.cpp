@@ -50,9 +50,12 @@ Value Reader::read_capacity(const PropertyInfo& info, At value) {
 Value Reader::read_inside(const PropertyInfo& info, At value) {
     Inside inside{.mouth = 0, .base = 0, .depth = 0, .at = span(value)};
     bool good = true;
-    const auto length = [&](At operand, double& into) {
+    const auto length = [&](At operand, double& into, double& doubt) {
         const std::optional<Quantity> quantity = wanted(operand, info.dimension, info.least);
-        if (quantity) into = quantity->value;
+        if (quantity) {
+            into = quantity->value;
+            doubt = quantity->doubt;
+        }
         good = good && quantity && fits_a_vessel(*quantity, span(operand));
     };
     for (const NodeId child : children(value)) {
@@ -61,14 +64,16 @@ Value Reader::read_inside(const PropertyInfo& info, At value) {
         const At operand{value.file, parts[0]};
         const Kind last = tree(value.file).kind(parts[parts.size() - 1]);
         if (last == Kind::deep && parts.size() == 2 && inside.depth == 0) {
-            length(operand, inside.depth);
+            length(operand, inside.depth, inside.depth_doubt);
         } else if (last == Kind::across && parts.size() <= 3 && inside.mouth == 0) {
-            length(operand, inside.mouth);
+            length(operand, inside.mouth, inside.mouth_doubt);
             inside.base = inside.mouth;
+            inside.base_doubt = inside.mouth_doubt;
             if (parts.size() == 3) {
                 const At to{value.file, parts[1]};
                 if (kind(to) == Kind::to) {
-                    length({value.file, tree(value.file).last_child(to.node)}, inside.base);
+                    length({value.file, tree(value.file).last_child(to.node)}, inside.base,
+                           inside.base_doubt);
                 } else {
                     good = false;
                     not_expected(to);

@@ -44,6 +44,7 @@ struct Range {
     Quantity low;
     double high; // in the same inside unit; equal to low for a single figure
     Span at;
+    double high_doubt = 0; // the low end's is in its quantity
 };
 
 enum class Basis : std::uint8_t { unsaid, wax, total };
@@ -62,6 +63,7 @@ struct Share {
     BlockId material;
     double fraction;
     Span at;
+    double doubt = 0; // of the fraction
 };
 struct Blend {
     Slice shares; // Model::shares, materials unique, in the order written
@@ -87,6 +89,7 @@ struct Inside {
     double base;
     double depth;
     Span at;
+    double mouth_doubt = 0, base_doubt = 0, depth_doubt = 0;
 };
 
 /// A density (g/ml) at no, one or two temperatures (°C; NaN where none is said).

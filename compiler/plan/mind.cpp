@@ -107,7 +107,8 @@ std::vector<MindLine> MindIndex::lines(const Model& model, std::span<const Block
     if (batch != no_block) {
         const Replaced replaced(model, batch);
         std::erase_if(mentions, [&](const Mention& mention) {
-            return replaced.is_replaced(findings_.all()[mention.finding].rule, mention.recipe);
+            const Finding& finding = findings_.all()[mention.finding];
+            return replaced.is_replaced(finding.doubted.value_or(finding.rule), mention.recipe);
         });
         collect(by_batch_, batch, mentions);
     }

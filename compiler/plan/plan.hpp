@@ -12,6 +12,7 @@
 
 #include "findings/registry.hpp"
 #include "plan/money_plan.hpp"
+#include "units/between.hpp"
 #include "units/date.hpp"
 #include "units/unit.hpp"
 
@@ -39,6 +40,16 @@ struct TemperatureRange {
 struct Item {
     std::int64_t count;
     std::string name;
+};
+
+/// How far doubtful figures move a recipe's; absent where they don't.
+struct DoubtPlan {
+    std::optional<Between> mass_g, first_pour_g;
+    std::optional<Between> load_of_wax, load_of_total;
+    std::optional<Between> wax_g, scent_g, additive_g;
+    std::optional<Between> fillings, most_vessels; // whole; vessels of the fullest filling
+    std::string widest;                            // "`density` of `soy`": moves the pour most
+    bool unknown = false; // at an end of the doubts something can't be worked out
 };
 
 struct ScalePlan {
@@ -102,6 +113,7 @@ struct RecipePlan {
     std::optional<Item> wick; // in each vessel
     std::vector<Item> extras; // for all vessels
     std::string notes;
+    DoubtPlan doubt;
     std::vector<std::string> remarks; // what the reckoning had to assume, a sentence each
     std::optional<double> cure_minutes;
     std::optional<Date> ready_on; // where the batch says when it starts

@@ -91,6 +91,22 @@ void fill_in_weights(const Model& model, const Reckoning& reckoning, RecipePlan&
     plan.premix_division_g = reckoning.premix_division;
 }
 
+DoubtPlan doubt_part(const Bounds& bounds) {
+    DoubtPlan plan;
+    plan.mass_g = bounds.mass_g;
+    plan.first_pour_g = bounds.first_pour_g;
+    plan.load_of_wax = bounds.load_of_wax;
+    plan.load_of_total = bounds.load_of_total;
+    plan.wax_g = bounds.wax_g;
+    plan.scent_g = bounds.scent_g;
+    plan.additive_g = bounds.additive_g;
+    plan.fillings = bounds.fillings;
+    plan.most_vessels = bounds.most_vessels;
+    plan.widest = bounds.widest;
+    plan.unknown = bounds.unknown;
+    return plan;
+}
+
 } // namespace
 
 RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
@@ -120,6 +136,7 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
     }
     plan.test = test_part(model, reckoning);
     plan.heated = model.choice(reckoning.job.pot, Key::heated);
+    plan.doubt = doubt_part(reckoning.bounds);
     plan.remarks = remarks_of(model, reckoning, plan.scale);
     return plan;
 }

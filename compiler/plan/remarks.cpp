@@ -97,6 +97,10 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
         remarks.emplace_back("The scent's flash point is that of its lowest oil, a rough guide: a "
                              "blend can light lower still.");
     }
+    if (reckoning.bounds.unknown) {
+        remarks.emplace_back("At an end of its doubts (`+-`) this recipe can't be worked out, and "
+                             "the ends of its figures aren't all known: measure what is doubtful.");
+    }
     remark_on_unchecked(model, reckoning, remarks);
     remark_on_premix(reckoning, scale, remarks);
     return remarks;

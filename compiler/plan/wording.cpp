@@ -49,6 +49,31 @@ std::string show_pour(double grams, const ScalePlan& scale) {
     return show_weight(in_divisions(grams, division), division, scale.unit);
 }
 
+std::string show_pour_ends(double grams, const std::optional<Between>& ends,
+                           const ScalePlan& scale) {
+    if (!ends) return {};
+    const std::string figure = show_pour(grams, scale);
+    // All three by one division, or the ends could look finer than the figure.
+    const double division = pour_division(scale, grams);
+    const auto shown = [&](double value) {
+        return show_weight(in_divisions(value, division), division, scale.unit);
+    };
+    std::string low = shown(ends->low);
+    std::string high = shown(ends->high);
+    if (low == figure && high == figure) return {};
+    low.resize(low.rfind(' ')); // the unit stands behind the figure
+    high.resize(high.rfind(' '));
+    return fmt::format(", {} to {}", low, high);
+}
+
+std::string show_percent_ends(double fraction, const std::optional<Between>& ends) {
+    if (!ends) return {};
+    const std::string low = show_number(ends->low * 100, 2);
+    const std::string high = show_number(ends->high * 100, 2);
+    const std::string figure = show_number(fraction * 100, 2);
+    return low == figure && high == figure ? std::string() : fmt::format(" ({} to {})", low, high);
+}
+
 std::string show_kept_back(const RecipePlan& recipe) {
     const double division = pour_division(recipe.scale, recipe.first_pour_g);
     const double finished = in_divisions(recipe.mass_g, pour_division(recipe.scale, recipe.mass_g));

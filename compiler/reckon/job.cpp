@@ -80,6 +80,10 @@ Job job_of_recipe(const Model& model, BlockId recipe, std::int64_t count) {
     return make_job(model, recipe, no_block, count, at);
 }
 
+Job made_again(const Model& model, const Job& job) {
+    return make_job(model, job.recipe, job.batch, job.count, job.count_at);
+}
+
 std::vector<Job> jobs_of_batch(const Model& model, BlockId batch) {
     std::vector<Job> jobs;
     const auto pours = model.pours_of(batch);

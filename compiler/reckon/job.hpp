@@ -36,6 +36,8 @@ struct Job {
 
 /// The job of a recipe by itself; `count` over 0 takes the place of `makes`.
 Job job_of_recipe(const Model& model, BlockId recipe, std::int64_t count = 0);
+/// The same job with its figures read again, where they have been changed in the model.
+Job made_again(const Model& model, const Job& job);
 /// One job for each line of a batch, in its order. Its pot, scale, spare and thermometer-error
 /// replace the recipes' own.
 std::vector<Job> jobs_of_batch(const Model& model, BlockId batch);

@@ -73,6 +73,17 @@ Reckoning reckon(const Model& model, const Job& job) {
     return reckon_with(model, job, nullptr);
 }
 
+std::optional<double> portion(const Reckoning& reckoning, MatterKind kind, double share,
+                              Basis basis) {
+    if (kind == MatterKind::oil) {
+        const auto load = basis == Basis::wax ? reckoning.load_of_wax : reckoning.load_of_total;
+        return load ? std::optional(*load * share) : std::nullopt;
+    }
+    if (basis == Basis::wax) return share;
+    if (!reckoning.load_of_wax || !reckoning.additives) return std::nullopt;
+    return share / (1 + *reckoning.load_of_wax + *reckoning.additives);
+}
+
 std::optional<double> scent_on_basis(const Model& model, const Job& job, double fraction,
                                      Basis basis) {
     const Load load{.fraction = fraction, .basis = basis, .at = job.count_at};

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "reckon/job.hpp"
+#include "units/between.hpp"
 
 namespace waxwright {
 
@@ -42,6 +43,17 @@ struct PotKind {
     double weighed;              // g, whole divisions: the sum of its lines
     double division;             // g: the scale's, or 0.1 or 1 where there is none
     std::vector<Weighing> lines; // waxes, additives, scent, each in the order written
+};
+
+/// How far doubtful figures (`+-`) move the results; absent where they don't. See doubt.hpp.
+struct Bounds {
+    std::optional<Between> mass_g, first_pour_g; // one vessel
+    std::optional<Between> load_of_wax, load_of_total;
+    std::optional<Between> wax_g, scent_g, additive_g; // all of it
+    std::optional<Between> fillings;                   // of pots, all kinds
+    std::optional<Between> most_vessels;               // in the fullest filling
+    bool unknown = false; // at an end of the doubts something can't be worked out
+    std::string widest;   // the figure that moves the first pour most
 };
 
 struct Reckoning {
@@ -109,11 +121,17 @@ struct Reckoning {
     double premix_division = 0;   // g
     bool complete = false;        // every weight is worked out
 
+    Bounds bounds; // by bounds() of doubt.hpp; reckon() leaves it empty
+
     /// All of the mixture, g.
     double total_g() const { return wax_g + scent_g + additive_g; }
 };
 
 Reckoning reckon(const Model& model, const Job& job);
+
+/// How much of the wax, or of the total, one oil (`share` of the scent) or additive is.
+std::optional<double> portion(const Reckoning& reckoning, MatterKind kind, double share,
+                              Basis basis);
 
 /// What a bare load would weigh for the job on each basis: scent in g for all vessels. Nothing
 /// where the rest of the recipe can't be worked out.

@@ -8,7 +8,8 @@ shortest text that reads back; a recipe's exact lines add up to its wax, scent a
 their shares to one; a pot's weighings add up to its mass in whole divisions (with --division the
 scale's; without it 0.1 g where a line is under 20 g, else 1 g); the recipes' counts and the pots'
 vessels add up to the whole; what is to be bought is no more than what is weighed or counted, its
-packs cover it with none to spare, and their prices add up.
+packs cover it with none to spare, and their prices add up; a figure lies between the
+ends of its doubt, where it has them.
 Exit status 0: all holds; 1: something doesn't; 2: wrong call.
 """
 
@@ -55,6 +56,22 @@ RECIPE = {
     "weigh": (list, True),
     "premix": (list, False),
 }
+# The ends of a figure that hangs on doubtful ones, both or neither, and the figure between them.
+ENDS = {
+    "mass_{}_g": "mass_g",
+    "first_pour_{}_g": "first_pour_g",
+    "load_of_wax_{}": "load_of_wax",
+    "load_of_total_{}": "load_of_total",
+    "wax_{}_g": "wax_g",
+    "scent_{}_g": "scent_g",
+    "additive_{}_g": "additive_g",
+}
+# The same of whole numbers, whose figure is in the pots: how many fillings, and the most vessels
+# in one.
+WHOLE_ENDS = ("fillings_{}", "most_vessels_{}")
+for end in ("low", "high"):
+    RECIPE |= {name.format(end): (float, False) for name in ENDS}
+    RECIPE |= {name.format(end): (int, False) for name in WHOLE_ENDS}
 RECIPE_WEIGH = {
     "kind": (str, True),
     "name": (str, True),
@@ -156,6 +173,20 @@ def check_recipe(recipe, where):
         yield f"{where}: a flash point without scent"
 
 
+def check_ends(recipe, pots, where):
+    figures = {name: recipe[figure] for name, figure in ENDS.items()}
+    figures["fillings_{}"] = sum(pot["pots"] for pot in pots)
+    figures["most_vessels_{}"] = max((pot["vessels"] for pot in pots), default=0)
+    for name, figure in figures.items():
+        low, high = recipe.get(name.format("low")), recipe.get(name.format("high"))
+        if low is None and high is None:
+            continue
+        if low is None or high is None:
+            yield f"{where}: one end only of {name.format('…')}"
+        elif not (low <= figure <= high and low < high):
+            yield f"{where}: {name.format('…')} goes from {low} to {high} round {figure}"
+
+
 def check_pot(pot, where, division):
     for line in pot["weigh"]:
         yield from check_keys(line, POT_WEIGH, f"{where}.weigh")
@@ -252,6 +283,9 @@ def check_sheet(sheet, division):
             yield from check_keys(table, keys, f"{part} {i + 1}")
     for i, recipe in enumerate(sheet["recipe"]):
         yield from check_recipe(recipe, f"recipe {i + 1}")
+        own = [pot for pot in sheet["pot"] if pot["recipe"] == recipe["name"]]
+        if len(sheet["recipe"]) == 1:
+            yield from check_ends(recipe, own, f"recipe {i + 1}")
     for i, pot in enumerate(sheet["pot"]):
         yield from check_pot(pot, f"pot {i + 1}", division)
     for i, finding in enumerate(sheet.get("finding", [])):
