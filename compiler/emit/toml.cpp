@@ -198,12 +198,12 @@ toml::table buy_table(const SupplyPlan& supply) {
     if (!supply.on_offer) return table;
     toml::array packs;
     for (const PackPlan& pack : supply.packs) {
-        toml::table inlined;
-        inlined.is_inline(true);
-        put(inlined, "count", pack.count);
-        put(inlined, "size", pack.size);
-        put(inlined, "price", pack.price);
-        packs.push_back(std::move(inlined));
+        // No inline table: the library's measuring of one is undefined for prices under 0.1.
+        toml::table offered;
+        put(offered, "count", pack.count);
+        put(offered, "size", pack.size);
+        put(offered, "price", pack.price);
+        packs.push_back(std::move(offered));
     }
     put_if_any(table, "packs", std::move(packs));
     put(table, "cost", supply.to_buy);
