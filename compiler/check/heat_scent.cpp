@@ -77,7 +77,7 @@ void check_scent_flash(const Model& model, const Reckoning& reckoning, const Hea
                                  show(step.temperature->quantity), over(at, flash) ? "over" : "at",
                                  model.name(reckoning.flash_oil),
                                  flash_words(model, reckoning.flash_oil, *step.temperature)),
-                     "no flame near it, and air the room");
+                     "no flame near it, a burner under the bath out too, and air the room");
             }
         } else if (sure) {
             tell_on_heat(model, reckoning, step, heat, findings);

@@ -52,9 +52,9 @@ void write_ready(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index
     sheet.say("\n- Test burns due from that day; begun on: ").say(blank).say("\n");
     write_test_burn(sheet, recipe);
     if (!recipe.burn_h) return;
-    sheet.say("- One should burn for about ");
+    sheet.say("- One should burn for ");
     if (*recipe.burn_h >= 5) {
-        sheet.say(show_number(*recipe.burn_h, 0)).say(" h");
+        sheet.say("about ").say(show_number(*recipe.burn_h, 0)).say(" h");
     } else {
         sheet.say("less than 5 h");
     }

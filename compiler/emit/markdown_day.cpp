@@ -26,6 +26,8 @@ void write_order(SheetWriter& sheet) {
     sheet.say("In this order: ");
     for (std::size_t i = 0; i < day.order.size(); ++i)
         sheet.user(day.order[i]).say(i + 1 < day.order.size() ? ", " : ".");
+    if (sheet.plan.melts.size() > 1)
+        sheet.say(" By their wax, for the melter holds one at a time.");
     sheet.say(" Unscented first and light before strong, so that little of one scent gets into "
               "the next.\n");
 }
@@ -59,8 +61,11 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
     sheet.user(row.pot).say(" | ");
     for (const MeltPlan& melt : sheet.plan.melts) {
         if (melt.recipes.front() != row.recipe) continue;
-        sheet.say("Melt the wax to **").temperature(melt.celsius).say("**");
-        sheet.say(melt.fillings > 1 ? ", filling after filling." : ".");
+        if (row.kind == RowKind::melter_wiped) sheet.say("Empty it and wipe it out. ");
+        sheet.say(melt.fillings > 1 ? "Put in one filling and melt it to **"
+                                    : "Melt the wax to **");
+        sheet.temperature(melt.celsius)
+            .say("**; stay with it, and keep it there till it is drawn.");
     }
 }
 
@@ -72,7 +77,7 @@ void write_row(SheetWriter& sheet, const DayRow& row) {
         write_clock(sheet, row.ends_min, row.at_least);
     }
     sheet.say(" | ");
-    if (row.kind == RowKind::melter) {
+    if (row.kind == RowKind::melter || row.kind == RowKind::melter_wiped) {
         write_melter(sheet, row);
     } else {
         write_filling(sheet, row);
@@ -90,7 +95,7 @@ void write_times_said(SheetWriter& sheet) {
     if (!clock) sheet.say("Times are hours and minutes from the beginning. ");
     if (day.at_least) sheet.say("A time with a + is the earliest there can be. ");
     sheet.say("They count wiping, wicking, pouring and the like by hand as is common: 45 s for a "
-              "wick, 30 s for a pour.\n");
+              "wick, 30 s for a pour. Weighing out is not in them: do it before.\n");
     for (const std::string& remark : day.remarks)
         sheet.say("\n").message(remark).say("\n");
 }
@@ -125,7 +130,9 @@ void write_day(SheetWriter& sheet) {
     if (day.rows.empty()) return;
     sheet.heading("The day");
     sheet.say("One person can follow this line: no two jobs fall together, but for taking a pot "
-              "off the heat, which breaks into any other. ");
+              "off the heat");
+    if (!sheet.plan.melts.empty()) sheet.say(" and filling the melter");
+    sheet.say(", which breaks into any other. ");
     sheet.say(day.at_least ? "It takes at least " : "It takes ");
     write_length(sheet, day.worked_min);
     sheet.say(", ");

@@ -103,8 +103,6 @@ void MoneyWriter::write_supplies() {
 void MoneyWriter::write_candle(const CandlePlan& candle) {
     sheet_.say("| ").user(candle.title).say(" | ");
     cash(candle.materials);
-    sheet_.say(" | ");
-    if (candle.scent_gram) sheet_.say(fine_money(*candle.scent_gram, money_.currency));
     sheet_.say(" |");
     for (const auto& cost : {candle.labour, candle.overhead, candle.fees}) {
         if (!cost) continue;
@@ -120,13 +118,15 @@ void MoneyWriter::write_candle(const CandlePlan& candle) {
         cash(*candle.left);
         sheet_.say(" |");
     }
-    sheet_.say("\n");
+    sheet_.say(" ");
+    if (candle.scent_gram) sheet_.say(fine_money(*candle.scent_gram, money_.currency));
+    sheet_.say(" |\n");
 }
 
 void MoneyWriter::write_candles() {
     const CandlePlan& any = money_.candles.front();
-    sheet_.say("\n| one candle | materials | a gram of scent |");
-    std::string rule = "|---|---:|---:|";
+    sheet_.say("\n| one candle | materials |");
+    std::string rule = "|---|---:|";
     const auto column = [&](bool there, std::string_view words) {
         if (!there) return;
         sheet_.say(" ").say(words).say(" |");
@@ -139,6 +139,7 @@ void MoneyWriter::write_candles() {
     if (any.left) {
         column(true, "left of " + show_money(*money_.price, money_.currency));
     }
+    column(true, "a gram of its scent");
     sheet_.say("\n").say(rule).say("\n");
     for (const CandlePlan& candle : money_.candles)
         write_candle(candle);

@@ -173,10 +173,7 @@ private:
                 const std::string_view dashes = gap ? dashed : "none";
                 line(last->first, last->second, each.left, at_.y_of(*stretch.from_c), 0.6, dashes);
             }
-            if (stretch.from_c) {
-                last = {each.left, at_.y_of(*stretch.from_c)};
-                gap = false;
-            }
+            if (stretch.from_c) last = {each.left, at_.y_of(*stretch.from_c)};
             if (stretch.from_c && stretch.to_c && stretch.known) {
                 path(each);
             } else if (stretch.from_c && stretch.to_c) {

@@ -7,6 +7,7 @@
 #include "plan/parts.hpp"
 #include "reckon/melter.hpp"
 #include "reckon/weigh.hpp"
+#include "units/show.hpp"
 
 namespace waxwright {
 
@@ -33,6 +34,7 @@ public:
 
     void make() {
         time_steps();
+        say_hotter();
         for (std::size_t i = 0; i < lines_.size(); ++i) {
             RecipePlan& recipe = plan_.recipes[i];
             recipe.ready_at_least = !time_.done[i].known;
@@ -147,7 +149,8 @@ private:
     bool worth_a_row(const Filling& filling, const Stage& stage) const {
         if (stage.kind != StageKind::step) return false;
         const Verb verb = model_.steps_of(lines_[filling.line].job.recipe)[stage.step].verb;
-        return stage.hands || verb == Verb::melt || verb == Verb::off_heat;
+        const bool drawn = !plan_.recipes[filling.line].drawn_from.empty();
+        return stage.hands || verb == Verb::melt || (verb == Verb::off_heat && !drawn);
     }
 
     void add_filling_rows(const Filling& filling) {
@@ -207,16 +210,31 @@ private:
     }
 
     void add_melter_rows() {
-        for (std::size_t i = 0; i < time_.meltings.size(); ++i) {
-            const Melting& melting = time_.meltings[i];
-            const double seconds =
-                melting.seconds.value_or(0) * static_cast<double>(melting.fillings);
-            plan_.day.rows.push_back({.kind = RowKind::melter,
-                                      .begins_min = melting.begins / a_minute,
-                                      .ends_min = (melting.begins + seconds) / a_minute,
-                                      .at_least = late(melting.begins),
-                                      .recipe = melting.lines.front(),
-                                      .pot = plan_.melts[i].name});
+        for (const MelterFilling& filling : time_.melter) {
+            const Melting& melting = time_.meltings[filling.melting];
+            plan_.day.rows.push_back(
+                {.kind = filling.wiped ? RowKind::melter_wiped : RowKind::melter,
+                 .begins_min = filling.begins / a_minute,
+                 .ends_min = filling.ready / a_minute,
+                 .at_least = late(filling.begins),
+                 .recipe = melting.lines.front(),
+                 .pot = plan_.melts[filling.melting].name});
+        }
+    }
+
+    /// A shared melter is as hot as the hottest recipe wants it: the others are told.
+    void say_hotter() {
+        for (const Melting& melting : time_.meltings) {
+            for (const std::size_t line : melting.lines) {
+                for (std::size_t i = 0; i < steps_of(plan_, line).size(); ++i) {
+                    StepPlan& step = step_plan(line, i);
+                    if (step.verb != "melt" || !step.at_c || melting.celsius <= *step.at_c + 0.5) {
+                        continue;
+                    }
+                    step.text += fmt::format(" It is hotter than that, {}, for the others.",
+                                             show_temperature(melting.celsius, plan_.us_units));
+                }
+            }
         }
     }
 
@@ -259,6 +277,14 @@ private:
         if (unknowns.setting) {
             remarks.emplace_back("No time is given for cooling below the melting point: wax that "
                                  "sets stays where it is for a while.");
+        }
+        if (unknowns.on_heat) {
+            remarks.emplace_back("A step wants the pot cooler than it is while it stands on the "
+                                 "heat: take it off (`off heat`), or it can't cool.");
+        }
+        if (unknowns.kept) {
+            remarks.emplace_back("How long the wax kept back takes to warm is not known: the pot "
+                                 "and its bath warm with it.");
         }
         if (unknowns.cold_room) {
             remarks.emplace_back("A step wants the pot as cold as the room, which takes no time "

@@ -45,8 +45,7 @@ std::vector<HeatMark> marks_of(const Model& model, const Reckoning& reckoning) {
     std::vector<HeatMark> marks;
     if (reckoning.ceiling) marks.push_back({"ceiling", *reckoning.ceiling, *reckoning.ceiling});
     if (reckoning.scent_flash) {
-        marks.push_back(
-            {"scent can light from", *reckoning.scent_flash, *reckoning.scent_flash});
+        marks.push_back({"scent can light from", *reckoning.scent_flash, *reckoning.scent_flash});
     }
     if (const auto mark = melting(model, reckoning)) marks.push_back(*mark);
     if (reckoning.largest_wax == no_block) return marks;

@@ -163,7 +163,7 @@ struct StepPlan {
 
 /// One row of the day: steps of one filling, or of all vessels of a recipe, that are done in one
 /// go; or the washing of a pot; or a melter that goes on.
-enum class RowKind : std::uint8_t { steps, wash, melter };
+enum class RowKind : std::uint8_t { steps, wash, melter, melter_wiped };
 struct DayRow {
     RowKind kind = RowKind::steps;
     double begins_min = 0;

@@ -143,10 +143,10 @@ void say_step(const Step& step, const RecipePlan& recipe, bool left_before, Step
         sentence.say("Once the wax is set and cold, trim the wicks to ").say_length().say(".");
         break;
     case Verb::lid:
-        sentence.say("Put the lids on.");
+        sentence.say("Once the wax is set and cold, put the lids on.");
         break;
     case Verb::label:
-        sentence.say("Put the labels on.");
+        sentence.say("Once the wax is set and cold, put the labels on.");
         break;
     case Verb::cure:
         sentence.say("Cure for ").say_duration().say(".");

@@ -102,6 +102,7 @@ private:
 
     void cool_to(std::size_t step, double target) {
         const auto k = rate();
+        if (on_heat_) return unknown(step, 0, target, &Unknowns::on_heat);
         if (target <= r_.job.room) return unknown(step, 0, target, &Unknowns::cold_room);
         if (!k) return unknown(step, 0, target, &Unknowns::cools);
         const double liquid = std::max(target, r_.melted_at.value_or(target));
@@ -210,6 +211,9 @@ private:
         if (!now_ && steps_[i].temperature) { // it was left, and may have set
             now_ = r_.job.room;
             melt_to(i, grams(), r_.job.room, steps_[i].temperature->value());
+            // So little wax in a whole pot: what the pot and its bath take is more, and not known.
+            course_.stages.back().known = false;
+            course_.unknowns.kept = true;
         } else {
             reach(i, steps_[i].temperature);
         }

@@ -33,6 +33,8 @@ struct Unknowns {
     bool heats = false;     // a wax lacks `heat`, `heat-liquid` or `melting-heat`
     bool setting = false;   // it cools below the melting point, where no law holds
     bool cold_room = false; // it should get colder than the room
+    bool on_heat = false;   // it should get cooler while it stands on the heat
+    bool kept = false;      // what was kept back is warmed, and pot and bath with it
 };
 
 struct Course {

@@ -40,15 +40,31 @@ double melt_temperature(const Model& model, const Reckoning& line) {
     return hottest;
 }
 
+/// g of wax in the fullest pot.
+double largest_draw(const Reckoning& line) {
+    double largest = 0;
+    for (const PotKind& pot : line.pots) {
+        double wax = 0;
+        for (const Weighing& weighing : pot.lines)
+            wax += weighing.kind == MatterKind::wax ? weighing.exact : 0;
+        largest = std::max(largest, wax);
+    }
+    return largest;
+}
+
 /// The fewest fillings the melter takes them in: each leaves in it what clings.
-void divide_fillings(const Model& model, BlockId melter, const Reckoning& line, Melting& melting) {
+void divide_fillings(const Model& model, BlockId melter, const Reckoning& line, double largest_pot,
+                     Melting& melting) {
     const auto brimful = positive(model.figure(melter, Key::brimful));
     const double headroom = model.figure(melter, Key::headroom).value_or(usual_headroom);
     const double clings = model.figure(melter, Key::clings).value_or(0);
     const auto density = wax_room_density(model, line, melting.celsius);
     melting.fillings = 1;
     if (brimful && density) {
-        const double most = usable_ml(*brimful, headroom) * *density - clings;
+        const double whole = usable_ml(*brimful, headroom) * *density - clings;
+        // Filled again, it may still have what was too little for a pot: room is left for that.
+        const bool once = melting.grams <= whole * (1 + same);
+        const double most = once ? whole : std::max(whole - largest_pot, whole / 2);
         const double fillings = std::ceil(melting.grams / most * (1 - same));
         if (most > 0 && fillings <= static_cast<double>(most_fillings)) {
             melting.fillings = std::max<std::int64_t>(static_cast<std::int64_t>(fillings), 1);
@@ -74,12 +90,17 @@ void find_time(const Model& model, BlockId melter, const Reckoning& line, Meltin
 
 } // namespace
 
-std::optional<double> Melter::celsius_for(std::size_t line) const {
-    for (const Melting& melting : meltings) {
-        const auto& lines = melting.lines;
-        if (std::find(lines.begin(), lines.end(), line) != lines.end()) return melting.celsius;
+std::optional<std::size_t> Melter::melting_of(std::size_t line) const {
+    for (std::size_t i = 0; i < meltings.size(); ++i) {
+        const auto& lines = meltings[i].lines;
+        if (std::find(lines.begin(), lines.end(), line) != lines.end()) return i;
     }
     return std::nullopt;
+}
+
+std::optional<double> Melter::celsius_for(std::size_t line) const {
+    const auto melting = melting_of(line);
+    return melting ? std::optional(meltings[*melting].celsius) : std::nullopt;
 }
 
 BlockId melter_block(const Model& model, BlockId batch) {
@@ -107,7 +128,10 @@ Melter melter_of(const Model& model, BlockId batch, std::span<const Reckoning> l
     }
     for (Melting& melting : melter.meltings) {
         const Reckoning& first = lines[melting.lines.front()];
-        divide_fillings(model, block, first, melting);
+        double largest = 0;
+        for (const std::size_t line : melting.lines)
+            largest = std::max(largest, largest_draw(lines[line]));
+        divide_fillings(model, block, first, largest, melting);
         find_time(model, block, first, melting, melter.unknowns);
     }
     return melter;

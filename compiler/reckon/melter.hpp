@@ -16,6 +16,8 @@ struct Melter {
 
     /// How hot a line's wax is drawn; nothing where its pots melt their own.
     std::optional<double> celsius_for(std::size_t line) const;
+    /// Which melting a line's wax is of.
+    std::optional<std::size_t> melting_of(std::size_t line) const;
 };
 
 /// The pot a batch names as its melter, or no_block.

@@ -27,6 +27,8 @@ void join(Unknowns& all, const Unknowns& more) {
     all.heats = all.heats || more.heats;
     all.setting = all.setting || more.setting;
     all.cold_room = all.cold_room || more.cold_room;
+    all.on_heat = all.on_heat || more.on_heat;
+    all.kept = all.kept || more.kept;
 }
 
 /// What hands a course wants, with the washing before it counted at times under 0.
@@ -66,9 +68,7 @@ public:
     }
 
     Timeline take() {
-        for (Melting& melting : melter_.meltings) {
-            melt_at(melting);
-        }
+        by_melting();
         for (const std::size_t line : day_.order)
             work(line);
         std::stable_sort(day_.fillings.begin(), day_.fillings.end(),
@@ -85,19 +85,33 @@ private:
         return model_.steps_of(lines_[line].job.recipe);
     }
 
-    /// The melter goes on at once and melts one blend after another, so that the first is ready as
-    /// early as can be.
-    void melt_at(Melting& melting) {
-        melting.begins = melter_free_;
-        if (!melting.seconds) {
-            day_.known_till = std::min(day_.known_till, melting.begins);
-            join(day_.unknowns, melter_.unknowns);
+    /// A melter holds one blend at a time, so the lines that share one are worked together, in the
+    /// order of the first of them.
+    void by_melting() {
+        if (melter_.meltings.empty()) return;
+        day_.order.clear();
+        for (const Melting& melting : melter_.meltings)
+            day_.order.insert(day_.order.end(), melting.lines.begin(), melting.lines.end());
+        join(day_.unknowns, melter_.unknowns);
+    }
+
+    /// When wax for one more filling can be drawn; the melter is filled again where too little is
+    /// left, and first where it has another blend in it.
+    double drawn(std::size_t line, double grams) {
+        const auto melting = melter_.melting_of(line);
+        if (!melting) return 0;
+        const Melting& wanted = melter_.meltings[*melting];
+        const bool other = day_.melter.empty() || day_.melter.back().melting != *melting;
+        if (other || left_ + 1e-6 < grams) {
+            const bool wiped = other && !day_.melter.empty();
+            const double begins = day_.melter.empty() ? 0 : last_draw_ + draw_seconds;
+            const double ready = begins + wanted.seconds.value_or(0);
+            if (!wanted.seconds) day_.known_till = std::min(day_.known_till, begins);
+            left_ = (other ? 0 : left_) + wanted.grams - wanted.clings;
+            day_.melter.push_back({*melting, begins, ready, wiped});
         }
-        const double each = melting.seconds.value_or(0);
-        melter_free_ += each * static_cast<double>(melting.fillings);
-        for (const std::size_t line : melting.lines)
-            drawn_from_[line] = draws_.size();
-        draws_.push_back({melting.begins + each, each, melting.grams, melting.grams});
+        left_ -= grams;
+        return day_.melter.back().ready;
     }
 
     void prepare(std::size_t line, std::size_t step, double& free) {
@@ -143,19 +157,6 @@ private:
         }
     }
 
-    /// When the wax for one more filling can be drawn from the melter.
-    double drawn(std::size_t line, double grams) {
-        const auto found = drawn_from_.find(line);
-        if (found == drawn_from_.end()) return 0;
-        Draw& draw = draws_[found->second];
-        if (draw.left + 1e-6 < grams) { // the melter is filled again
-            draw.ready = std::max(draw.ready, last_draw_) + draw.seconds;
-            draw.left += draw.grams;
-        }
-        draw.left -= grams;
-        return draw.ready;
-    }
-
     void work(std::size_t line) {
         const Reckoning& reckoning = lines_[line];
         const std::span<const Step> all = steps(line);
@@ -174,7 +175,7 @@ private:
             for (std::int64_t i = 0; i < pot.pots; ++i) {
                 const double ready = drawn(line, wax);
                 fill(line, kind, ++number, course, std::max(free, ready));
-                last_draw_ = day_.fillings.back().begins;
+                last_draw_ = std::max(last_draw_, day_.fillings.back().begins);
             }
         }
         finish(line, division.after_pot);
@@ -213,23 +214,13 @@ private:
         day_.done[line] = {now, known && now <= day_.known_till};
     }
 
-    /// One blend in the melter: when the next wax is ready and how much of it is left.
-    struct Draw {
-        double ready;
-        double seconds; // one more filling takes
-        double grams;   // of one filling
-        double left;
-    };
-
     const Model& model_;
     std::span<const Reckoning> lines_;
     Timeline day_;
     Hands hands_;
     std::map<BlockId, std::vector<Unit>> units_;
     Melter melter_;
-    std::vector<Draw> draws_;
-    std::map<std::size_t, std::size_t> drawn_from_; // which of them, by line
-    double melter_free_ = 0;
+    double left_ = 0; // g of wax in the melter, what clings not counted
     double last_pour_ = 0;
     double last_draw_ = 0;
 };

@@ -42,10 +42,17 @@ struct Melting {
     double grams = 0;               // of wax in each filling, what clings to the melter included
     double clings = 0;              // g of each filling that stay in the melter
     std::int64_t fillings = 1;
-    double celsius = 0;   // how hot it is drawn: the hottest melt step of its recipes
-    double volume_ml = 0; // of each filling, liquid and hot; 0 where that isn't known
-    double begins = 0;
+    double celsius = 0;              // how hot it is drawn: the hottest melt step of its recipes
+    double volume_ml = 0;            // of each filling, liquid and hot; 0 where that isn't known
     std::optional<double> seconds{}; // that one filling takes to melt; nothing where not known
+};
+
+/// One filling of the melter. It goes on once the last wax of the one before is drawn.
+struct MelterFilling {
+    std::size_t melting; // index of Timeline::meltings
+    double begins;
+    double ready; // when it is melted, at the earliest
+    bool wiped;   // another blend was in it before: it is emptied and wiped first
 };
 
 /// When the last step of a recipe ends, its cure included.
@@ -60,12 +67,13 @@ struct Timeline {
     std::vector<Filling> fillings; // in the order in which they begin
     std::vector<Deed> deeds;
     std::vector<Melting> meltings;
-    std::vector<Done> done; // by line
-    double worked = 0;      // when the last hands are off, cures not counted
-    double hands = 0;       // for how long somebody is at it
-    bool too_many = false;  // over `most_fillings`: nothing else is filled in
-    Unknowns unknowns;      // of all courses together
-    double known_till = 0;  // times after this are 'at the earliest'; infinite if all are known
+    std::vector<MelterFilling> melter; // in order
+    std::vector<Done> done;            // by line
+    double worked = 0;                 // when the last hands are off, cures not counted
+    double hands = 0;                  // for how long somebody is at it
+    bool too_many = false;             // over `most_fillings`: nothing else is filled in
+    Unknowns unknowns;                 // of all courses together
+    double known_till = 0; // times after this are 'at the earliest'; infinite if all are known
 };
 
 /// One reckoning for each line of the batch (no_block: a recipe by itself, one line). Unscented

@@ -276,7 +276,7 @@ def check_day(sheet, doc):
             yield "the rows of the day are not in order"
         # By hand is what has an end and is neither melting nor drawn out of the melter's sight.
         jobs = [(minutes_of(row[0]), minutes_of(row[1]), row) for row in rows[1:]
-                if row[1] and not re.search(r"\bMelt (in|to|the wax)", row[3])]
+                if row[1] and not re.search(r"\b(Melt (in|to|the wax)|melt it to)", row[3])]
         for (_, ends, one), (begins, _, other) in zip(jobs, jobs[1:]):
             if begins < ends - 1 and begins >= first:  # times are whole minutes
                 yield f"two jobs at once: {one} and {other}"
