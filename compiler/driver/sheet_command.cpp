@@ -114,9 +114,9 @@ std::string print_all(const Workshop& workshop, const Options& options) {
     return problem.empty() ? flush(options, text) : problem;
 }
 
-/// The sheet that was asked for, with what its count was worked out from.
-std::string one_sheet(const Workshop& workshop, BlockId target, const Options& options,
-                      const std::optional<FromCall>& from) {
+/// The plan of what was asked for, with what its count was worked out from.
+Plan one_plan(const Workshop& workshop, BlockId target, const Options& options,
+              const std::optional<FromCall>& from) {
     Plan plan = plan_of(workshop, target);
     if (from) {
         const auto made =
@@ -125,12 +125,12 @@ std::string one_sheet(const Workshop& workshop, BlockId target, const Options& o
         plan.from = from_part(workshop.model, *made, from->supplies, from->enough,
                               options.from == "stock" ? std::string_view() : options.from);
     }
-    return rendered(plan, options);
+    return plan;
 }
 
 /// Writes the heat plan of what was asked for; the problem, or "".
-std::string write_picture(const Workshop& workshop, BlockId target, const Options& options) {
-    const Plan plan = plan_of(workshop, target);
+std::string write_picture(const Workshop& workshop, BlockId target, const Plan& plan,
+                          const Options& options) {
     const bool us = options.units == "us" || (plan.us_units && options.units != "metric");
     const std::string problem =
         write_file(options.picture, svg_picture(plan, pictures_of(workshop, target), us));
@@ -198,10 +198,11 @@ int run_sheet(const Options& options) {
     if (options.all) {
         problem = print_all(workshop, options);
     } else {
-        if (!options.picture.empty()) problem = write_picture(workshop, target, options);
+        const Plan plan = one_plan(workshop, target, options, from);
+        if (!options.picture.empty()) problem = write_picture(workshop, target, plan, options);
         if (!problem.empty()) return wrong_call(problem);
-        problem = hand_on(options, workshop.model.name(target), true,
-                          one_sheet(workshop, target, options, from), text);
+        problem =
+            hand_on(options, workshop.model.name(target), true, rendered(plan, options), text);
         if (problem.empty()) problem = flush(options, text);
     }
     return problem.empty() ? 0 : wrong_call(problem);

@@ -1,6 +1,8 @@
 // From the line of time to what the sheet says of it.
 #include <algorithm>
 #include <cmath>
+#include <string_view>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -20,6 +22,22 @@ Date day_after(const Date& start, double minutes) {
     const Date end = later(start, static_cast<std::int64_t>(std::ceil(minutes)));
     return {end.year, end.month, end.day};
 }
+
+/// Why a time is not known, as the sheet says it.
+constexpr std::pair<bool Unknowns::*, std::string_view> reasons[] = {
+    {&Unknowns::power, "How long melting takes is not known: a pot has no `power`."},
+    {&Unknowns::heats, "How long melting takes is not known: a wax has no `heat`, `heat-liquid` or "
+                       "`melting-heat`."},
+    {&Unknowns::cools, "How long cooling takes is not known: a pot has no `cools`, measured once."},
+    {&Unknowns::setting, "No time is given for cooling below the melting point: wax that sets "
+                         "stays where it is for a while."},
+    {&Unknowns::on_heat, "A step wants the pot cooler than it is while it stands on the heat: take "
+                         "it off (`off heat`), or it can't cool."},
+    {&Unknowns::kept, "How long the wax kept back takes to warm is not known: the pot and its bath "
+                      "warm with it."},
+    {&Unknowns::cold_room, "A step wants the pot as cold as the room, which takes no time that can "
+                           "be reckoned."},
+};
 
 class DayMaker {
 public:
@@ -261,34 +279,8 @@ private:
     }
 
     void remark() {
-        auto& remarks = plan_.day.remarks;
-        const Unknowns& unknowns = time_.unknowns;
-        if (unknowns.power) {
-            remarks.emplace_back("How long melting takes is not known: a pot has no `power`.");
-        }
-        if (unknowns.heats) {
-            remarks.emplace_back("How long melting takes is not known: a wax has no `heat`, "
-                                 "`heat-liquid` or `melting-heat`.");
-        }
-        if (unknowns.cools) {
-            remarks.emplace_back(
-                "How long cooling takes is not known: a pot has no `cools`, measured once.");
-        }
-        if (unknowns.setting) {
-            remarks.emplace_back("No time is given for cooling below the melting point: wax that "
-                                 "sets stays where it is for a while.");
-        }
-        if (unknowns.on_heat) {
-            remarks.emplace_back("A step wants the pot cooler than it is while it stands on the "
-                                 "heat: take it off (`off heat`), or it can't cool.");
-        }
-        if (unknowns.kept) {
-            remarks.emplace_back("How long the wax kept back takes to warm is not known: the pot "
-                                 "and its bath warm with it.");
-        }
-        if (unknowns.cold_room) {
-            remarks.emplace_back("A step wants the pot as cold as the room, which takes no time "
-                                 "that can be reckoned.");
+        for (const auto& [unknown, words] : reasons) {
+            if (time_.unknowns.*unknown) plan_.day.remarks.emplace_back(words);
         }
     }
 
