@@ -8,12 +8,10 @@
 #include <string>
 #include <vector>
 
-#include "reckon/job.hpp"
+#include "reckon/inputs.hpp"
 #include "units/between.hpp"
 
 namespace waxwright {
-
-enum class MatterKind : std::uint8_t { wax, additive, oil };
 
 /// One material of the mixture: its fraction of its kind (for additives: of the wax) and its mass
 /// for the whole job, spare and what clings included.

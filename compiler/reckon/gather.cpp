@@ -1,0 +1,156 @@
+// From the model to the inputs of a job.
+#include "reckon/inputs.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// Reads the properties of one block.
+class Properties {
+public:
+    Properties(const Model& model, BlockId block) : model_(model), block_(block) {}
+
+    template <typename T>
+    Given<T> get(Key key) const {
+        if (block_ == no_block) return {};
+        const Entry* entry = model_.entry(block_, key);
+        if (entry != nullptr) {
+            if (const T* value = std::get_if<T>(&entry->value)) {
+                return {Said::yes, entry->at, *value};
+            }
+        }
+        return {model_.unreadable(block_, key) ? Said::unreadable : Said::no, {}, {}};
+    }
+    Given<Figure> figure(Key key) const { return get<Figure>(key); }
+
+private:
+    const Model& model_;
+    BlockId block_;
+};
+
+Said said(const Model& model, BlockId block, Key key) {
+    if (model.unreadable(block, key)) return Said::unreadable;
+    return model.entry(block, key) != nullptr ? Said::yes : Said::no;
+}
+
+MatterInput matter_input(const Model& model, MatterKind kind, const Share& share) {
+    MatterInput input{kind, share.material, share.at, share.fraction, share.doubt};
+    const Properties of(model, share.material);
+    input.density = of.get<Densities>(Key::density);
+    input.flash = of.get<Flash>(Key::flash_point);
+    if (kind == MatterKind::oil) {
+        input.limit = of.get<Load>(Key::limit);
+        input.certificate = of.get<Load>(Key::ifra_cat_12);
+        return input;
+    }
+    input.liquid_density = of.get<Densities>(Key::liquid_density);
+    input.melts = of.get<Range>(Key::melts);
+    input.heat = of.figure(Key::heat);
+    input.heat_liquid = of.figure(Key::heat_liquid);
+    input.melting_heat = of.figure(Key::melting_heat);
+    if (kind == MatterKind::additive) {
+        input.limit = of.get<Load>(Key::limit);
+        input.adds_at = of.get<Range>(Key::adds_at);
+        return input;
+    }
+    input.limit = of.get<Load>(Key::max_load);
+    input.sets = of.figure(Key::sets);
+    input.ceiling = of.figure(Key::ceiling);
+    input.scent_at = of.get<Range>(Key::scent_at);
+    input.pour_at = of.get<Range>(Key::pour_at);
+    return input;
+}
+
+void gather_matter(const Model& model, Inputs& in) {
+    const BlockId recipe = in.job.recipe;
+    const auto waxes = model.blend(recipe, Key::wax);
+    const auto additives = model.blend(recipe, Key::additives);
+    const auto oils = model.blend(recipe, Key::scent);
+    in.matter.reserve(waxes.size() + additives.size() + oils.size());
+    for (const Share& share : waxes)
+        in.matter.push_back(matter_input(model, MatterKind::wax, share));
+    for (const Share& share : additives)
+        in.matter.push_back(matter_input(model, MatterKind::additive, share));
+    for (const Share& share : oils)
+        in.matter.push_back(matter_input(model, MatterKind::oil, share));
+    in.waxes_count = static_cast<std::uint32_t>(waxes.size());
+    in.additives_count = static_cast<std::uint32_t>(additives.size());
+    in.waxes_said = said(model, recipe, Key::wax);
+    in.additives_said = said(model, recipe, Key::additives);
+    in.oils_said = said(model, recipe, Key::scent);
+}
+
+VesselInput gather_vessel(const Model& model, BlockId vessel) {
+    const Properties of(model, vessel);
+    return {.block = vessel,
+            .fill = of.figure(Key::fill),
+            .brimful = of.figure(Key::brimful),
+            .headspace = of.figure(Key::headspace),
+            .bore = of.figure(Key::bore),
+            .mouth = of.figure(Key::mouth),
+            .shock = of.figure(Key::shock),
+            .inside = of.get<Inside>(Key::inside)};
+}
+
+/// The batch's where it says it, else the recipe's. Where either can't be read neither counts.
+Given<Figure> of_batch_or_recipe(const Model& model, const Job& job, Key key, BlockId& block) {
+    for (const BlockId each : {job.batch, job.recipe}) {
+        if (each == no_block) continue;
+        Given<Figure> given = Properties(model, each).figure(key);
+        if (given.unsaid()) continue;
+        block = each;
+        return given;
+    }
+    return {};
+}
+
+void gather_steps(const Model& model, Inputs& in) {
+    const auto steps = model.steps_of(in.job.recipe);
+    in.steps.assign(steps.begin(), steps.end());
+    in.steps_broken = model.blocks[in.job.recipe].steps_broken;
+}
+
+void gather_wicks(const Model& model, Inputs& in) {
+    for (const Count& wick : model.count_list(in.job.recipe, Key::wick)) {
+        const Properties of(model, wick.block);
+        in.wicks.push_back(
+            {wick.block, wick.count, wick.at, of.get<Range>(Key::suits), of.figure(Key::burns)});
+    }
+    const auto extras = model.count_list(in.job.recipe, Key::extras);
+    in.extras.assign(extras.begin(), extras.end());
+}
+
+} // namespace
+
+PotInput gather_pot(const Model& model, BlockId pot) {
+    const Properties of(model, pot);
+    return {.block = pot,
+            .brimful = of.figure(Key::brimful),
+            .headroom = of.figure(Key::headroom),
+            .clings = of.figure(Key::clings),
+            .weighs = of.figure(Key::weighs),
+            .power = of.figure(Key::power),
+            .cools = of.get<Cools>(Key::cools)};
+}
+
+Inputs gather(const Model& model, const Job& job) {
+    Inputs in{.job = job};
+    const Properties recipe(model, job.recipe);
+    in.vessel = gather_vessel(model, job.vessel);
+    in.pot = gather_pot(model, job.pot);
+    in.scale = {job.scale, Properties(model, job.scale).figure(Key::reads),
+                Properties(model, job.scale).figure(Key::most)};
+    gather_matter(model, in);
+    in.load = recipe.get<Load>(Key::load);
+    in.headspace = recipe.figure(Key::headspace);
+    in.net = recipe.figure(Key::net);
+    in.stop_at = recipe.figure(Key::stop_at);
+    in.spare = of_batch_or_recipe(model, job, Key::spare, in.spare_of);
+    in.thermometer_error = of_batch_or_recipe(model, job, Key::thermometer_error, in.error_of);
+    if (job.batch != no_block) in.room = Properties(model, job.batch).figure(Key::room);
+    gather_steps(model, in);
+    gather_wicks(model, in);
+    return in;
+}
+
+} // namespace waxwright

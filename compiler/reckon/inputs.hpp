@@ -1,0 +1,123 @@
+// Everything a job hangs on, as a flat value: each figure of its recipe, vessel, pot, scale and
+// materials with the place it was written at. reckon() works on this alone. Whoever wants to know
+// what another figure would do changes a copy; the model is never written to.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "model/model.hpp"
+#include "reckon/job.hpp"
+
+namespace waxwright {
+
+/// Whether a property was given. Nothing may be concluded from one that can't be read: it may have
+/// been anything.
+enum class Said : std::uint8_t { no, unreadable, yes };
+
+/// A property as its block gives it. `at` is the value's place; of an unsaid one there is none.
+template <typename T>
+struct Given {
+    Said said = Said::no;
+    Span at{};
+    T value{};
+
+    bool unsaid() const { return said == Said::no; }
+    const T* get() const { return said == Said::yes ? &value : nullptr; }
+    explicit operator bool() const { return said == Said::yes; }
+    const T* operator->() const { return &value; }
+};
+
+/// A single figure, in the inside units; nothing where it is unsaid or can't be read.
+inline std::optional<double> figure(const Given<Figure>& given) {
+    return given ? std::optional(given->value()) : std::nullopt;
+}
+
+enum class MatterKind : std::uint8_t { wax, additive, oil };
+
+/// One material of the mixture. What its kind doesn't have is unsaid.
+struct MatterInput {
+    MatterKind kind;
+    BlockId block;
+    Span at;          // where the recipe names it
+    double share;     // of its kind; of an additive: of the wax
+    double doubt = 0; // of the share
+    Given<Densities> density{}, liquid_density{};
+    Given<Range> melts{};
+    Given<Figure> sets{}, ceiling{};
+    Given<Load> limit{};       // the `max-load` of a wax, the `limit` of an oil or additive
+    Given<Load> certificate{}; // an oil's `ifra-cat-12`
+    Given<Flash> flash{};
+    Given<Range> scent_at{}, pour_at{}, adds_at{};
+    Given<Figure> heat{}, heat_liquid{}, melting_heat{}; // J/g/K, J/g/K, J/g
+};
+
+struct VesselInput {
+    BlockId block = no_block;
+    Given<Figure> fill{}, brimful{}, headspace{}, bore{}, mouth{}, shock{};
+    Given<Inside> inside{};
+};
+
+struct PotInput {
+    BlockId block = no_block;
+    Given<Figure> brimful{}, headroom{}, clings{}, weighs{}, power{};
+    Given<Cools> cools{};
+};
+
+struct ScaleInput {
+    BlockId block = no_block;
+    Given<Figure> reads{}, most{};
+};
+
+struct WickInput {
+    BlockId block;
+    std::int64_t count; // in each vessel
+    Span at;
+    Given<Range> suits{};
+    Given<Figure> burns{};
+};
+
+struct Inputs {
+    Job job;
+    VesselInput vessel{};
+    PotInput pot{};
+    ScaleInput scale{};
+    std::vector<MatterInput> matter{}; // waxes, additives, oils, each in the order written
+    std::uint32_t waxes_count = 0, additives_count = 0;
+    Said waxes_said = Said::no, additives_said = Said::no, oils_said = Said::no;
+    Given<Load> load{};
+    Given<Figure> headspace{};                        // the recipe's own
+    Given<Figure> spare{}, thermometer_error{};       // the batch's before the recipe's
+    Given<Figure> room{}, net{}, stop_at{};           // the batch's; the recipe's
+    BlockId spare_of = no_block, error_of = no_block; // the block that says it
+    std::vector<Step> steps{};
+    std::vector<WickInput> wicks{};
+    std::vector<Count> extras{}; // for each vessel
+    bool steps_broken = false;   // a step could not be read, and may have been anything
+
+    std::span<const MatterInput> waxes() const { return {matter.data(), waxes_count}; }
+    std::span<const MatterInput> additives() const {
+        return {matter.data() + waxes_count, additives_count};
+    }
+    std::span<const MatterInput> oils() const {
+        return std::span(matter).subspan(waxes_count + additives_count);
+    }
+    /// Fraction; C°, 0 where it was said and can't be read; °C.
+    double spare_share() const { return figure(spare).value_or(0); }
+    double error_of_thermometer() const {
+        return figure(thermometer_error).value_or(thermometer_error.unsaid() ? usual_error : 0);
+    }
+    double room_temperature() const { return figure(room).value_or(usual_room); }
+
+    static constexpr double usual_error = 3; // C°, common practice
+    static constexpr double usual_room = 20; // °C
+};
+
+/// What a job hangs on. Absent blocks give absent figures; nothing is filled in.
+Inputs gather(const Model& model, const Job& job);
+/// The pot's figures, for a batch's melter too.
+PotInput gather_pot(const Model& model, BlockId pot);
+
+} // namespace waxwright
