@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "check/compare.hpp"
+#include "check/limits.hpp"
 #include "check/tell.hpp"
 #include "units/show.hpp"
 
@@ -23,35 +24,6 @@ constexpr double least_divisions = 20;
 /// In a batch a finding of the bench is told at its line, where the numbers are from.
 Span place(const Job& job, Span otherwise) {
     return job.batch == no_block ? otherwise : job.count_at;
-}
-
-/// How many vessels fit a pot has nothing to do with how many there are: a batch without a pot or
-/// spare of its own has nothing to add to what its recipe is told.
-void check_pot_size(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
-    if (!reckoning.pot_too_small || !reckoning.usable_ml) return;
-    if (job.batch != no_block && model.entry(job.batch, Key::pot) == nullptr &&
-        model.entry(job.batch, Key::spare) == nullptr) {
-        return;
-    }
-    const auto* brimful = model.get<Figure>(job.pot, Key::brimful);
-    if (!reckoning.mass_g || !reckoning.room_density || brimful == nullptr) return;
-    const double clings = model.figure(job.pot, Key::clings).value_or(0);
-    const double grams = *reckoning.mass_g * (1 + job.spare) + clings;
-    const double needed = grams / *reckoning.room_density;
-    std::string hint = "a pot takes its `brimful` less its `headroom` (20 % unless it says)";
-    if (*reckoning.usable_ml > 0) {
-        const double usable_part = *reckoning.usable_ml / brimful->value();
-        hint +=
-            fmt::format(": take one of {} or more", volume_above(needed / usable_part, brimful));
-    }
-    Finding& finding =
-        tell(findings, job, Rule::pot_too_small, place(job, job.pot_at),
-             fmt::format("one vessel needs {} of melted wax, {} of it, and `{}` takes {}",
-                         mass(model, job, grams), volume_like(needed, brimful), model.name(job.pot),
-                         volume_like(*reckoning.usable_ml, brimful)),
-             std::move(hint));
-    relate(model, finding, model.blocks[job.pot].name_at, "the pot");
 }
 
 /// The scale's division and the weights in its unit.
@@ -94,8 +66,8 @@ Span place_of(const Reckoning& reckoning, const Model& model, const Weighing& li
     for (const Part& part : reckoning.parts) {
         if (part.material == line.material && part.kind == line.kind) return part.at;
     }
-    const Entry* scent = model.entry(reckoning.job.recipe, Key::scent);
-    return scent != nullptr ? scent->at : reckoning.job.scale_at;
+    const Entry* scent = model.entry(reckoning.in.job.recipe, Key::scent);
+    return scent != nullptr ? scent->at : reckoning.in.job.scale_at;
 }
 
 std::vector<LightLine> light_lines(const Model& model, const Reckoning& reckoning) {
@@ -134,7 +106,7 @@ std::string light_hint(const Scale& scale, const std::vector<LightLine>& light) 
 void check_light(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const std::vector<LightLine> light = light_lines(model, reckoning);
     if (light.empty()) return;
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     const Scale scale(model, job);
     const std::string behind =
         fmt::format("under {} divisions of `{}`, which reads {}", least_divisions,
@@ -174,7 +146,7 @@ const Weighing* heaviest(const Reckoning& reckoning) {
 /// A pot is weighed with what is in it; of one that doesn't say what it weighs, the content alone
 /// has to be more than the scale carries.
 void check_heavy(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     const auto most = model.figure(job.scale, Key::most);
     const Weighing* line = heaviest(reckoning);
     if (!most || line == nullptr) return;
@@ -198,14 +170,33 @@ void check_heavy(const Model& model, const Reckoning& reckoning, Findings& findi
 
 } // namespace
 
+void tell_pot_too_small(const Model& model, const Reckoning& r, const LimitCheck& check,
+                        Findings& findings) {
+    const Job& job = r.in.job;
+    const Figure& brimful = r.in.pot.brimful.value;
+    const double grams = check.value * *r.room_density;
+    std::string hint = "a pot takes its `brimful` less its `headroom` (20 % unless it says)";
+    if (check.limit > 0) {
+        const double usable_part = check.limit / brimful.value();
+        hint += fmt::format(": take one of {} or more",
+                            volume_above(check.value / usable_part, &brimful));
+    }
+    Finding& finding =
+        tell(findings, job, check.rule, place(job, job.pot_at),
+             fmt::format("one vessel needs {} of melted wax, {} of it, and `{}` takes {}",
+                         mass(model, job, grams), volume_like(check.value, &brimful),
+                         model.name(job.pot), volume_like(check.limit, &brimful)),
+             std::move(hint));
+    relate(model, finding, model.blocks[job.pot].name_at, "the pot");
+}
+
 void check_bench(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     // Without a pot all is one nameless potful, and nothing is known of the bench.
     if (job.pot == no_block) return;
     // The recipe has been told, and the batch's sheet repeats it.
     const Count line{job.recipe, job.count, job.count_at};
     if (job.batch != no_block && as_by_itself(model, job.batch, line)) return;
-    check_pot_size(model, reckoning, findings);
     if (job.scale == no_block || !(reckoning.division_g > 0) || !reckoning.complete) return;
     check_light(model, reckoning, findings);
     check_heavy(model, reckoning, findings);

@@ -39,7 +39,7 @@ Span at_property(const Model& model, BlockId burn, Key key) {
 std::string blend_words(const Model& model, std::span<const Share> shares) {
     std::string words;
     for (const Share& share : shares) {
-        if (shares.size() == 1 && equals(share.fraction, 1))
+        if (shares.size() == 1 && nearly_equal(share.fraction, 1))
             return quoted(model.name(share.material));
         words += fmt::format("{}{} {}", words.empty() ? "" : " + ", show_percent(share.fraction),
                              model.name(share.material));
@@ -127,7 +127,7 @@ void check_flame(const Model& model, const Job& job, const TestBurn& test, Findi
     const Severity severity = high && !test.stale() ? Severity::error : Severity::warning;
     Finding& finding = findings.report_milder(severity, Rule::flame_too_high, flame->at, message,
                                               std::string(hint));
-    finding.subjects.push_back({job.recipe, job.batch_subject()});
+    finding.subjects.push_back({job.recipe, job.batch});
 }
 
 void check_glass(const Model& model, const Job& job, const TestBurn& test, Findings& findings) {
@@ -205,7 +205,7 @@ void check_trim(const Model& model, const Job& job, Findings& findings) {
 }
 
 void check_cure(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     const auto* wanted = model.get<Range>(reckoning.largest_wax, Key::cures);
     if (wanted == nullptr || model.blocks[job.recipe].steps_broken) return;
     const Step* last = nullptr;
@@ -242,7 +242,7 @@ void tell_untested(const Model& model, const Job& job, Findings& findings) {
     Finding& finding = findings.report_milder(
         Severity::note, Rule::untested, model.blocks[job.recipe].name_at,
         fmt::format("`{}` has no test burn", model.name(job.recipe)), std::string(burn_first));
-    finding.subjects.push_back({job.recipe, job.batch_subject()});
+    finding.subjects.push_back({job.recipe, job.batch});
 }
 
 /// True if a test of the recipe was lit on the day the batch starts, or before. One without a date
@@ -258,7 +258,7 @@ bool tested_before(const Model& model, BlockId recipe, const Date& starts) {
 } // namespace
 
 void check_burning(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     const Burned burns = burned(model, reckoning);
     if (burns.none()) {
         tell_untested(model, job, findings);
@@ -270,7 +270,7 @@ void check_burning(const Model& model, const Reckoning& reckoning, Findings& fin
 }
 
 void check_burning_in_batch(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     const auto burns = model.burns_of(job.recipe);
     if (burns.empty() && !model.burns_of(no_block).empty()) return;
     const auto* starts = model.get<DateAt>(job.batch, Key::starts);

@@ -4,10 +4,10 @@
 #include "check/blend.hpp"
 #include "check/burning.hpp"
 #include "check/heat.hpp"
+#include "check/limits.hpp"
 #include "check/load.hpp"
 #include "check/matter.hpp"
 #include "check/money.hpp"
-#include "check/shock.hpp"
 #include "check/vessel.hpp"
 #include "check/wick.hpp"
 
@@ -19,18 +19,9 @@ void check_line_of_batch(const Model& model, const Reckoning& reckoning, Finding
     check_bench(model, reckoning, findings);
     check_heat_in_batch(model, reckoning, findings);
     check_burning_in_batch(model, reckoning, findings);
-    if (model.entry(reckoning.job.batch, Key::room) != nullptr) {
-        check_shock(model, reckoning, findings);
-    }
 }
 
-} // namespace
-
-void check_job(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    if (reckoning.job.batch != no_block) {
-        check_line_of_batch(model, reckoning, findings);
-        return;
-    }
+void check_recipe(const Model& model, const Reckoning& reckoning, Findings& findings) {
     check_blend(model, reckoning, findings);
     check_load(model, reckoning, findings);
     check_heat(model, reckoning, findings);
@@ -40,6 +31,18 @@ void check_job(const Model& model, const Reckoning& reckoning, Findings& finding
     check_bench(model, reckoning, findings);
     check_burning(model, reckoning, findings);
     check_money(model, reckoning, findings);
+}
+
+} // namespace
+
+void check_job(const Model& model, const Reckoning& reckoning, const LimitChecks& limits,
+               Findings& findings) {
+    check_limits(model, reckoning, limits, findings);
+    if (reckoning.in.job.batch != no_block) {
+        check_line_of_batch(model, reckoning, findings);
+    } else {
+        check_recipe(model, reckoning, findings);
+    }
 }
 
 } // namespace waxwright

@@ -2,23 +2,19 @@
 // other are equal: they differ by what arithmetic and a change of units leave behind, no more.
 #pragma once
 
-#include <algorithm>
-#include <cmath>
+#include "reckon/number.hpp"
 
 namespace waxwright {
 
-inline bool equals(double value, double limit) {
-    return std::abs(value - limit) <= 1e-9 * std::max(std::abs(value), std::abs(limit));
-}
 inline bool over(double value, double limit) {
-    return value > limit && !equals(value, limit);
+    return value > limit && !nearly_equal(value, limit);
 }
 inline bool under(double value, double limit) {
-    return value < limit && !equals(value, limit);
+    return value < limit && !nearly_equal(value, limit);
 }
 /// Equality counts.
 inline bool at_least(double value, double limit) {
-    return value > limit || equals(value, limit);
+    return value > limit || nearly_equal(value, limit);
 }
 
 } // namespace waxwright

@@ -1,50 +1,19 @@
 #include "check/doubt.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include <fmt/format.h>
 
-#include "check/check.hpp"
-#include "check/margins.hpp"
+#include "check/limits.hpp"
 #include "check/tell.hpp"
-#include "reckon/doubt.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
 
 namespace {
-
-/// The rules that hold a figure against a limit. Those that only keep a distance from one, as
-/// `load-near-limit`, and those for tastes, as `pour-at-range`, are left to the figures as written.
-bool is_limit(Rule rule) {
-    switch (rule) {
-    case Rule::load_over_limit:
-    case Rule::oil_over_limit:
-    case Rule::additive_over_limit:
-    case Rule::ifra_cat_12_over:
-    case Rule::over_ceiling:
-    case Rule::near_wax_flash:
-    case Rule::scent_over_flash_on_heat:
-    case Rule::rewarm_over_flash:
-    case Rule::not_melted:
-    case Rule::scent_cold:
-    case Rule::pour_cold:
-    case Rule::bath_too_cool:
-    case Rule::overfull:
-    case Rule::headspace_thin:
-    case Rule::thermal_shock:
-    case Rule::wick_too_big:
-    case Rule::wick_too_small:
-    case Rule::pot_too_small:
-        return true;
-    default:
-        return false;
-    }
-}
 
 /// A place where a rule has said all that is to be said: told itself, in doubt already, or, for the
 /// ceiling, told for the thermometer's sake.
@@ -63,21 +32,20 @@ bool is_told(const Findings& findings, std::size_t from, const Finding& finding)
 }
 
 /// The doubtful figures that bring it near, those first that move it most.
-std::string doubtful(const Model& model, const Doubts& doubts, const Extremes& extremes,
-                     std::size_t margin) {
+std::string doubtful(const Model& model, const Corners& corners, std::size_t measure) {
     constexpr std::size_t most_named = 3;
     std::vector<std::size_t> moving;
-    for (std::size_t i = 0; i < doubts.knobs().size(); ++i) {
-        if (extremes.influence(i, margin) > 0) moving.push_back(i);
+    for (std::size_t i = 0; i < corners.figures().size(); ++i) {
+        if (corners.influence(i, measure) > 0) moving.push_back(i);
     }
     std::stable_sort(moving.begin(), moving.end(), [&](std::size_t a, std::size_t b) {
-        return extremes.influence(a, margin) > extremes.influence(b, margin);
+        return corners.influence(a, measure) > corners.influence(b, measure);
     });
     std::string words;
     for (std::size_t i = 0; i < std::min(moving.size(), most_named); ++i) {
-        const Knob& knob = doubts.knobs()[moving[i]];
-        words +=
-            fmt::format("{}{} is {}", i > 0 ? ", " : "", name_of(model, knob), show(knob.written));
+        const UncertainInput& figure = corners.figures()[moving[i]];
+        words += fmt::format("{}{} is {}", i > 0 ? ", " : "", name_of(model, figure),
+                             show(figure.written));
     }
     return words + (moving.size() > most_named ? ", and more" : "");
 }
@@ -92,30 +60,34 @@ void tell_doubt(const Finding& there, std::string because, const Job& job, Findi
     finding.related = there.related;
 }
 
+bool is_told_in_doubt(Rule rule) {
+    const auto limits = all_limits();
+    return std::any_of(limits.begin(), limits.end(), [&](const LimitInfo& limit) {
+        return limit.rule == rule && limit.in_doubt;
+    });
+}
+
 } // namespace
 
-void check_doubt(Model& model, const Reckoning& reckoning, std::size_t from, Findings& findings) {
-    const Doubts doubts(model, reckoning.job);
-    if (!doubts.any()) return;
-    Extremes extremes(doubts, reckoning, [&model](const Reckoning& r, std::vector<double>& into) {
-        margins(model, r, into);
-    });
-    std::vector<double> as_written;
-    margins(model, reckoning, as_written);
-    std::vector<Ends> seen;
-    for (std::size_t margin = 0; margin < as_written.size(); ++margin) {
-        const Ends ends = extremes.corner(margin, 1);
+void check_doubt(const Model& model, const Reckoning& reckoning, Corners& corners, std::size_t from,
+                 Findings& findings) {
+    for (std::size_t i = 0; i < corners.limits().size(); ++i) {
+        const Rule rule = corners.limits()[i].rule;
+        if (!is_told_in_doubt(rule) || !is_looked_at(model, reckoning.in.job, rule)) continue;
+        const std::size_t measure = static_cast<std::size_t>(Measured::limits) + i;
+        const Ends ends = corners.corner(measure, 1);
         const bool moved = std::any_of(ends.begin(), ends.end(), [](auto end) { return end != 0; });
-        if (!moved || std::find(seen.begin(), seen.end(), ends) != seen.end()) continue;
-        // With room left there, no rule would find anything.
-        if (extremes.at(ends)[margin] < -1e-6) continue;
-        seen.push_back(ends);
-        Findings there;
-        doubts.with(ends, [&](const Reckoning& r) { check_job(model, r, there); });
-        for (const Finding& finding : there.all()) {
-            if (!is_limit(finding.rule) || finding.severity == Severity::note) continue;
+        // With room left there, the rule would find nothing.
+        if (!moved || !(corners.at(ends)[measure] >= -1e-6)) continue;
+        const Reckoning there = reckon(corners.inputs_at(ends));
+        LimitChecks checks;
+        find_limits(there.in, there, checks);
+        if (checks[i].silent || !is_broken(checks[i])) continue;
+        Findings told;
+        tell_limit(model, there, checks[i], told);
+        for (const Finding& finding : told.all()) {
             if (is_told(findings, from, finding)) continue;
-            tell_doubt(finding, doubtful(model, doubts, extremes, margin), reckoning.job, findings);
+            tell_doubt(finding, doubtful(model, corners, measure), reckoning.in.job, findings);
         }
     }
 }

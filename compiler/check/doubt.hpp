@@ -4,14 +4,14 @@
 #include <cstddef>
 
 #include "findings/finding.hpp"
-#include "reckon/reckoning.hpp"
+#include "reckon/corners.hpp"
 
 namespace waxwright {
 
-/// Looks at the job again where its doubtful figures bring it nearest to each limit, with the same
-/// checks: what they find there, and haven't found with the figures as they are written, is
-/// `within-doubt`. `from` is the first of the findings that are of this job. The model is as it was
-/// when this returns.
-void check_doubt(Model& model, const Reckoning& reckoning, std::size_t from, Findings& findings);
+/// Looks at each limit again where the doubtful figures bring the job nearest to it: what is broken
+/// there, and isn't with the figures as they are written, is `within-doubt`. `from` is the first of
+/// the findings that are of this job.
+void check_doubt(const Model& model, const Reckoning& reckoning, Corners& corners, std::size_t from,
+                 Findings& findings);
 
 } // namespace waxwright

@@ -10,6 +10,7 @@
 
 #include "check/compare.hpp"
 #include "check/heat_parts.hpp"
+#include "check/limits.hpp"
 #include "check/tell.hpp"
 #include "units/show.hpp"
 
@@ -162,45 +163,20 @@ void check_poured(const Model& model, const Job& job, Findings& findings) {
          "write `pour at … °C` behind this");
 }
 
-/// What a wax is as hot as before scent goes in or it is poured. `add` of an additive counts: the
-/// wax is then that hot.
+/// A recipe that never melts; one that doesn't melt enough is a limit.
 void check_melted(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
-    const auto steps = model.steps_of(job.recipe);
+    const auto& steps = reckoning.in.steps;
+    const bool melts = std::any_of(steps.begin(), steps.end(),
+                                   [](const Step& step) { return step.verb == Verb::melt; });
+    if (melts) return;
     const auto end = std::find_if(steps.begin(), steps.end(), [](const Step& step) {
         return step.adds_scent || step.verb == Verb::pour || step.verb == Verb::second_pour;
     });
-    const bool melts = std::any_of(steps.begin(), steps.end(),
-                                   [](const Step& step) { return step.verb == Verb::melt; });
-    if (!melts) {
-        const Span at = end != steps.end() ? end->at
-                        : steps.empty()    ? model.blocks[job.recipe].name_at
-                                           : steps.front().at;
-        tell(findings, job, Rule::not_melted, at, "nothing melts the wax: no step says `melt`",
-             "write `melt to … °C` in front of this");
-        return;
-    }
-    const Step* hottest = nullptr;
-    bool melted = false;
-    for (auto step = steps.begin(); step != end; ++step) {
-        if (!is_of_wax(step->verb)) continue;
-        if (!step->temperature) return;
-        melted = melted || step->verb == Verb::melt;
-        if (hottest == nullptr || step->temperature->value() > hottest->temperature->value()) {
-            hottest = &*step;
-        }
-    }
-    // A melt that comes behind is told by the order.
-    if (!melted || !reckoning.melted_at) return;
-    const Figure& at = *hottest->temperature;
-    if (!under(at.value(), *reckoning.melted_at)) return;
-    const std::string liquid = degrees_like(*reckoning.melted_at, at);
-    tell(findings, job, Rule::not_melted, hottest->at,
-         fmt::format("{} does not melt `{}`, which is all liquid at {}", show(at.quantity),
-                     model.name(reckoning.melted_wax), liquid),
-         fmt::format("melt to {} or over, and under the ceiling{}", liquid,
-                     reckoning.ceiling ? fmt::format(" of {}", degrees_like(*reckoning.ceiling, at))
-                                       : ""));
+    const Span at = end != steps.end() ? end->at
+                    : steps.empty()    ? model.blocks[reckoning.in.job.recipe].name_at
+                                       : steps.front().at;
+    tell(findings, reckoning.in.job, Rule::not_melted, at,
+         "nothing melts the wax: no step says `melt`", "write `melt to … °C` in front of this");
 }
 
 /// A minute of stirring is common practice as the least that mixes scent into wax.
@@ -230,13 +206,25 @@ void check_stirred(const Model& model, const Job& job, Findings& findings) {
 
 } // namespace
 
+void tell_not_melted(const Model& model, const Reckoning& r, const LimitCheck& check,
+                     Findings& findings) {
+    const Step& hottest = r.in.steps[check.item];
+    const Figure& at = *hottest.temperature;
+    const std::string liquid = degrees_like(check.limit, at);
+    tell(findings, r.in.job, check.rule, hottest.at,
+         fmt::format("{} does not melt `{}`, which is all liquid at {}", show(at.quantity),
+                     model.name(r.melted_wax), liquid),
+         fmt::format("melt to {} or over, and under the ceiling{}", liquid,
+                     r.ceiling ? fmt::format(" of {}", degrees_like(*r.ceiling, at)) : ""));
+}
+
 void check_order(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Block& block = model.blocks[reckoning.job.recipe];
+    const Block& block = model.blocks[reckoning.in.job.recipe];
     if (!block.has_steps || block.steps_broken) return;
-    check_steps_in_order(model, reckoning.job, findings);
-    check_poured(model, reckoning.job, findings);
+    check_steps_in_order(model, reckoning.in.job, findings);
+    check_poured(model, reckoning.in.job, findings);
     check_melted(model, reckoning, findings);
-    check_stirred(model, reckoning.job, findings);
+    check_stirred(model, reckoning.in.job, findings);
 }
 
 } // namespace waxwright

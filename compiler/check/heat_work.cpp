@@ -3,36 +3,33 @@
 
 #include "check/compare.hpp"
 #include "check/heat_parts.hpp"
+#include "check/limits.hpp"
 #include "check/tell.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
 
-namespace {
-
-bool is_pour(const Step& step) {
-    return step.verb == Verb::pour || step.verb == Verb::second_pour;
-}
-
-void check_cold(const Reckoning& reckoning, const Step& step, Findings& findings) {
-    if (!reckoning.sets || (!step.adds_scent && !is_pour(step))) return;
+void tell_scent_cold(const Model&, const Reckoning& r, const LimitCheck& check,
+                     Findings& findings) {
+    const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature;
-    if (!under(at.value(), *reckoning.sets)) return;
-    const std::string sets = degrees_like(*reckoning.sets, at);
-    if (step.adds_scent) {
-        tell(findings, reckoning.job, Rule::scent_cold, step.at,
-             fmt::format("scent goes in at {}, and the wax begins to set at {}", show(at.quantity),
-                         sets),
-             fmt::format("it will not mix: add it at {} or over",
-                         degrees_above(*reckoning.sets, at)));
-    } else {
-        tell(
-            findings, reckoning.job, Rule::pour_cold, step.at,
-            fmt::format("the wax is poured at {} and begins to set at {}", show(at.quantity), sets),
-            fmt::format("it sets with folds and hollows: pour at {} or over",
-                        degrees_above(*reckoning.sets, at)));
-    }
+    tell(findings, r.in.job, check.rule, step.at,
+         fmt::format("scent goes in at {}, and the wax begins to set at {}", show(at.quantity),
+                     degrees_like(check.limit, at)),
+         fmt::format("it will not mix: add it at {} or over", degrees_above(check.limit, at)));
 }
+
+void tell_pour_cold(const Model&, const Reckoning& r, const LimitCheck& check, Findings& findings) {
+    const Step& step = r.in.steps[check.item];
+    const Figure& at = *step.temperature;
+    tell(findings, r.in.job, check.rule, step.at,
+         fmt::format("the wax is poured at {} and begins to set at {}", show(at.quantity),
+                     degrees_like(check.limit, at)),
+         fmt::format("it sets with folds and hollows: pour at {} or over",
+                     degrees_above(check.limit, at)));
+}
+
+namespace {
 
 /// The range a wax wants for `what`, strictly outside of it.
 void check_range(const Model& model, const Reckoning& reckoning, const Step& step, Rule rule,
@@ -42,7 +39,7 @@ void check_range(const Model& model, const Reckoning& reckoning, const Step& ste
     const Figure& at = *step.temperature;
     const bool low = under(at.value(), range->low.value);
     if (!low && !over(at.value(), range->high)) return;
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     const bool blend = model.blend(job.recipe, Key::wax).size() > 1;
     const std::string bounds =
         range_words(range->low.value, range->high, at.quantity.unit, dimension::point);
@@ -61,7 +58,7 @@ void check_range(const Model& model, const Reckoning& reckoning, const Step& ste
 /// Scent that was put in cool is lost where the wax gets hotter again.
 void check_heat_after_scent(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Step* scented = nullptr; // the coolest so far that added scent
-    for (const Step& step : model.steps_of(reckoning.job.recipe)) {
+    for (const Step& step : model.steps_of(reckoning.in.job.recipe)) {
         if (!step.temperature || !is_of_wax(step.verb)) continue;
         const Figure& at = *step.temperature;
         // A melt behind the scent is steps-out-of-order.
@@ -69,7 +66,7 @@ void check_heat_after_scent(const Model& model, const Reckoning& reckoning, Find
             over(at.value(), scented->temperature->value())) {
             const std::string went = degrees_like(scented->temperature->value(), at);
             Finding& finding = tell(
-                findings, reckoning.job, Rule::heat_after_scent, step.at,
+                findings, reckoning.in.job, Rule::heat_after_scent, step.at,
                 fmt::format("{} is hotter than the scent went in ({})", show(at.quantity), went),
                 fmt::format("do this at {} or under, or add the scent later", went));
             relate(model, finding, scented->at, "the scent goes in here");
@@ -83,9 +80,8 @@ void check_heat_after_scent(const Model& model, const Reckoning& reckoning, Find
 } // namespace
 
 void check_work(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    for (const Step& step : model.steps_of(reckoning.job.recipe)) {
+    for (const Step& step : model.steps_of(reckoning.in.job.recipe)) {
         if (!step.temperature) continue;
-        check_cold(reckoning, step, findings);
         if (step.adds_scent) {
             check_range(model, reckoning, step, Rule::scent_at_range, Key::scent_at, findings);
         } else if (step.verb == Verb::pour) {

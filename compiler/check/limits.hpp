@@ -1,11 +1,30 @@
-// The part of the family `load` that looks at one oil or additive and its own limit.
+// The rules that hold a figure against a limit: what is told where one is broken. Which figure
+// against which limit is in reckon/limits.cpp.
 #pragma once
 
 #include "findings/finding.hpp"
-#include "reckon/reckoning.hpp"
+#include "reckon/limits.hpp"
 
 namespace waxwright {
 
-void check_limits(const Model& model, const Reckoning& reckoning, Findings& findings);
+/// Tells every broken check that is not silent. Of a line of a batch only the rules that hang on
+/// what the batch has in the place of its recipe's own: the rest its recipe has been told.
+void check_limits(const Model& model, const Reckoning& reckoning, const LimitChecks& checks,
+                  Findings& findings);
+/// True if the rule is looked at for this job.
+bool is_looked_at(const Model& model, const Job& job, Rule rule);
+/// Tells one.
+void tell_limit(const Model& model, const Reckoning& reckoning, const LimitCheck& check,
+                Findings& findings);
+
+/// Each is told by its family's file, for a check that is broken.
+using TellLimit = void(const Model& model, const Reckoning& reckoning, const LimitCheck& check,
+                       Findings& findings);
+TellLimit tell_load_over, tell_load_near, tell_own_limit;
+TellLimit tell_over_ceiling, tell_near_ceiling, tell_near_wax_flash, tell_bath_too_cool;
+TellLimit tell_flash_on_heat, tell_rewarmed;
+TellLimit tell_not_melted, tell_scent_cold, tell_pour_cold;
+TellLimit tell_overfull, tell_headspace_thin, tell_thermal_shock;
+TellLimit tell_wick_size, tell_pot_too_small;
 
 } // namespace waxwright

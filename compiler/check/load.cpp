@@ -28,10 +28,10 @@ void offer_basis(const Model& model, const Job& job, const Load& load, Basis bas
 
 void tell_missing_basis(const Model& model, const Reckoning& reckoning, const Entry& entry,
                         const Load& load, Findings& findings) {
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     const std::string code = percent_code(load.fraction);
-    const auto of_wax = scent_on_basis(model, job, load.fraction, Basis::wax);
-    const auto of_total = scent_on_basis(model, job, load.fraction, Basis::total);
+    const auto of_wax = scent_on_basis(reckoning.in, load.fraction, Basis::wax);
+    const auto of_total = scent_on_basis(reckoning.in, load.fraction, Basis::total);
     std::string hint = fmt::format("write `{} of wax` or `{} of total`", code, code);
     if (of_wax && of_total) {
         hint = fmt::format("write `{} of wax`, which is {} of scent for {}, or `{} of total`, "
@@ -50,10 +50,10 @@ void tell_missing_basis(const Model& model, const Reckoning& reckoning, const En
 
 void tell_volume_load(const Model& model, const Reckoning& reckoning, const Entry& entry,
                       const Load& load, Findings& findings) {
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     std::string hint = "weigh the scent: write the load as a percent of the wax";
     std::optional<Fix> by_weight;
-    if (const auto density = scent_density(model, job.recipe)) {
+    if (const auto density = scent_density(reckoning.in)) {
         const double fraction = load.fraction * *density;
         hint =
             fmt::format("with the oils of this recipe ({} g/ml) it is `{} {}`",
@@ -61,7 +61,7 @@ void tell_volume_load(const Model& model, const Reckoning& reckoning, const Entr
         by_weight = put(
             load.at, fmt::format("{} {}", percent_code(fraction), basis_code(load.basis)), false);
         if (const auto scent = scent_on_basis(
-                model, job, fraction, load.basis == Basis::unsaid ? Basis::wax : load.basis)) {
+                reckoning.in, fraction, load.basis == Basis::unsaid ? Basis::wax : load.basis)) {
             hint += fmt::format(": {} for {}", mass(model, job, *scent), vessels(job));
         }
     }
@@ -77,6 +77,13 @@ void tell_volume_load(const Model& model, const Reckoning& reckoning, const Entr
 // and a third of it are common practice.
 
 /// The load and its limit on the basis the load was written on.
+double grams_of(const Reckoning& reckoning, BlockId material) {
+    for (const Part& part : reckoning.parts) {
+        if (part.material == material) return part.grams;
+    }
+    return 0;
+}
+
 struct LoadAndLimit {
     double load;
     double limit;
@@ -91,60 +98,110 @@ LoadAndLimit as_written(const Reckoning& reckoning, const Load& load) {
     return {*reckoning.load_of_wax, *reckoning.limit_of_wax, Basis::wax};
 }
 
-std::string holder(const Model& model, const Reckoning& reckoning) {
-    const auto waxes = model.blend(reckoning.job.recipe, Key::wax);
-    return waxes.size() == 1 ? quoted(model.name(waxes[0].material)) : "this blend";
+std::string holder(const Model& model, const Inputs& in) {
+    return in.waxes().size() == 1 ? quoted(model.name(in.waxes()[0].block)) : "this blend";
 }
 
-void tell_load_over(const Model& model, const Reckoning& reckoning, const Entry& entry,
-                    const LoadAndLimit& at, Findings& findings) {
-    const Job& job = reckoning.job;
-    const std::string who = holder(model, reckoning);
+/// What to do: how much of it may be in, and for an oil the load at which the scent as blended
+/// comes down to that.
+std::string own_limit_hint(const Model& model, const Reckoning& r, const MatterInput& matter,
+                           Basis basis, const LimitCheck& check) {
+    const Job& job = r.in.job;
+    std::string hint;
+    if (r.complete) {
+        const double whole = basis == Basis::wax ? r.wax_g : r.total_g();
+        hint = fmt::format("use at most {} of it for {}, you have {}",
+                           mass_down(model, job, whole * check.limit), vessels(job),
+                           mass(model, job, grams_of(r, matter.block)));
+    }
+    const auto load = basis == Basis::wax ? r.load_of_wax : r.load_of_total;
+    if (matter.kind == MatterKind::oil && load) {
+        hint += fmt::format("{}as it is blended, the scent can be {} {} at most",
+                            hint.empty() ? "" : "; ",
+                            percent_down(*load * check.limit / check.value), basis_words(basis));
+    }
+    if (hint.empty()) hint = "use less of it";
+    return hint + (check.rule == Rule::additive_over_limit
+                       ? "; where its supplier's data sheet says otherwise, that goes first"
+                       : "; the certificate and safety data sheet of your own lot go first");
+}
+
+void check_limit_known(const Model& model, const Reckoning& reckoning, const Share& share,
+                       Findings& findings) {
+    const BlockId oil = share.material;
+    for (const Key key : {Key::limit, Key::ifra_cat_12}) {
+        if (model.entry(oil, key) != nullptr || model.unreadable(oil, key)) return;
+    }
+    tell(findings, reckoning.in.job, Rule::limit_unknown, model.blame(oil, share.at),
+         "this oil has neither `limit` nor `ifra-cat-12`: its amount is not checked against any "
+         "limit");
+}
+
+/// A load that is little is a note: an aim, and no limit.
+void check_faint(const Entry& entry, const Reckoning& r, Findings& findings) {
+    if (!r.load_of_wax || !r.limit_of_wax) return;
+    const double of_wax = *r.load_of_wax; // none at all is scent-without-load
+    if (!(of_wax > 0) || !under(of_wax, *r.limit_of_wax / 3)) return;
+    tell(findings, r.in.job, Rule::load_faint, entry.at,
+         "this is under a third of the scent the wax holds");
+}
+
+} // namespace
+
+void tell_load_over(const Model& model, const Reckoning& r, const LimitCheck& check,
+                    Findings& findings) {
+    const Job& job = r.in.job;
+    const LoadAndLimit at = as_written(r, r.in.load.value);
+    const std::string who = holder(model, r.in);
     std::string hint = fmt::format("{} {} is the most {} holds", percent_down(at.limit),
                                    basis_words(at.basis), who);
-    const auto most = scent_on_basis(model, job, *reckoning.limit_of_wax, Basis::wax);
-    if (most && reckoning.complete) {
-        const std::string now = mass(model, job, reckoning.scent_g);
+    const auto most = scent_on_basis(r.in, check.limit, Basis::wax);
+    if (most && r.complete) {
+        const std::string now = mass(model, job, r.scent_g);
         const std::string at_most = mass_down(model, job, *most);
         hint += fmt::format(": at {} that is {} of scent", vessels(job), at_most);
         if (now != at_most) hint += fmt::format(", you have {}", now);
     }
-    if (reckoning.largest_wax != no_block) {
-        hint += ";\n" + own_figure(model, reckoning.largest_wax, Key::max_load,
-                                   percent_code(*reckoning.load_of_wax) + " of wax");
+    if (r.largest_wax != no_block) {
+        hint += ";\n" + own_figure(model, r.largest_wax, Key::max_load,
+                                   percent_code(check.value) + " of wax");
     }
     // The contract's wording: a limit with nothing behind it is on the basis just said.
-    tell(findings, job, Rule::load_over_limit, entry.at,
+    tell(findings, job, check.rule, r.in.load.at,
          fmt::format("{} {} is more scent than {} holds ({})", show_percent(at.load),
                      basis_words(at.basis), who, percent_down(at.limit)),
          std::move(hint));
 }
 
-void check_load_of_blend(const Model& model, const Reckoning& reckoning, const Entry& entry,
-                         const Load& load, Findings& findings) {
-    if (!reckoning.load_of_wax || !reckoning.limit_of_wax) return;
-    const double of_wax = *reckoning.load_of_wax;
-    const double limit = *reckoning.limit_of_wax;
-    if (over(of_wax, limit)) {
-        tell_load_over(model, reckoning, entry, as_written(reckoning, load), findings);
-    } else if (over(of_wax, 0.9 * limit)) {
-        const LoadAndLimit at = as_written(reckoning, load);
-        tell(findings, reckoning.job, Rule::load_near_limit, entry.at,
-             fmt::format("{} {} is over nine tenths of what {} holds ({})", show_percent(at.load),
-                         basis_words(at.basis), holder(model, reckoning), percent_down(at.limit)),
-             fmt::format("scent may sweat out: {} leaves room for a scale and an oil that vary; or "
-                         "burn a test candle to its end",
-                         percent_down(0.9 * at.limit)));
-    } else if (of_wax > 0 && under(of_wax, limit / 3)) { // none at all is scent-without-load
-        tell(findings, reckoning.job, Rule::load_faint, entry.at,
-             "this is under a third of the scent the wax holds");
-    }
+void tell_load_near(const Model& model, const Reckoning& r, const LimitCheck& check,
+                    Findings& findings) {
+    const LoadAndLimit at = as_written(r, r.in.load.value);
+    tell(findings, r.in.job, check.rule, r.in.load.at,
+         fmt::format("{} {} is over nine tenths of what {} holds ({})", show_percent(at.load),
+                     basis_words(at.basis), holder(model, r.in), percent_down(at.limit)),
+         fmt::format("scent may sweat out: {} leaves room for a scale and an oil that vary; or "
+                     "burn a test candle to its end",
+                     percent_down(0.9 * at.limit)));
 }
 
-} // namespace
+/// An oil's or additive's own limit, or what an oil's certificate allows.
+void tell_own_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
+                    Findings& findings) {
+    const MatterInput& matter = r.in.matter[check.item];
+    const bool certified = check.rule == Rule::ifra_cat_12_over;
+    const Given<Load>& most = certified ? matter.certificate : matter.limit;
+    Finding& finding =
+        tell(findings, r.in.job, check.rule, matter.at,
+             fmt::format("`{}` is {} {}, over {} ({})", model.name(matter.block),
+                         show_percent(check.value), basis_words(most->basis),
+                         certified ? "the most its certificate allows in category 12" : "its limit",
+                         show_percent(check.limit)),
+             own_limit_hint(model, r, matter, most->basis, check));
+    relate(model, finding, most.at, "the limit");
+}
 
 void check_load(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const BlockId recipe = reckoning.job.recipe;
+    const BlockId recipe = reckoning.in.job.recipe;
     const Entry* entry = model.entry(recipe, Key::load);
     const auto* load = model.get<Load>(recipe, Key::load);
     if (load != nullptr && load->by_volume) {
@@ -152,9 +209,10 @@ void check_load(const Model& model, const Reckoning& reckoning, Findings& findin
     } else if (load != nullptr && load->basis == Basis::unsaid) {
         tell_missing_basis(model, reckoning, *entry, *load, findings);
     } else if (load != nullptr && !model.blend(recipe, Key::scent).empty()) {
-        check_load_of_blend(model, reckoning, *entry, *load, findings);
+        check_faint(*entry, reckoning, findings);
     }
-    check_limits(model, reckoning, findings);
+    for (const Share& share : model.blend(recipe, Key::scent))
+        check_limit_known(model, reckoning, share, findings);
 }
 
 } // namespace waxwright

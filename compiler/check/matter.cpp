@@ -60,13 +60,13 @@ void check_additive_steps(const Model& model, const Job& job, Findings& findings
 }
 
 void check_liquid_density(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const auto waxes = model.blend(reckoning.job.recipe, Key::wax);
+    const auto waxes = model.blend(reckoning.in.job.recipe, Key::wax);
     for (const BlockId wax : reckoning.no_liquid_density) {
         const auto share = std::find_if(waxes.begin(), waxes.end(), [&](const Share& candidate) {
             return candidate.material == wax;
         });
         if (share == waxes.end() || model.unreadable(wax, Key::liquid_density)) continue;
-        tell(findings, reckoning.job, Rule::liquid_density_missing, model.blame(wax, share->at),
+        tell(findings, reckoning.in.job, Rule::liquid_density_missing, model.blame(wax, share->at),
              fmt::format("`{}` has no `liquid-density`: pour to the line, not to a weight",
                          model.name(wax)),
              "the weights are those of solid wax, so there is rather too much than too little; its "
@@ -80,24 +80,24 @@ void check_liquid_left(const Model& model, const Reckoning& reckoning, Findings&
     const BlockId wax = reckoning.no_liquid_left;
     if (wax == no_block) return;
     const Entry* entry = model.entry(wax, Key::liquid_density);
-    const auto waxes = model.blend(reckoning.job.recipe, Key::wax);
+    const auto waxes = model.blend(reckoning.in.job.recipe, Key::wax);
     const auto share = std::find_if(waxes.begin(), waxes.end(),
                                     [&](const Share& each) { return each.material == wax; });
     if (entry == nullptr || share == waxes.end()) return;
-    tell(findings, reckoning.job, Rule::out_of_range,
+    tell(findings, reckoning.in.job, Rule::out_of_range,
          model.blame(wax, Key::liquid_density, share->at),
          fmt::format("by these densities `{}` weighs nothing at the temperatures of the steps of "
                      "`{}`",
-                     model.name(wax), model.name(reckoning.job.recipe)),
+                     model.name(wax), model.name(reckoning.in.job.recipe)),
          "a melted wax loses a hundredth of its density in 10 to 15 C°: look at both figures and "
          "their\ntemperatures, or give one only");
 }
 
 void check_shrinkage(const Model& model, const Reckoning& reckoning, Findings& findings) {
     if (!reckoning.no_shrinkage) return;
-    for (const Step& step : model.steps_of(reckoning.job.recipe)) {
+    for (const Step& step : model.steps_of(reckoning.in.job.recipe)) {
         if (step.verb != Verb::second_pour) continue;
-        tell(findings, reckoning.job, Rule::no_shrinkage, step.at,
+        tell(findings, reckoning.in.job, Rule::no_shrinkage, step.at,
              "by its densities this wax does not shrink, so nothing is kept back for a second pour",
              "take the second pour out, or look at `density` and `liquid-density`: the solid is "
              "the denser one");
@@ -108,7 +108,7 @@ void check_shrinkage(const Model& model, const Reckoning& reckoning, Findings& f
 } // namespace
 
 void check_matter(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     for (const Key key : {Key::scent, Key::additives}) {
         for (const Share& share : model.blend(job.recipe, key))
             check_material(model, job, share, findings);

@@ -115,23 +115,23 @@ void check_prices(const Model& model, const Job& job, const std::vector<Used>& u
 } // namespace
 
 void check_money(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const std::vector<Used> used = used_by(model, reckoning.job);
+    const std::vector<Used> used = used_by(model, reckoning.in.job);
     Currencies currencies(model);
     for (const Used& each : used)
         currencies.look_at(each.thing);
-    currencies.tell_if_mixed(reckoning.job, findings);
-    check_prices(model, reckoning.job, used, findings);
+    currencies.tell_if_mixed(reckoning.in.job, findings);
+    check_prices(model, reckoning.in.job, used, findings);
 }
 
 void check_batch_money(const Model& model, std::span<const Reckoning> lines, Findings& findings) {
     if (lines.empty()) return;
-    const BlockId batch = lines.front().job.batch;
+    const BlockId batch = lines.front().in.job.batch;
     Currencies all(model);
-    const Job* told_to = &lines.front().job; // the line whose prices are in a second currency
+    const Job* told_to = &lines.front().in.job; // the line whose prices are in a second currency
     for (const Reckoning& line : lines) {
-        if (!all.mixed()) told_to = &line.job;
+        if (!all.mixed()) told_to = &line.in.job;
         Currencies own(model);
-        for (const Used& each : used_by(model, line.job)) {
+        for (const Used& each : used_by(model, line.in.job)) {
             own.look_at(each.thing);
             all.look_at(each.thing);
         }

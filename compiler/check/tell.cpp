@@ -13,13 +13,13 @@ namespace waxwright {
 Finding& tell(Findings& findings, const Job& job, Rule rule, Span at, std::string message,
               std::string hint) {
     Finding& finding = findings.report(rule, at, std::move(message), std::move(hint));
-    finding.subjects.push_back({job.recipe, job.batch_subject()});
+    finding.subjects.push_back({job.recipe, job.batch});
     return finding;
 }
 
 void tell_note(Findings& findings, const Job& job, Rule rule, Span at, std::string message) {
     Finding& finding = findings.report_milder(Severity::note, rule, at, std::move(message));
-    finding.subjects.push_back({job.recipe, job.batch_subject()});
+    finding.subjects.push_back({job.recipe, job.batch});
 }
 
 void relate(const Model& model, Finding& finding, Span at, std::string text) {

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "check/compare.hpp"
-#include "check/shock.hpp"
+#include "check/limits.hpp"
 #include "check/tell.hpp"
 #include "units/show.hpp"
 
@@ -28,52 +28,46 @@ std::optional<Headspace> headspace_of(const Model& model, const Job& job) {
     return Headspace{figure, at};
 }
 
-/// True if the headspace takes all of the vessel, and nothing is left to fill.
-bool no_room(const Reckoning& reckoning) {
-    if (!reckoning.headspace_mm || !reckoning.headspace_ml || !reckoning.brimful_ml) return false;
-    const bool deep = reckoning.depth_mm && at_least(*reckoning.headspace_mm, *reckoning.depth_mm);
-    return deep || at_least(*reckoning.headspace_ml, *reckoning.brimful_ml);
+/// The same in the inputs, which may be at an end of a doubt.
+const Figure* given_headspace(const Inputs& in) {
+    return (in.headspace.unsaid() ? in.vessel.headspace : in.headspace).get();
 }
 
-void tell_no_room(const Model& model, const Reckoning& reckoning, const Headspace& headspace,
-                  Findings& findings) {
-    const Job& job = reckoning.job;
-    const UnitId id = headspace.figure->quantity.unit;
-    const auto* said = model.get<Figure>(job.vessel, Key::brimful);
+/// Where a fault of the fill is told: at the headspace that counts, or at the vessel's own line.
+Span fill_at(const Model& model, const Job& job) {
+    const auto headspace = headspace_of(model, job);
+    if (model.entry(job.vessel, Key::fill) != nullptr || !headspace) {
+        return model.blame(job.vessel, Key::fill, job.vessel_at);
+    }
+    return headspace->at;
+}
+
+void tell_no_room(const Model& model, const Reckoning& r, Findings& findings) {
+    const Job& job = r.in.job;
+    const auto headspace = headspace_of(model, job);
+    if (!headspace) return;
+    const Quantity said = given_headspace(r.in)->quantity;
+    const auto* brimful = model.get<Figure>(job.vessel, Key::brimful);
     const std::string why =
-        reckoning.depth_mm
+        r.depth_mm
             ? fmt::format("`{}` is {} deep", model.name(job.vessel),
-                          show_in(*reckoning.depth_mm, id, dimension::length))
-            : fmt::format("it takes {}, and `{}` holds {}",
-                          volume_like(*reckoning.headspace_ml, said), model.name(job.vessel),
-                          volume_like(*reckoning.brimful_ml, said));
-    tell(findings, job, Rule::overfull, headspace.at,
-         fmt::format("a headspace of {} leaves no room for wax: {}",
-                     show(headspace.figure->quantity), why),
+                          show_in(*r.depth_mm, said.unit, dimension::length))
+            : fmt::format("it takes {}, and `{}` holds {}", volume_like(*r.headspace_ml, brimful),
+                          model.name(job.vessel), volume_like(*r.brimful_ml, brimful));
+    tell(findings, job, Rule::overfull, headspace->at,
+         fmt::format("a headspace of {} leaves no room for wax: {}", show(said), why),
          "the headspace is the empty part, measured down from the mouth; measure it and the bore "
          "again");
 }
 
-/// The fill to its line, solid or liquid. Where a wax's liquid density is missing the weights are
-/// those of solid wax, and what is weighed may be more than the vessel holds: a note, as the
-/// maker was told (`liquid-density-missing`) to pour to the line.
-void check_fullness(const Model& model, const Reckoning& reckoning, Span at, Findings& findings) {
-    if (!reckoning.brimful_ml) return;
-    const Job& job = reckoning.job;
-    const double brimful = *reckoning.brimful_ml;
-    const double most = fullest * brimful;
-    const auto* said = model.get<Figure>(job.vessel, Key::brimful);
-    if (reckoning.fill_ml && over(*reckoning.fill_ml, most)) {
-        tell(findings, job, Rule::overfull, at,
-             fmt::format("the wax fills {} of `{}`, and over {} it spills when it is moved",
-                         show_percent(*reckoning.fill_ml / brimful), model.name(job.vessel),
-                         show_percent(fullest)),
-             fmt::format("fill in {} at most, of {} to the brim", volume_below(most, said),
-                         volume_like(brimful, said)));
-    } else if (reckoning.poured_ml && over(*reckoning.poured_ml, most)) {
-        tell_note(findings, job, Rule::overfull, at,
-                  "the weight given may be more than fits while it is hot: stop at the line");
-    }
+/// Where a wax's liquid density is missing the weights are those of solid wax, and what is weighed
+/// may be more than the vessel holds: a note, as the maker was told (`liquid-density-missing`) to
+/// pour to the line.
+void check_poured(const Model& model, const Reckoning& r, Findings& findings) {
+    if (!r.brimful_ml || !r.poured_ml || !over(*r.poured_ml, fullest * *r.brimful_ml)) return;
+    if (r.fill_ml && over(*r.fill_ml, fullest * *r.brimful_ml)) return; // told
+    tell_note(findings, r.in.job, Rule::overfull, fill_at(model, r.in.job),
+              "the weight given may be more than fits while it is hot: stop at the line");
 }
 
 /// A vessel with a line of its own is filled to it, and a recipe can't want another.
@@ -90,37 +84,9 @@ void check_filled_once(const Model& model, const Job& job, Findings& findings) {
     relate(model, finding, fill->at, "the line of the vessel");
 }
 
-void check_room(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
-    check_filled_once(model, job, findings);
-    const auto headspace = headspace_of(model, job);
-    if (model.entry(job.vessel, Key::fill) != nullptr || !headspace) {
-        check_fullness(model, reckoning, model.blame(job.vessel, Key::fill, job.vessel_at),
-                       findings);
-    } else if (no_room(reckoning)) {
-        tell_no_room(model, reckoning, *headspace, findings);
-    } else {
-        check_fullness(model, reckoning, headspace->at, findings);
-    }
-}
-
-void check_headspace(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
-    if (model.entry(job.vessel, Key::fill) != nullptr) return; // no headspace counts beside it
-    const auto headspace = headspace_of(model, job);
-    const auto least = least_headspace(model, job.vessel);
-    if (!headspace || !least || !under(headspace->figure->value(), *least)) return;
-    const UnitId id = headspace->figure->quantity.unit;
-    tell(findings, job, Rule::headspace_thin, headspace->at,
-         fmt::format("a headspace of {} is little: the flame heats the rim and wax runs over when "
-                     "it is carried",
-                     show(headspace->figure->quantity)),
-         fmt::format("leave {} or more", show_in(*least, id, dimension::length)));
-}
-
 /// The bore is needed for the headspace's volume, and to see whether a wick suits.
 void check_bore(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     if (reckoning.bore_mm || model.unreadable(job.vessel, Key::bore) ||
         model.unreadable(job.vessel, Key::inside)) {
         return;
@@ -163,21 +129,65 @@ void check_make(const Model& model, const Job& job, Findings& findings) {
 
 } // namespace
 
-std::optional<double> least_headspace(const Model& model, BlockId vessel) {
-    if (model.unreadable(vessel, Key::of)) return std::nullopt;
-    const std::string_view of = model.choice(vessel, Key::of);
-    if (of == "glass" || of.empty()) return 10;
-    if (of == "tin") return 6;
-    return std::nullopt;
+/// Of the fill to its line, solid or liquid; or of a headspace that takes all of the vessel.
+void tell_overfull(const Model& model, const Reckoning& r, const LimitCheck& check,
+                   Findings& findings) {
+    if (check.item < 2) return tell_no_room(model, r, findings);
+    const Job& job = r.in.job;
+    const auto* said = model.get<Figure>(job.vessel, Key::brimful);
+    tell(findings, job, check.rule, fill_at(model, job),
+         fmt::format("the wax fills {} of `{}`, and over {} it spills when it is moved",
+                     show_percent(check.value / *r.brimful_ml), model.name(job.vessel),
+                     show_percent(fullest)),
+         fmt::format("fill in {} at most, of {} to the brim", volume_below(check.limit, said),
+                     volume_like(*r.brimful_ml, said)));
+}
+
+void tell_headspace_thin(const Model& model, const Reckoning& r, const LimitCheck& check,
+                         Findings& findings) {
+    const auto headspace = headspace_of(model, r.in.job);
+    if (!headspace) return;
+    const Quantity said = given_headspace(r.in)->quantity;
+    tell(findings, r.in.job, check.rule, headspace->at,
+         fmt::format("a headspace of {} is little: the flame heats the rim and wax runs over when "
+                     "it is carried",
+                     show(said)),
+         fmt::format("leave {} or more", show_in(check.limit, said.unit, dimension::length)));
+}
+
+/// The jump a vessel stands is its supplier's figure; none is made up where it is unsaid. For
+/// candle glass ASTM F2179 wants at least 50 C° (from memory of it), which says nothing of this
+/// vessel.
+void tell_thermal_shock(const Model& model, const Reckoning& r, const LimitCheck& check,
+                        Findings& findings) {
+    const Job& job = r.in.job;
+    const Step& pour = r.in.steps[check.item];
+    const Figure& at = *pour.temperature;
+    const double vessel = at.value() - check.value;
+    Finding& finding = tell(
+        findings, job, check.rule, pour.at,
+        fmt::format("the pour is {} and the vessel {}: {} between them, and `{}` stands {}",
+                    show(at.quantity), degrees_like(vessel, at), interval_like(check.value, at),
+                    model.name(job.vessel), interval_like(check.limit, at)),
+        fmt::format("write `warm vessels to {}` in front of it, or pour at {} or under: glass that "
+                    "cracks lets hot wax out",
+                    degrees_above(at.value() - check.limit, at),
+                    degrees_below(vessel + check.limit, at)));
+    const Step* warmed = nullptr;
+    for (const Step& step : r.in.steps) {
+        if (&step == &pour) break;
+        if (step.verb == Verb::warm_vessels) warmed = &step;
+    }
+    if (warmed != nullptr) relate(model, finding, warmed->at, "the vessel is warmed");
+    relate(model, finding, model.entry(job.vessel, Key::shock)->at, "what it stands");
 }
 
 void check_vessel(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    if (reckoning.job.vessel == no_block) return;
-    check_room(model, reckoning, findings);
-    check_headspace(model, reckoning, findings);
+    if (reckoning.in.job.vessel == no_block) return;
+    check_filled_once(model, reckoning.in.job, findings);
+    check_poured(model, reckoning, findings);
     check_bore(model, reckoning, findings);
-    check_make(model, reckoning.job, findings);
-    check_shock(model, reckoning, findings);
+    check_make(model, reckoning.in.job, findings);
 }
 
 } // namespace waxwright

@@ -1,40 +1,14 @@
 #include "check/wick.hpp"
 
-#include <cmath>
-
 #include <fmt/format.h>
 
-#include "check/compare.hpp"
+#include "check/limits.hpp"
 #include "check/tell.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
 
 namespace {
-
-void check_size(const Model& model, const Reckoning& reckoning, const Count& wick,
-                Findings& findings) {
-    const auto* suits = model.get<Range>(wick.block, Key::suits);
-    if (suits == nullptr || !reckoning.bore_mm || wick.count < 1) return;
-    const double bore = bore_for_each(*reckoning.bore_mm, wick.count);
-    const bool big = under(bore, suits->low.value);
-    if (!big && !over(bore, suits->high)) return;
-    const Job& job = reckoning.job;
-    const UnitId id = suits->low.unit;
-    const std::string served = wick.count > 1
-                                   ? fmt::format("each of {} serves as much as {} would",
-                                                 wick.count, show_in(bore, id, dimension::length))
-                                   : fmt::format("`{}` is {} wide", model.name(job.vessel),
-                                                 show_in(bore, id, dimension::length));
-    Finding& finding =
-        tell(findings, job, big ? Rule::wick_too_big : Rule::wick_too_small, wick.at,
-             fmt::format("`{}` suits {}, and {}: {}", model.name(wick.block),
-                         range_words(suits->low.value, suits->high, id, dimension::length), served,
-                         big ? "a tall flame and hot glass" : "it tunnels or drowns"),
-             fmt::format("take a {} wick, one that suits {}, and burn a test candle to its end",
-                         big ? "smaller" : "bigger", show_in(bore, id, dimension::length)));
-    relate(model, finding, model.entry(wick.block, Key::suits)->at, "what it suits");
-}
 
 void check_core(const Model& model, const Job& job, const Count& wick, Findings& findings) {
     if (model.unreadable(wick.block, Key::core)) return;
@@ -56,19 +30,36 @@ void check_core(const Model& model, const Job& job, const Count& wick, Findings&
 
 } // namespace
 
-double bore_for_each(double bore, std::int64_t wicks) {
-    return bore / std::sqrt(static_cast<double>(wicks));
+/// Both rules: too big and too small for the bore.
+void tell_wick_size(const Model& model, const Reckoning& r, const LimitCheck& check,
+                    Findings& findings) {
+    const Job& job = r.in.job;
+    const WickInput& wick = r.in.wicks[check.item];
+    const Range& suits = wick.suits.value;
+    const bool big = check.rule == Rule::wick_too_big;
+    const UnitId id = suits.low.unit;
+    const std::string bore = show_in(check.value, id, dimension::length);
+    const std::string served =
+        wick.count > 1 ? fmt::format("each of {} serves as much as {} would", wick.count, bore)
+                       : fmt::format("`{}` is {} wide", model.name(job.vessel), bore);
+    Finding& finding =
+        tell(findings, job, check.rule, wick.at,
+             fmt::format("`{}` suits {}, and {}: {}", model.name(wick.block),
+                         range_words(suits.low.value, suits.high, id, dimension::length), served,
+                         big ? "a tall flame and hot glass" : "it tunnels or drowns"),
+             fmt::format("take a {} wick, one that suits {}, and burn a test candle to its end",
+                         big ? "smaller" : "bigger", bore));
+    relate(model, finding, model.entry(wick.block, Key::suits)->at, "what it suits");
 }
 
 void check_wick(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     if (model.entry(job.recipe, Key::wick) == nullptr && !model.unreadable(job.recipe, Key::wick)) {
         tell(findings, job, Rule::wick_missing, model.blocks[job.recipe].name_at,
              fmt::format("`{}` has no wick", model.name(job.recipe)),
              "write which: `wick: 1 cotton-braid-14`; the bore of the vessel says how big");
     }
     for (const Count& wick : model.count_list(job.recipe, Key::wick)) {
-        check_size(model, reckoning, wick, findings);
         check_core(model, job, wick, findings);
     }
 }

@@ -69,7 +69,7 @@ std::string not_of_recipe(const Model& model, const Reckoning& one, const Suppli
             return need.thing == supply.thing;
         });
         if (!taken) {
-            return fmt::format("`{}` takes no `{}`", model.name(one.job.recipe),
+            return fmt::format("`{}` takes no `{}`", model.name(one.in.job.recipe),
                                model.name(supply.thing));
         }
     }
@@ -105,7 +105,7 @@ std::optional<FromCall> count_from(Workshop& workshop, BlockId recipe, const Opt
     Model& model = workshop.model;
     const std::vector<Have> asked = taken_out(model);
     if (workshop.findings.has_errors()) return std::nullopt;
-    const Reckoning one = reckon(model, job_of_recipe(model, recipe, 1));
+    const Reckoning one = reckon(gather(model, job_of_recipe(model, recipe, 1)));
     if (!one.complete) return std::nullopt; // and why is told by a rule
     FromCall call;
     const auto refuse = [&call](int status, std::string problem) {

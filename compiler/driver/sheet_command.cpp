@@ -63,7 +63,7 @@ std::string flush(const Options& options, std::string& text) {
 std::vector<const Reckoning*> own_recipes(const Workshop& workshop) {
     std::vector<const Reckoning*> own;
     for (const Reckoning& recipe : workshop.recipes) {
-        const Block& block = workshop.model.blocks[recipe.job.recipe];
+        const Block& block = workshop.model.blocks[recipe.in.job.recipe];
         if (block.file == workshop.model.roots[0]) own.push_back(&recipe);
     }
     return own;
@@ -103,7 +103,7 @@ std::string print_all(const Workshop& workshop, const Options& options) {
         std::size_t at = first;
         for (std::future<Sheets>& made : round) {
             for (const std::string& sheet : made.get()) {
-                const std::string_view name = workshop.model.name(all[at]->job.recipe);
+                const std::string_view name = workshop.model.name(all[at]->in.job.recipe);
                 if (problem.empty()) problem = hand_on(options, name, at == 0, sheet, text);
                 ++at;
             }
@@ -121,7 +121,7 @@ Plan one_plan(const Workshop& workshop, BlockId target, const Options& options,
     if (from) {
         const auto made =
             std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
-                         [&](const Reckoning& each) { return each.job.recipe == target; });
+                         [&](const Reckoning& each) { return each.in.job.recipe == target; });
         plan.from = from_part(workshop.model, *made, from->supplies, from->enough,
                               options.from == "stock" ? std::string_view() : options.from);
     }

@@ -21,11 +21,11 @@ bool in_fahrenheit(const Model& model, BlockId recipe) {
 void add_recipe(const Model& model, const Reckoning& reckoning, Plan& plan) {
     const std::size_t index = plan.recipes.size();
     plan.recipes.push_back(recipe_part(model, reckoning));
-    plan.count += reckoning.job.count;
+    plan.count += reckoning.in.job.count;
     plan.thermometer_error =
-        index == 0 ? reckoning.job.thermometer_error
-                   : std::max(plan.thermometer_error, reckoning.job.thermometer_error);
-    plan.room = reckoning.job.room;
+        index == 0 ? reckoning.in.error_of_thermometer()
+                   : std::max(plan.thermometer_error, reckoning.in.error_of_thermometer());
+    plan.room = reckoning.in.room_temperature();
     add_pots(model, reckoning, index, plan);
     add_steps(model, reckoning, index, plan);
 }
@@ -42,7 +42,7 @@ Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> re
 }
 
 Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex& mind) {
-    const BlockId recipe = reckoning.job.recipe;
+    const BlockId recipe = reckoning.in.job.recipe;
     Plan plan;
     plan.us_units = in_fahrenheit(model, recipe);
     add_recipe(model, reckoning, plan);
@@ -66,7 +66,7 @@ Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> re
 
     std::vector<BlockId> recipes;
     for (const Reckoning& reckoning : reckonings) {
-        recipes.push_back(reckoning.job.recipe);
+        recipes.push_back(reckoning.in.job.recipe);
         add_recipe(model, reckoning, plan);
     }
     plan.us_units = !recipes.empty() && in_fahrenheit(model, recipes.front());

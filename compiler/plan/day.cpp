@@ -125,11 +125,11 @@ private:
     }
 
     std::string pot_name(const Filling& filling) const {
-        const BlockId pot = lines_[filling.line].job.pot;
+        const BlockId pot = lines_[filling.line].in.job.pot;
         if (pot == no_block) return "the pot";
         std::int64_t units = 1;
         for (const Filling& other : time_.fillings) {
-            if (lines_[other.line].job.pot == pot) units = std::max(units, other.unit);
+            if (lines_[other.line].in.job.pot == pot) units = std::max(units, other.unit);
         }
         if (units == 1) return std::string(model_.name(pot));
         return fmt::format("{} {}", model_.name(pot), filling.unit);
@@ -140,7 +140,7 @@ private:
         for (const Stage& stage : course(filling).stages) {
             const double begins = filling.begins + stage.begins;
             if (time < begins || time >= filling.begins + stage.ends || stage.hands) continue;
-            const Verb verb = model_.steps_of(lines_[filling.line].job.recipe)[stage.step].verb;
+            const Verb verb = model_.steps_of(lines_[filling.line].in.job.recipe)[stage.step].verb;
             if (verb == Verb::leave) return "waits for its second pour";
             if (verb == Verb::melt) return "melts";
             if (stage.from && stage.to && *stage.to < *stage.from) return "cools";
@@ -166,7 +166,7 @@ private:
     /// the heat.
     bool worth_a_row(const Filling& filling, const Stage& stage) const {
         if (stage.kind != StageKind::step) return false;
-        const Verb verb = model_.steps_of(lines_[filling.line].job.recipe)[stage.step].verb;
+        const Verb verb = model_.steps_of(lines_[filling.line].in.job.recipe)[stage.step].verb;
         const bool drawn = !plan_.recipes[filling.line].drawn_from.empty();
         return stage.hands || verb == Verb::melt || (verb == Verb::off_heat && !drawn);
     }
@@ -217,7 +217,7 @@ private:
 
     /// What the step puts into the pot, as its table has it: the scent, or wax from a melter.
     void weigh_in(std::size_t line, std::size_t index, const PotKind& pot) {
-        const Step& step = model_.steps_of(lines_[line].job.recipe)[index];
+        const Step& step = model_.steps_of(lines_[line].in.job.recipe)[index];
         const bool draws = step.verb == Verb::melt && !plan_.recipes[line].drawn_from.empty();
         if (!draws && !(step.verb == Verb::add && step.adds_scent)) return;
         const MatterKind kind = draws ? MatterKind::wax : MatterKind::oil;
@@ -262,7 +262,7 @@ private:
         for (const Filling& filling : time_.fillings)
             add_filling_rows(filling);
         for (const Deed& deed : time_.deeds) {
-            const Verb verb = model_.steps_of(lines_[deed.line].job.recipe)[deed.step].verb;
+            const Verb verb = model_.steps_of(lines_[deed.line].in.job.recipe)[deed.step].verb;
             if (!deed.hands && verb != Verb::cure) continue;
             rows.push_back({.begins_min = deed.begins / a_minute,
                             .ends_min = (verb == Verb::cure ? deed.begins : deed.ends) / a_minute,
@@ -270,7 +270,7 @@ private:
                             .recipe = deed.line,
                             .first_step = first_step_[deed.line] + deed.step,
                             .steps = 1,
-                            .vessels = lines_[deed.line].job.count,
+                            .vessels = lines_[deed.line].in.job.count,
                             .meanwhile = others(nullptr, deed.begins)});
         }
         std::stable_sort(rows.begin(), rows.end(), [](const DayRow& a, const DayRow& b) {

@@ -61,7 +61,7 @@ std::vector<HeatMark> marks_of(const Model& model, const Reckoning& reckoning) {
 HeatPicture picture_of(const Model& model, const Reckoning& reckoning,
                        std::optional<double> drawn_at) {
     HeatPicture picture;
-    picture.room_c = reckoning.job.room;
+    picture.room_c = reckoning.in.room_temperature();
     picture.marks = marks_of(model, reckoning);
     if (reckoning.pots.empty()) return picture;
     const Course course = course_of(model, reckoning, reckoning.pots.front(), drawn_at);

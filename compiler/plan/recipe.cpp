@@ -110,7 +110,7 @@ DoubtPlan doubt_part(const Bounds& bounds) {
 } // namespace
 
 RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
-    const Job& job = reckoning.job;
+    const Job& job = reckoning.in.job;
     RecipePlan plan;
     plan.name = model.name(job.recipe);
     plan.title = model.text(job.recipe, Key::title);
@@ -119,7 +119,7 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
     plan.vessel = name_of(model, job.vessel);
     plan.scale = scale_part(model, job.scale);
     plan.pots_at_once = job.pots_at_once;
-    plan.spare = job.spare;
+    plan.spare = reckoning.in.spare_share();
     plan.notes = model.text(job.recipe, Key::notes);
     for (const Count& wick : model.count_list(job.recipe, Key::wick)) {
         plan.wick = Item{wick.count, name_of(model, wick.block)};
@@ -135,7 +135,7 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
         plan.burn_measured = burns->measured;
     }
     plan.test = test_part(model, reckoning);
-    plan.heated = model.choice(reckoning.job.pot, Key::heated);
+    plan.heated = model.choice(reckoning.in.job.pot, Key::heated);
     plan.doubt = doubt_part(reckoning.bounds);
     plan.remarks = remarks_of(model, reckoning, plan.scale);
     return plan;
@@ -145,7 +145,7 @@ void add_pots(const Model& model, const Reckoning& reckoning, std::size_t recipe
     for (const PotKind& kind : reckoning.pots) {
         PotPlan pot;
         pot.recipe = recipe;
-        pot.name = name_of(model, reckoning.job.pot);
+        pot.name = name_of(model, reckoning.in.job.pot);
         pot.pots = kind.pots;
         pot.vessels = kind.vessels;
         pot.mass_g = kind.grams;

@@ -56,18 +56,18 @@ void remark_on_premix(const Reckoning& reckoning, const ScalePlan& scale,
 /// What has no figure to be checked by. Nothing is concluded from that; the sheet says so.
 void remark_on_unchecked(const Model& model, const Reckoning& reckoning,
                          std::vector<std::string>& remarks) {
-    const std::span<const Count> wicks = model.count_list(reckoning.job.recipe, Key::wick);
+    const std::span<const Count> wicks = model.count_list(reckoning.in.job.recipe, Key::wick);
     if (!wicks.empty() && model.entry(wicks.front().block, Key::suits) == nullptr) {
         remarks.push_back(
             fmt::format("Whether {} suits this vessel is not checked: it has no `suits` "
                         "from its supplier's chart.",
                         model.name(wicks.front().block)));
     }
-    if (reckoning.job.vessel != no_block &&
-        model.entry(reckoning.job.vessel, Key::shock) == nullptr) {
+    if (reckoning.in.job.vessel != no_block &&
+        model.entry(reckoning.in.job.vessel, Key::shock) == nullptr) {
         remarks.push_back(fmt::format("Whether {} stands the jump to the pour's temperature is not "
                                       "checked: it has no `shock` from its supplier.",
-                                      model.name(reckoning.job.vessel)));
+                                      model.name(reckoning.in.job.vessel)));
     }
 }
 

@@ -202,7 +202,7 @@ void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recip
     const std::size_t first = plan.steps.size();
     bool left_before = false;
     const Step* before = nullptr;
-    for (const Step& step : model.steps_of(reckoning.job.recipe)) {
+    for (const Step& step : model.steps_of(reckoning.in.job.recipe)) {
         // `add … , stir … because "…"` is two steps with one reason, which stands behind the last.
         if (before && before->because.data() == step.because.data()) {
             plan.steps.back().because.clear();
@@ -215,7 +215,7 @@ void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recip
             made.cure_minutes = made.cure_minutes.value_or(0) + *added.minutes;
         }
     }
-    name_melted_in(model, reckoning.job.recipe, first, plan);
+    name_melted_in(model, reckoning.in.job.recipe, first, plan);
 }
 
 } // namespace waxwright

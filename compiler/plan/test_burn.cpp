@@ -42,7 +42,7 @@ void put_pool(const Model& model, const Reckoning& reckoning, const TestBurn& te
               TestPlan& plan) {
     plan.pool_mm = model.figure(test.burn, Key::melt_pool);
     if (const auto after = model.figure(test.burn, Key::after)) plan.pool_minutes = *after / 60;
-    const auto wicks = model.count_list(reckoning.job.recipe, Key::wick);
+    const auto wicks = model.count_list(reckoning.in.job.recipe, Key::wick);
     const bool central = !wicks.empty() && wicks[0].count == 1;
     if (plan.pool_mm && reckoning.bore_mm && central && same_vessel(test)) {
         plan.wall_mm = at_the_wall(*reckoning.bore_mm, *plan.pool_mm);
@@ -75,7 +75,7 @@ std::optional<TestPlan> test_part(const Model& model, const Reckoning& reckoning
     put_pool(model, reckoning, test, plan);
     put_left(model, burn, plan);
     plan.to_end = burns.to_end;
-    plan.stop_mm = model.figure(reckoning.job.recipe, Key::stop_at).value_or(usual_stop_mm);
+    plan.stop_mm = model.figure(reckoning.in.job.recipe, Key::stop_at).value_or(usual_stop_mm);
     plan.cracked = model.choice(burn, Key::cracked);
     plan.relit = model.choice(burn, Key::relit);
     plan.soot = model.choice(burn, Key::soot);

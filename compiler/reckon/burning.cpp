@@ -6,7 +6,6 @@
 #include <tuple>
 #include <utility>
 
-#include "reckon/gather.hpp"
 #include "reckon/loads.hpp"
 #include "reckon/number.hpp"
 #include "reckon/volumes.hpp"
@@ -130,7 +129,7 @@ void compare_lots(const Model& model, const Reckoning& r, TestBurn& test) {
 /// Volume of the lowest `depth` mm of the vessel: of its inside where that is measured, else of a
 /// cylinder of the bore.
 std::optional<double> lowest_ml(const Model& model, const Reckoning& r, double depth) {
-    if (const auto* inside = model.get<Inside>(r.job.vessel, Key::inside)) {
+    if (const auto* inside = model.get<Inside>(r.in.job.vessel, Key::inside)) {
         const double high = std::min(depth, inside->depth);
         const double there =
             diameter_at(inside->mouth, inside->base, inside->depth, inside->depth - high);
@@ -141,7 +140,7 @@ std::optional<double> lowest_ml(const Model& model, const Reckoning& r, double d
 }
 
 double stop_mm(const Model& model, const Reckoning& r) {
-    return model.figure(r.job.recipe, Key::stop_at).value_or(usual_stop_mm);
+    return model.figure(r.in.job.recipe, Key::stop_at).value_or(usual_stop_mm);
 }
 
 /// g of wax that must not burn.
@@ -164,12 +163,12 @@ TestBurn beside_today(const Model& model, const Reckoning& r, BlockId burn) {
     TestBurn test{};
     test.burn = burn;
     if (const auto* on = model.get<DateAt>(burn, Key::on)) test.on = on->date;
-    const Beside beside(model, burn, r.job.recipe);
+    const Beside beside(model, burn, r.in.job.recipe);
     for (const Key key :
          {Key::wick, Key::vessel, Key::wax, Key::load, Key::scent, Key::additives}) {
         if (beside.differs(key)) test.differences.push_back({key});
         const Key todays = key == Key::vessel ? Key::makes : key;
-        if (!beside.says(key) && model.entry(r.job.recipe, todays) != nullptr) {
+        if (!beside.says(key) && model.entry(r.in.job.recipe, todays) != nullptr) {
             test.unsaid.push_back(key);
         }
     }
@@ -183,7 +182,7 @@ TestBurn beside_today(const Model& model, const Reckoning& r, BlockId burn) {
 
 std::vector<TestBurn> all_tests(const Model& model, const Reckoning& r) {
     std::vector<TestBurn> tests;
-    for (const BlockId burn : model.burns_of(r.job.recipe))
+    for (const BlockId burn : model.burns_of(r.in.job.recipe))
         tests.push_back(beside_today(model, r, burn));
     return tests;
 }
@@ -248,7 +247,7 @@ double hours_of(double mass_g, double left_g, double rate_g_h) {
 }
 
 std::optional<BurnHours> burn_hours(const Model& model, const Reckoning& reckoning) {
-    const std::span<const Count> wicks = model.count_list(reckoning.job.recipe, Key::wick);
+    const std::span<const Count> wicks = model.count_list(reckoning.in.job.recipe, Key::wick);
     if (wicks.empty() || wicks.front().count < 1 || !reckoning.mass_g) return std::nullopt;
     const auto rate = rate_of(model, reckoning, wicks.front());
     const auto left = stop_g(model, reckoning);

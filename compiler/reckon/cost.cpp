@@ -123,7 +123,7 @@ public:
     }
     void counted(Key key) { // of each vessel
         for (std::size_t line = 0; line < reckonings_.size(); ++line) {
-            const Job& job = reckonings_[line].job;
+            const Job& job = reckonings_[line].in.job;
             for (const Count& each : model_.count_list(job.recipe, key)) {
                 add(line, each.block, MatterKind::wax,
                     static_cast<double>(each.count) * static_cast<double>(job.count));
@@ -132,7 +132,7 @@ public:
     }
     void vessels() {
         for (std::size_t line = 0; line < reckonings_.size(); ++line) {
-            const Job& job = reckonings_[line].job;
+            const Job& job = reckonings_[line].in.job;
             if (job.vessel == no_block) continue;
             add(line, job.vessel, MatterKind::wax, static_cast<double>(job.count));
         }

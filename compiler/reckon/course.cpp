@@ -32,7 +32,7 @@ double mean_liquid_heat(const Model& model, const Reckoning& r) {
 class Walk {
 public:
     Walk(const Model& model, const Reckoning& reckoning, const PotKind& pot)
-        : model_(model), r_(reckoning), pot_(pot), steps_(model.steps_of(reckoning.job.recipe)),
+        : model_(model), r_(reckoning), pot_(pot), steps_(model.steps_of(reckoning.in.job.recipe)),
           heat_(mean_liquid_heat(model, reckoning)) {
         for (const Weighing& line : pot.lines) {
             const bool later = line.kind == MatterKind::additive && added_by_a_step(line.material);
@@ -42,7 +42,7 @@ public:
                 wax_ += line.exact;
             }
         }
-        const auto* cools = model.get<Cools>(r_.job.pot, Key::cools);
+        const auto* cools = model.get<Cools>(r_.in.job.pot, Key::cools);
         if (cools != nullptr) {
             measured_rate_ = cooling_rate(cools->from, cools->to, cools->room, cools->seconds);
             measured_g_ = cools->grams;
@@ -70,8 +70,12 @@ private:
         if (!measured_rate_ || !(measured_g_ > 0) || !(grams() > 0)) return std::nullopt;
         return positive(rate_at_mass(*measured_rate_, measured_g_, grams()));
     }
-    std::optional<double> watts() const { return positive(model_.figure(r_.job.pot, Key::power)); }
-    double efficiency() const { return usual_efficiency(model_.choice(r_.job.pot, Key::heated)); }
+    std::optional<double> watts() const {
+        return positive(model_.figure(r_.in.job.pot, Key::power));
+    }
+    double efficiency() const {
+        return usual_efficiency(model_.choice(r_.in.job.pot, Key::heated));
+    }
 
     /// Adds a stage of so many seconds, at whose end the pot is at `to`.
     Stage& stage(std::size_t step, StageKind kind, double seconds, std::optional<double> to) {
@@ -91,7 +95,7 @@ private:
         if (on_heat_ || !now_) return now_;
         const auto k = rate();
         if (!k) return seconds > 0 ? std::nullopt : now_;
-        const double then = cooled(*now_, r_.job.room, *k, seconds);
+        const double then = cooled(*now_, r_.in.room_temperature(), *k, seconds);
         return r_.melted_at && then < *r_.melted_at ? std::nullopt : std::optional(then);
     }
 
@@ -103,11 +107,14 @@ private:
     void cool_to(std::size_t step, double target) {
         const auto k = rate();
         if (on_heat_) return unknown(step, 0, target, &Unknowns::on_heat);
-        if (target <= r_.job.room) return unknown(step, 0, target, &Unknowns::cold_room);
+        if (target <= r_.in.room_temperature())
+            return unknown(step, 0, target, &Unknowns::cold_room);
         if (!k) return unknown(step, 0, target, &Unknowns::cools);
         const double liquid = std::max(target, r_.melted_at.value_or(target));
         const double seconds =
-            *now_ > liquid ? seconds_to_cool(*now_, liquid, r_.job.room, *k).value_or(0) : 0;
+            *now_ > liquid
+                ? seconds_to_cool(*now_, liquid, r_.in.room_temperature(), *k).value_or(0)
+                : 0;
         if (liquid > target) return unknown(step, seconds, target, &Unknowns::setting);
         stage(step, StageKind::wait, seconds, target);
     }
@@ -151,7 +158,8 @@ private:
     }
 
     void melt(std::size_t i, std::optional<double> drawn_at) {
-        const double target = steps_[i].temperature ? steps_[i].temperature->value() : r_.job.room;
+        const double target =
+            steps_[i].temperature ? steps_[i].temperature->value() : r_.in.room_temperature();
         if (drawn_at && !melted_) {
             now_ = *drawn_at;
             melted_ = true;
@@ -160,8 +168,8 @@ private:
         }
         // The step itself is the melting: it begins when the pot goes on.
         if (!melted_) {
-            now_ = r_.job.room;
-            melt_to(i, wax_, r_.job.room, target);
+            now_ = r_.in.room_temperature();
+            melt_to(i, wax_, r_.in.room_temperature(), target);
         } else {
             on_heat_ = true;
             reach(i, steps_[i].temperature);
@@ -176,7 +184,8 @@ private:
         std::optional<double> dropped;
         if (steps_[i].adds_scent && !scented_) {
             if (now_ && wax_ > 0 && scent_ > 0) {
-                dropped = mixed_temperature(capacity(), *now_, scent_ * oil_heat, r_.job.room);
+                dropped = mixed_temperature(capacity(), *now_, scent_ * oil_heat,
+                                            r_.in.room_temperature());
             }
             scented_ = true;
         } else {
@@ -198,7 +207,7 @@ private:
     void pour(std::size_t i) {
         reach(i, steps_[i].temperature);
         do_it(i, hands_seconds(steps_[i], vessels()));
-        const double kept = r_.second_pour_g * vessels() * (1 + r_.job.spare);
+        const double kept = r_.second_pour_g * vessels() * (1 + r_.in.spare_share());
         const double all = grams();
         if (all > 0 && kept > 0) {
             wax_ *= kept / all;
@@ -209,8 +218,8 @@ private:
 
     void second_pour(std::size_t i) {
         if (!now_ && steps_[i].temperature) { // it was left, and may have set
-            now_ = r_.job.room;
-            melt_to(i, grams(), r_.job.room, steps_[i].temperature->value());
+            now_ = r_.in.room_temperature();
+            melt_to(i, grams(), r_.in.room_temperature(), steps_[i].temperature->value());
             // So little wax in a whole pot: what the pot and its bath take is more, and not known.
             course_.stages.back().known = false;
             course_.unknowns.kept = true;

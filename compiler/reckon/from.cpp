@@ -43,11 +43,11 @@ struct Limit {
 class Search {
 public:
     Search(const Model& model, BlockId recipe, const Supplies& supplies)
-        : model_(model), recipe_(recipe), one_(made(1)) {
+        : model_(model), inputs_(gather(model, job_of_recipe(model, recipe))), one_(made(1)) {
         for (const Need& need : needs_of(model, one_))
             add_limit(need.thing, supply_of(model, supplies, need.thing));
         most_ = one_.vessels_a_pot;
-        each_ = *one_.mass_g * (1 + one_.job.spare);
+        each_ = *one_.mass_g * (1 + one_.in.spare_share());
         clings_ = std::max(0.0, one_.total_g() - each_);
         division_ = one_.division_g > 0 ? one_.division_g : 1; // unsaid: 0.1 g, or 1 g
     }
@@ -74,7 +74,9 @@ private:
     using Weights = std::vector<double>; // by limit: g in one pot
 
     Reckoning made(std::int64_t count) const {
-        return reckon(model_, job_of_recipe(model_, recipe_, count));
+        Inputs in = inputs_;
+        in.job.count = count;
+        return reckon(std::move(in));
     }
 
     void add_limit(BlockId thing, std::optional<double> supply) {
@@ -193,7 +195,7 @@ private:
     }
 
     const Model& model_;
-    BlockId recipe_;
+    Inputs inputs_;
     Reckoning one_; // of one vessel
     std::vector<Limit> limits_;
     std::int64_t most_ = 0; // vessels a pot; 0 without a named pot: then one pot takes all
@@ -249,10 +251,10 @@ std::vector<Need> needs_of(const Model& model, const Reckoning& reckoning) {
     }
     for (const Weighing& line : reckoning.premix)
         add(line.material, line.weighed);
-    const auto count = static_cast<double>(reckoning.job.count);
-    add(reckoning.job.vessel, count);
+    const auto count = static_cast<double>(reckoning.in.job.count);
+    add(reckoning.in.job.vessel, count);
     for (const Key key : {Key::wick, Key::extras}) {
-        for (const Count& each : model.count_list(reckoning.job.recipe, key))
+        for (const Count& each : model.count_list(reckoning.in.job.recipe, key))
             add(each.block, count * static_cast<double>(each.count));
     }
     return needs;

@@ -50,7 +50,6 @@ MatterInput matter_input(const Model& model, MatterKind kind, const Share& share
     input.melting_heat = of.figure(Key::melting_heat);
     if (kind == MatterKind::additive) {
         input.limit = of.get<Load>(Key::limit);
-        input.adds_at = of.get<Range>(Key::adds_at);
         return input;
     }
     input.limit = of.get<Load>(Key::max_load);
@@ -80,9 +79,43 @@ void gather_matter(const Model& model, Inputs& in) {
     in.oils_said = said(model, recipe, Key::scent);
 }
 
+VesselStuff stuff_of(const Model& model, BlockId vessel) {
+    if (model.unreadable(vessel, Key::of)) return VesselStuff::untold;
+    const std::string_view of = model.choice(vessel, Key::of);
+    if (of.empty()) return VesselStuff::unsaid;
+    if (of == "glass") return VesselStuff::glass;
+    return of == "tin" ? VesselStuff::tin : VesselStuff::other;
+}
+
+Heated heated(const Model& model, BlockId pot) {
+    if (model.unreadable(pot, Key::heated)) return Heated::untold;
+    const std::string_view word = model.choice(pot, Key::heated);
+    if (word == "water-bath") return Heated::water_bath;
+    if (word == "melter") return Heated::melter;
+    if (word == "hotplate") return Heated::hotplate;
+    if (word == "flame") return Heated::flame;
+    if (word == "microwave") return Heated::microwave;
+    return Heated::unsaid;
+}
+
+HeatInput gather_heat(const Model& model, const Job& job) {
+    const Span name_at = model.blocks[job.recipe].name_at;
+    // A melter melts the wax for all pots of a batch: it is what stands in the heat.
+    if (const Entry* melter = model.entry(job.batch, Key::melter)) {
+        const auto named = model.count_list(job.batch, Key::melter);
+        if (named.empty()) return {Heated::untold, no_block, melter->at};
+        const Heated how = heated(model, named[0].block);
+        return {how == Heated::unsaid ? Heated::melter : how, named[0].block, named[0].at};
+    }
+    if (!job.pot_known) return {Heated::untold, no_block, name_at};
+    if (job.pot == no_block) return {Heated::unsaid, no_block, name_at};
+    return {heated(model, job.pot), job.pot, job.pot_at};
+}
+
 VesselInput gather_vessel(const Model& model, BlockId vessel) {
     const Properties of(model, vessel);
     return {.block = vessel,
+            .of = stuff_of(model, vessel),
             .fill = of.figure(Key::fill),
             .brimful = of.figure(Key::brimful),
             .headspace = of.figure(Key::headspace),
@@ -122,6 +155,13 @@ void gather_wicks(const Model& model, Inputs& in) {
 
 } // namespace
 
+const MatterInput* matter_of(const Inputs& in, BlockId block) {
+    for (const MatterInput& matter : in.matter) {
+        if (matter.block == block) return &matter;
+    }
+    return nullptr;
+}
+
 PotInput gather_pot(const Model& model, BlockId pot) {
     const Properties of(model, pot);
     return {.block = pot,
@@ -138,12 +178,12 @@ Inputs gather(const Model& model, const Job& job) {
     const Properties recipe(model, job.recipe);
     in.vessel = gather_vessel(model, job.vessel);
     in.pot = gather_pot(model, job.pot);
+    in.heat = gather_heat(model, job);
     in.scale = {job.scale, Properties(model, job.scale).figure(Key::reads),
                 Properties(model, job.scale).figure(Key::most)};
     gather_matter(model, in);
     in.load = recipe.get<Load>(Key::load);
     in.headspace = recipe.figure(Key::headspace);
-    in.net = recipe.figure(Key::net);
     in.stop_at = recipe.figure(Key::stop_at);
     in.spare = of_batch_or_recipe(model, job, Key::spare, in.spare_of);
     in.thermometer_error = of_batch_or_recipe(model, job, Key::thermometer_error, in.error_of);

@@ -50,12 +50,16 @@ struct MatterInput {
     Given<Load> limit{};       // the `max-load` of a wax, the `limit` of an oil or additive
     Given<Load> certificate{}; // an oil's `ifra-cat-12`
     Given<Flash> flash{};
-    Given<Range> scent_at{}, pour_at{}, adds_at{};
+    Given<Range> scent_at{}, pour_at{};
     Given<Figure> heat{}, heat_liquid{}, melting_heat{}; // J/g/K, J/g/K, J/g
 };
 
+/// What a vessel is made of; `untold` where a line could not be read.
+enum class VesselStuff : std::uint8_t { unsaid, untold, glass, tin, other };
+
 struct VesselInput {
     BlockId block = no_block;
+    VesselStuff of = VesselStuff::unsaid;
     Given<Figure> fill{}, brimful{}, headspace{}, bore{}, mouth{}, shock{};
     Given<Inside> inside{};
 };
@@ -64,6 +68,17 @@ struct PotInput {
     BlockId block = no_block;
     Given<Figure> brimful{}, headroom{}, clings{}, weighs{}, power{};
     Given<Cools> cools{};
+};
+
+/// How a pot is heated. `untold` is where it can't be known because a line could not be read: no
+/// rule says anything about it.
+enum class Heated : std::uint8_t { unsaid, water_bath, melter, hotplate, flame, microwave, untold };
+
+/// What stands in the heat: the pot, or the batch's melter.
+struct HeatInput {
+    Heated how = Heated::unsaid;
+    BlockId pot = no_block;
+    Span at{}; // where it is named; the recipe's name where it isn't
 };
 
 struct ScaleInput {
@@ -83,6 +98,7 @@ struct Inputs {
     Job job;
     VesselInput vessel{};
     PotInput pot{};
+    HeatInput heat{};
     ScaleInput scale{};
     std::vector<MatterInput> matter{}; // waxes, additives, oils, each in the order written
     std::uint32_t waxes_count = 0, additives_count = 0;
@@ -90,7 +106,7 @@ struct Inputs {
     Given<Load> load{};
     Given<Figure> headspace{};                        // the recipe's own
     Given<Figure> spare{}, thermometer_error{};       // the batch's before the recipe's
-    Given<Figure> room{}, net{}, stop_at{};           // the batch's; the recipe's
+    Given<Figure> room{}, stop_at{};                  // the batch's; the recipe's
     BlockId spare_of = no_block, error_of = no_block; // the block that says it
     std::vector<Step> steps{};
     std::vector<WickInput> wicks{};
@@ -114,6 +130,9 @@ struct Inputs {
     static constexpr double usual_error = 3; // C°, common practice
     static constexpr double usual_room = 20; // °C
 };
+
+/// The material of that block, if the mixture has it.
+const MatterInput* matter_of(const Inputs& in, BlockId block);
 
 /// What a job hangs on. Absent blocks give absent figures; nothing is filled in.
 Inputs gather(const Model& model, const Job& job);

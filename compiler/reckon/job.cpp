@@ -45,17 +45,6 @@ void find_bench(const Model& model, Job& job) {
     }
 }
 
-void find_figures(const Model& model, Job& job) {
-    const Said spare = said(model, job, Key::spare);
-    job.spare_known = spare.known;
-    job.spare = model.figure(spare.block, Key::spare).value_or(0);
-    const Said error = said(model, job, Key::thermometer_error);
-    const double unsaid = error.known ? job.thermometer_error : 0;
-    job.thermometer_error = model.figure(error.block, Key::thermometer_error).value_or(unsaid);
-    job.room_known = !model.unreadable(job.batch, Key::room);
-    job.room = model.figure(job.batch, Key::room).value_or(job.room);
-}
-
 Job make_job(const Model& model, BlockId recipe, BlockId batch, std::int64_t count, Span count_at) {
     const Span head = model.blocks[recipe].head_at;
     const Span bench = batch == no_block ? head : model.blocks[batch].head_at;
@@ -68,7 +57,7 @@ Job make_job(const Model& model, BlockId recipe, BlockId batch, std::int64_t cou
             .scale_at = bench};
     find_vessel(model, job);
     find_bench(model, job);
-    find_figures(model, job);
+    job.drawn = model.entry(batch, Key::melter) != nullptr;
     return job;
 }
 
@@ -78,10 +67,6 @@ Job job_of_recipe(const Model& model, BlockId recipe, std::int64_t count) {
     const Entry* makes = model.entry(recipe, Key::makes);
     const Span at = makes != nullptr ? makes->at : model.blocks[recipe].head_at;
     return make_job(model, recipe, no_block, count, at);
-}
-
-Job made_again(const Model& model, const Job& job) {
-    return make_job(model, job.recipe, job.batch, job.count, job.count_at);
 }
 
 std::vector<Job> jobs_of_batch(const Model& model, BlockId batch) {

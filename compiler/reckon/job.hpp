@@ -9,7 +9,7 @@
 namespace waxwright {
 
 struct Job {
-    BlockId recipe;
+    BlockId recipe = no_block;
     BlockId batch = no_block;  // where it is a line of a batch
     std::int64_t count = 0;    // vessels; 0 where the recipe's own is unreadable
     Span count_at;             // `makes`, or the batch's line
@@ -20,24 +20,15 @@ struct Job {
     Span pot_at; // the recipe's or batch's head where there is no pot; so for the scale
     BlockId scale = no_block;
     Span scale_at;
-    double spare = 0;             // fraction
-    double thermometer_error = 3; // C°; 0 where it was said and can't be read
-    double room = 20;             // °C
+    bool drawn = false; // the wax of the pots is drawn from a melter of the batch's
 
-    // False where it was said and can't be read: the default above isn't it, and nothing that
-    // hangs on it is worked out.
+    // False where it was said and can't be read: nothing that hangs on it is worked out.
     bool pot_known = true;
     bool scale_known = true;
-    bool spare_known = true;
-    bool room_known = true;
-
-    std::uint32_t batch_subject() const { return batch; }
 };
 
 /// The job of a recipe by itself; `count` over 0 takes the place of `makes`.
 Job job_of_recipe(const Model& model, BlockId recipe, std::int64_t count = 0);
-/// The same job with its figures read again, where they have been changed in the model.
-Job made_again(const Model& model, const Job& job);
 /// One job for each line of a batch, in its order. Its pot, scale, spare and thermometer-error
 /// replace the recipes' own.
 std::vector<Job> jobs_of_batch(const Model& model, BlockId batch);

@@ -1,116 +1,323 @@
-// What the blend bears, and what the steps do to it.
-#include <algorithm>
+#include "reckon/limits.hpp"
 
-#include "reckon/gather.hpp"
-#include "reckon/loads.hpp"
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
 #include "reckon/number.hpp"
 
 namespace waxwright {
 
 namespace {
 
-/// A wax's own limit as a load of wax.
-std::optional<double> own_limit(const Model& model, BlockId wax) {
-    const auto* limit = model.get<Load>(wax, Key::max_load);
-    if (limit == nullptr || limit->by_volume) return std::nullopt;
-    switch (limit->basis) {
-    case Basis::wax:
-        return sound(limit->fraction);
-    case Basis::total:
-        return limit_of_wax(limit->fraction);
-    case Basis::unsaid:
+constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
+
+using Value = std::optional<double>;
+
+void add(LimitChecks& into, const LimitInfo& self, std::size_t item, Value value, Value limit,
+         bool silent = false) {
+    into.push_back({self.rule, self.way, silent, static_cast<std::uint32_t>(item),
+                    value.value_or(unknown), limit.value_or(unknown)});
+}
+
+bool goes_beyond(double value, double limit) {
+    return value > limit && !nearly_equal(value, limit);
+}
+
+/// Calls `use` with the index, the step and its temperature for each step that heats the wax.
+template <typename Use>
+void each_of_wax(const Inputs& in, Use use) {
+    for (std::size_t i = 0; i < in.steps.size(); ++i) {
+        const Step& step = in.steps[i];
+        if (step.temperature && is_of_wax(step.verb)) use(i, step, step.temperature->value());
+    }
+}
+
+bool is_pour(const Step& step) {
+    return step.verb == Verb::pour || step.verb == Verb::second_pour;
+}
+
+// Load
+
+/// A load without its scent is `scent-without-load`.
+void load_over(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    add(into, self, 0, a.load_of_wax, a.limit_of_wax, in.oils().empty());
+}
+void load_near(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    const bool is_over =
+        a.load_of_wax && a.limit_of_wax && goes_beyond(*a.load_of_wax, *a.limit_of_wax);
+    const Value near = a.limit_of_wax ? Value(0.9 * *a.limit_of_wax) : std::nullopt;
+    add(into, self, 0, a.load_of_wax, near, is_over || in.oils().empty());
+}
+
+/// One of the materials beside a limit of its own.
+void own_limit(const Amounts& a, const MatterInput& matter, const Given<Load>& limit,
+               std::size_t item, const LimitInfo& self, LimitChecks& into) {
+    const Load* most = limit.get();
+    const bool held = most != nullptr && most->basis != Basis::unsaid && !most->by_volume;
+    add(into, self, item, held ? portion(a, matter.kind, matter.share, most->basis) : std::nullopt,
+        held ? Value(most->fraction) : std::nullopt);
+}
+void oil_over(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    for (std::size_t i = 0; i < in.matter.size(); ++i) {
+        const MatterInput& matter = in.matter[i];
+        if (matter.kind == MatterKind::oil) own_limit(a, matter, matter.limit, i, self, into);
+    }
+}
+void certificate_over(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                      LimitChecks& into) {
+    for (std::size_t i = 0; i < in.matter.size(); ++i) {
+        const MatterInput& matter = in.matter[i];
+        if (matter.kind == MatterKind::oil) own_limit(a, matter, matter.certificate, i, self, into);
+    }
+}
+void additive_over(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    for (std::size_t i = 0; i < in.matter.size(); ++i) {
+        const MatterInput& matter = in.matter[i];
+        if (matter.kind == MatterKind::additive) own_limit(a, matter, matter.limit, i, self, into);
+    }
+}
+
+// Heat
+
+void over_ceiling(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    each_of_wax(in,
+                [&](std::size_t i, const Step&, double at) { add(into, self, i, at, a.ceiling); });
+}
+/// A step over the ceiling is not near it: that finding says all.
+void near_ceiling(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    const bool unreadable = in.thermometer_error.said == Said::unreadable;
+    each_of_wax(in, [&](std::size_t i, const Step&, double at) {
+        const bool over = a.ceiling && goes_beyond(at, *a.ceiling);
+        const Value near = a.ceiling ? Value(*a.ceiling - in.error_of_thermometer()) : a.ceiling;
+        add(into, self, i, at, near, over || unreadable);
+    });
+}
+void near_wax_flash(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    const Value near = a.wax_flash ? Value(*a.wax_flash - flash_margin) : std::nullopt;
+    each_of_wax(in, [&](std::size_t i, const Step&, double at) { add(into, self, i, at, near); });
+}
+void bath_too_cool(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    each_of_wax(in, [&](std::size_t i, const Step&, double at) {
+        const bool over = a.ceiling && goes_beyond(at, *a.ceiling); // told already
+        add(into, self, i, at, hottest_in_bath, over || in.heat.how != Heated::water_bath);
+    });
+}
+
+/// Calls `use` for each step that adds scent, with whether the pot is surely on the heat then.
+template <typename Use>
+void each_scent(const Inputs& in, Use use) {
+    const Heated how = in.heat.how;
+    // A step that could not be read may have been `off heat`.
+    const bool sure = how != Heated::untold && !in.steps_broken && how != Heated::water_bath &&
+                      how != Heated::melter;
+    bool off_heat = false;
+    for (std::size_t i = 0; i < in.steps.size(); ++i) {
+        const Step& step = in.steps[i];
+        if (step.verb == Verb::off_heat) off_heat = true;
+        if (step.verb == Verb::melt) off_heat = false; // it went back on
+        if (step.adds_scent && step.temperature) {
+            use(i, step.temperature->value(), sure && !off_heat);
+        }
+    }
+}
+void flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    each_scent(in, [&](std::size_t i, double at, bool on_heat) {
+        add(into, self, i, at, a.scent_flash, !on_heat);
+    });
+}
+void near_flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                        LimitChecks& into) {
+    const Value near = a.scent_flash ? Value(*a.scent_flash - flash_margin) : std::nullopt;
+    each_scent(in, [&](std::size_t i, double at, bool on_heat) {
+        const bool reached =
+            a.scent_flash && (at > *a.scent_flash || nearly_equal(at, *a.scent_flash));
+        add(into, self, i, at, near, !on_heat || reached);
+    });
+}
+/// A second pour behind a `leave` warms wax that has the scent in it.
+void rewarmed(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    const bool direct = in.heat.how == Heated::flame || in.heat.how == Heated::hotplate;
+    bool left = false;
+    for (std::size_t i = 0; i < in.steps.size(); ++i) {
+        const Step& step = in.steps[i];
+        left = left || step.verb == Verb::leave;
+        if (step.verb != Verb::second_pour || !step.temperature) continue;
+        add(into, self, i, step.temperature->value(), a.scent_flash, !direct || !left);
+    }
+}
+
+/// The hottest step before scent goes in or the wax is poured. `add` of an additive counts: the wax
+/// is then that hot. A melt that comes behind is told by the order.
+void not_melted(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    bool melted = false;
+    bool known = true;
+    std::size_t hottest = in.steps.size();
+    for (std::size_t i = 0; i < in.steps.size(); ++i) {
+        const Step& step = in.steps[i];
+        if (step.adds_scent || is_pour(step)) break;
+        if (!is_of_wax(step.verb)) continue;
+        melted = melted || step.verb == Verb::melt;
+        known = known && step.temperature;
+        if (!known) break;
+        if (hottest == in.steps.size() ||
+            step.temperature->value() > in.steps[hottest].temperature->value()) {
+            hottest = i;
+        }
+    }
+    const bool found = melted && known && hottest < in.steps.size();
+    add(into, self, found ? hottest : 0,
+        found ? Value(in.steps[hottest].temperature->value()) : std::nullopt, a.melted_at,
+        in.steps_broken);
+}
+void scent_cold(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    each_of_wax(in, [&](std::size_t i, const Step& step, double at) {
+        if (step.adds_scent) add(into, self, i, at, a.sets);
+    });
+}
+void pour_cold(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    each_of_wax(in, [&](std::size_t i, const Step& step, double at) {
+        if (is_pour(step)) add(into, self, i, at, a.sets);
+    });
+}
+
+// Vessel, wick and pot
+
+/// Item 0: the headspace is as deep as the vessel; 1: it takes all of its volume; 2: the fill.
+void overfull(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    const bool own_line = !in.vessel.fill.unsaid();
+    const bool room_known = a.headspace_ml && a.brimful_ml;
+    const bool deep = a.headspace_mm && a.depth_mm &&
+                      (*a.headspace_mm > *a.depth_mm || nearly_equal(*a.headspace_mm, *a.depth_mm));
+    add(into, {self.rule, Way::under, self.in_doubt, self.find}, 0, a.headspace_mm, a.depth_mm,
+        own_line || !room_known);
+    add(into, {self.rule, Way::under, self.in_doubt, self.find}, 1, a.headspace_ml, a.brimful_ml,
+        own_line || deep);
+    add(into, self, 2, a.fill_ml, a.brimful_ml ? Value(fullest * *a.brimful_ml) : std::nullopt);
+}
+void headspace_thin(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    // No headspace counts beside a line of the vessel's own.
+    add(into, self, 0, a.headspace_mm, least_headspace(in), !in.vessel.fill.unsaid());
+}
+/// What the vessel is at when the wax is poured, and the first pour. A step that could not be read
+/// may have warmed it.
+void thermal_shock(const Inputs& in, const Amounts&, const LimitInfo& self, LimitChecks& into) {
+    const bool known = in.room.said != Said::unreadable && !in.steps_broken;
+    Value vessel = known ? Value(in.room_temperature()) : std::nullopt;
+    Value jump;
+    std::size_t pour = 0;
+    for (std::size_t i = 0; i < in.steps.size(); ++i) {
+        const Step& step = in.steps[i];
+        if (step.verb == Verb::warm_vessels) {
+            vessel = step.temperature ? Value(step.temperature->value()) : std::nullopt;
+        }
+        if (step.verb != Verb::pour || !step.temperature) continue;
+        pour = i;
+        if (vessel) jump = step.temperature->value() - *vessel;
         break;
     }
-    return std::nullopt;
+    add(into, self, pour, jump, figure(in.vessel.shock));
 }
 
-/// Where a wax begins to set: said, or the low end of its melting range.
-std::optional<double> own_sets(const Model& model, BlockId wax) {
-    if (!unsaid(model, wax, Key::sets)) return model.figure(wax, Key::sets);
-    const auto* melts = model.get<Range>(wax, Key::melts);
-    return melts != nullptr ? std::optional(melts->low.value) : std::nullopt;
+Value bore_of(const Amounts& a, const WickInput& wick) {
+    if (!a.bore_mm || wick.count < 1) return std::nullopt;
+    return bore_for_each(*a.bore_mm, wick.count);
 }
-
-/// The mass-weighted mean, nothing if one of the waxes has no value.
-template <typename Own>
-std::optional<double> mean_of(const Model& model, std::span<const Share> waxes, Own own) {
-    Mean mean;
-    for (const Share& wax : waxes) {
-        const std::optional<double> value = own(model, wax.material);
-        if (!value) return std::nullopt;
-        mean.add(wax.fraction, *value);
-    }
-    return mean.value();
-}
-
-void find_extremes(const Model& model, std::span<const Share> waxes, Reckoning& r) {
-    double largest = 0;
-    for (const Share& wax : waxes) {
-        if (wax.fraction > largest * (1 + same)) { // among equals the earlier
-            largest = wax.fraction;
-            r.largest_wax = wax.material;
-        }
-        const auto ceiling = model.figure(wax.material, Key::ceiling);
-        if (ceiling && (!r.ceiling || *ceiling < *r.ceiling)) {
-            r.ceiling = ceiling;
-            r.ceiling_wax = wax.material;
-        }
-        const auto* melts = model.get<Range>(wax.material, Key::melts);
-        if (melts != nullptr && (!r.melted_at || melts->high > *r.melted_at)) {
-            r.melted_at = melts->high;
-            r.melted_wax = wax.material;
-        }
+void wick_too_big(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    for (std::size_t i = 0; i < in.wicks.size(); ++i) {
+        const Range* suits = in.wicks[i].suits.get();
+        add(into, self, i, bore_of(a, in.wicks[i]),
+            suits != nullptr ? Value(suits->low.value) : std::nullopt);
     }
 }
-
-void find_flash(const Model& model, std::span<const Share> oils, Reckoning& r) {
-    for (const Share& oil : oils) {
-        const auto* flash = model.get<Flash>(oil.material, Key::flash_point);
-        if (flash == nullptr) { // the lowest may have been this one's
-            r.scent_flash.reset();
-            r.flash_oil = no_block;
-            return;
-        }
-        if (!r.scent_flash || flash->counted < *r.scent_flash) {
-            r.scent_flash = flash->counted;
-            r.flash_oil = oil.material;
-        }
+void wick_too_small(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    for (std::size_t i = 0; i < in.wicks.size(); ++i) {
+        const Range* suits = in.wicks[i].suits.get();
+        add(into, self, i, bore_of(a, in.wicks[i]),
+            suits != nullptr ? Value(suits->high) : std::nullopt);
     }
 }
+/// ml that one vessel takes of a pot, what clings included, beside what the pot has.
+void pot_too_small(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    const Given<Figure>& clings = in.pot.clings;
+    const bool known = a.mass_g && a.room_density && in.spare.said != Said::unreadable &&
+                       clings.said != Said::unreadable && in.job.count > 0;
+    Value needed;
+    if (known) {
+        const double each = *a.mass_g * (1 + in.spare_share());
+        needed = (each + figure(clings).value_or(0)) / *a.room_density;
+    }
+    add(into, self, 0, needed, in.pot.block != no_block ? a.usable_ml : std::nullopt);
+}
+
+constexpr LimitInfo table[] = {
+    {Rule::load_over_limit, Way::most, true, load_over},
+    {Rule::load_near_limit, Way::most, false, load_near},
+    {Rule::oil_over_limit, Way::most, true, oil_over},
+    {Rule::ifra_cat_12_over, Way::most, true, certificate_over},
+    {Rule::additive_over_limit, Way::most, true, additive_over},
+    {Rule::over_ceiling, Way::most, true, over_ceiling},
+    {Rule::near_ceiling, Way::under, false, near_ceiling},
+    {Rule::near_wax_flash, Way::under, true, near_wax_flash},
+    {Rule::bath_too_cool, Way::most, true, bath_too_cool},
+    {Rule::scent_over_flash_on_heat, Way::under, true, flash_on_heat},
+    {Rule::scent_near_flash_on_heat, Way::under, false, near_flash_on_heat},
+    {Rule::rewarm_over_flash, Way::under, true, rewarmed},
+    {Rule::not_melted, Way::least, true, not_melted},
+    {Rule::scent_cold, Way::least, true, scent_cold},
+    {Rule::pour_cold, Way::least, true, pour_cold},
+    {Rule::overfull, Way::most, true, overfull},
+    {Rule::headspace_thin, Way::least, true, headspace_thin},
+    {Rule::thermal_shock, Way::most, true, thermal_shock},
+    {Rule::wick_too_big, Way::least, true, wick_too_big},
+    {Rule::wick_too_small, Way::most, true, wick_too_small},
+    {Rule::pot_too_small, Way::most, true, pot_too_small},
+};
 
 } // namespace
 
-void reckon_limits(const Model& model, const Blends& blends, Reckoning& r) {
-    find_extremes(model, blends.waxes, r);
-    if (blends.waxes_whole) {
-        r.limit_of_wax = mean_of(model, blends.waxes, own_limit);
-        r.sets = mean_of(model, blends.waxes, own_sets);
+bool is_broken(const LimitCheck& check) {
+    if (std::isnan(check.value) || std::isnan(check.limit)) return false;
+    const bool equal = nearly_equal(check.value, check.limit);
+    switch (check.way) {
+    case Way::most:
+        return check.value > check.limit && !equal;
+    case Way::under:
+        return check.value > check.limit || equal;
+    case Way::least:
+        return check.value < check.limit && !equal;
     }
-    find_flash(model, blends.oils, r);
+    return false;
 }
 
-void reckon_steps(const Model& model, Reckoning& r) {
-    bool poured = false;
-    bool scented = false;
-    for (const Step& step : model.steps_of(r.job.recipe)) {
-        std::optional<double> celsius;
-        if (step.temperature) celsius = sound(step.temperature->value());
-        if (celsius && step.verb != Verb::warm_vessels) {
-            r.hottest = std::max(r.hottest.value_or(*celsius), *celsius);
-        }
-        if (step.verb == Verb::pour && !poured) {
-            poured = true;
-            r.pour_at = celsius;
-        }
-        if (step.verb == Verb::add && step.adds_scent && !scented) {
-            scented = true;
-            r.scent_at = celsius;
-        }
-        if (step.verb == Verb::second_pour && !r.second_pour) {
-            r.second_pour = true;
-            r.second_pour_at = celsius;
-        }
+double beyond(const LimitCheck& check) {
+    return check.way == Way::least ? check.limit - check.value : check.value - check.limit;
+}
+
+std::span<const LimitInfo> all_limits() {
+    return table;
+}
+
+void find_limits(const Inputs& in, const Amounts& amounts, LimitChecks& into) {
+    into.clear();
+    for (const LimitInfo& limit : table)
+        limit.find(in, amounts, limit, into);
+}
+
+std::optional<double> least_headspace(const Inputs& in) {
+    switch (in.vessel.of) {
+    case VesselStuff::glass:
+    case VesselStuff::unsaid:
+        return 10;
+    case VesselStuff::tin:
+        return 6;
+    default:
+        return std::nullopt;
     }
+}
+
+double bore_for_each(double bore, std::int64_t wicks) {
+    return bore / std::sqrt(static_cast<double>(wicks));
 }
 
 } // namespace waxwright

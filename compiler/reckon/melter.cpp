@@ -31,8 +31,8 @@ bool same_wax(const Reckoning& one, const Reckoning& other) {
 }
 
 double melt_temperature(const Model& model, const Reckoning& line) {
-    double hottest = line.job.room;
-    for (const Step& step : model.steps_of(line.job.recipe)) {
+    double hottest = line.in.room_temperature();
+    for (const Step& step : model.steps_of(line.in.job.recipe)) {
         if (step.verb == Verb::melt && step.temperature) {
             hottest = std::max(hottest, step.temperature->value());
         }
@@ -58,7 +58,7 @@ void divide_fillings(const Model& model, BlockId melter, const Reckoning& line, 
     const auto brimful = positive(model.figure(melter, Key::brimful));
     const double headroom = model.figure(melter, Key::headroom).value_or(usual_headroom);
     const double clings = model.figure(melter, Key::clings).value_or(0);
-    const auto density = wax_room_density(model, line, melting.celsius);
+    const auto density = wax_room_density(line.in, melting.celsius);
     melting.fillings = 1;
     if (brimful && density) {
         const double whole = usable_ml(*brimful, headroom) * *density - clings;
@@ -79,7 +79,8 @@ void divide_fillings(const Model& model, BlockId melter, const Reckoning& line, 
 void find_time(const Model& model, BlockId melter, const Reckoning& line, Melting& melting,
                Unknowns& unknowns) {
     const auto power = positive(model.figure(melter, Key::power));
-    const auto joules = joules_for(model, line, melting.grams, line.job.room, melting.celsius);
+    const auto joules =
+        joules_for(model, line, melting.grams, line.in.room_temperature(), melting.celsius);
     unknowns.power = unknowns.power || !power;
     unknowns.heats = unknowns.heats || !joules;
     if (!power || !joules) return;
@@ -122,9 +123,9 @@ Melter melter_of(const Model& model, BlockId batch, std::span<const Reckoning> l
         Melting& melting = found != melter.meltings.end() ? *found : melter.meltings.emplace_back();
         melting.lines.push_back(line);
         melting.grams += lines[line].wax_g;
-        melting.celsius =
-            std::max(melting.lines.size() == 1 ? lines[line].job.room : melting.celsius,
-                     melt_temperature(model, lines[line]));
+        melting.celsius = std::max(melting.lines.size() == 1 ? lines[line].in.room_temperature()
+                                                             : melting.celsius,
+                                   melt_temperature(model, lines[line]));
     }
     for (Melting& melting : melter.meltings) {
         const Reckoning& first = lines[melting.lines.front()];

@@ -1,6 +1,7 @@
 // What keeps numbers sound: nothing that leaves this folder is infinite or no number.
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 
@@ -8,6 +9,10 @@ namespace waxwright {
 
 /// Values that differ by no more than this, relative, are equal.
 inline constexpr double same = 1e-9;
+
+inline bool nearly_equal(double value, double other) {
+    return std::abs(value - other) <= same * std::max(std::abs(value), std::abs(other));
+}
 
 /// The value, unless it is infinite or no number.
 inline std::optional<double> sound(double value) {

@@ -1,9 +1,9 @@
 #include "reckon/reckoning.hpp"
 
 #include <cmath>
+#include <utility>
 
-#include "reckon/gather.hpp"
-#include "reckon/mixture.hpp"
+#include "reckon/amounts.hpp"
 
 namespace waxwright {
 
@@ -12,93 +12,97 @@ namespace {
 /// Blends are read from decimals; their sums are whole to far less than this.
 constexpr double sum_error = 1e-6;
 
-bool sound_shares(std::span<const Share> shares) {
-    for (const Share& share : shares) {
-        if (share.material == no_block || !(share.fraction >= 0)) return false;
+std::span<const MatterInput> reliable(std::span<const MatterInput> matter) {
+    for (const MatterInput& each : matter) {
+        if (each.block == no_block || !(each.share >= 0)) return {};
     }
-    return true;
+    return matter;
 }
 
-double sum(std::span<const Share> shares) {
+double sum(std::span<const MatterInput> matter) {
     double total = 0;
-    for (const Share& share : shares) {
-        total += share.fraction;
-    }
+    for (const MatterInput& each : matter)
+        total += each.share;
     return total;
 }
 
-bool whole(std::span<const Share> shares) {
-    return std::abs(sum(shares) - 1) <= sum_error;
+bool whole(std::span<const MatterInput> matter) {
+    return std::abs(sum(matter) - 1) <= sum_error;
 }
 
-std::span<const Share> readable(const Model& model, BlockId recipe, Key key) {
-    const auto shares = model.blend(recipe, key);
-    return sound_shares(shares) ? shares : std::span<const Share>{};
-}
-
-Reckoning reckon_with(const Model& model, const Job& job, const Load* instead) {
-    Reckoning r;
-    r.job = job;
-    const Blends blends = gather_blends(model, job.recipe);
-    reckon_vessel(model, r);
-    reckon_limits(model, blends, r);
-    reckon_steps(model, r);
-    reckon_parts(model, blends, r);
-    reckon_load(model, instead, r);
-    reckon_masses(model, blends, r);
-    reckon_pots(model, r);
-    reckon_weigh_out(model, r);
-    return r;
+void list_parts(Reckoning& r) {
+    const Blends blends = blends_of(r.in);
+    r.parts.reserve(r.in.matter.size());
+    for (const auto matter : {blends.waxes, blends.additives, blends.oils}) {
+        for (const MatterInput& each : matter) {
+            const double of = each.kind == MatterKind::oil ? r.scent_g : r.wax_g;
+            r.parts.push_back({each.kind, each.block, each.at, each.share, each.share * of});
+        }
+    }
+    for (const MatterInput& wax : blends.waxes) {
+        if (wax.liquid_density && !(wax.liquid_density->two.value > 0)) {
+            r.one_liquid_density.push_back(wax.block);
+        } else if (wax.liquid_density.unsaid()) {
+            r.no_liquid_density.push_back(wax.block);
+        }
+    }
+    for (const MatterInput& additive : blends.additives) {
+        if (additive.density.unsaid()) r.no_additive_density.push_back(additive.block);
+    }
 }
 
 } // namespace
 
-bool unsaid(const Model& model, BlockId block, Key key) {
-    return model.entry(block, key) == nullptr && !model.unreadable(block, key);
-}
-
-Blends gather_blends(const Model& model, BlockId recipe) {
+Blends blends_of(const Inputs& in) {
     Blends blends;
-    blends.waxes = readable(model, recipe, Key::wax);
-    blends.oils = readable(model, recipe, Key::scent);
-    blends.additives = readable(model, recipe, Key::additives);
+    blends.waxes = reliable(in.waxes());
+    blends.oils = reliable(in.oils());
+    blends.additives = reliable(in.additives());
     blends.waxes_whole = whole(blends.waxes);
     blends.oils_whole = whole(blends.oils);
-    blends.additives_known = unsaid(model, recipe, Key::additives) ||
+    blends.additives_known = in.additives_said == Said::no ||
                              (!blends.additives.empty() && sum(blends.additives) <= 1 + sum_error);
     return blends;
 }
 
-Reckoning reckon(const Model& model, const Job& job) {
-    return reckon_with(model, job, nullptr);
+Amounts amounts_of(const Inputs& in) {
+    Amounts a;
+    const Blends blends = blends_of(in);
+    find_fill(in, a);
+    find_blend_limits(blends, a);
+    find_temperatures(in, a);
+    find_loads(in, blends, a);
+    find_masses(in, blends, a);
+    share_out(in, a);
+    return a;
 }
 
-std::optional<double> portion(const Reckoning& reckoning, MatterKind kind, double share,
-                              Basis basis) {
+Reckoning reckon(Inputs in) {
+    Reckoning r;
+    static_cast<Amounts&>(r) = amounts_of(in);
+    r.in = std::move(in);
+    list_parts(r);
+    weigh_out_pots(r);
+    return r;
+}
+
+std::optional<double> portion(const Amounts& amounts, MatterKind kind, double share, Basis basis) {
     if (kind == MatterKind::oil) {
-        const auto load = basis == Basis::wax ? reckoning.load_of_wax : reckoning.load_of_total;
+        const auto load = basis == Basis::wax ? amounts.load_of_wax : amounts.load_of_total;
         return load ? std::optional(*load * share) : std::nullopt;
     }
     if (basis == Basis::wax) return share;
-    if (!reckoning.load_of_wax || !reckoning.additives) return std::nullopt;
-    return share / (1 + *reckoning.load_of_wax + *reckoning.additives);
+    if (!amounts.load_of_wax || !amounts.additives) return std::nullopt;
+    return share / (1 + *amounts.load_of_wax + *amounts.additives);
 }
 
-std::optional<double> scent_on_basis(const Model& model, const Job& job, double fraction,
-                                     Basis basis) {
-    const Load load{.fraction = fraction, .basis = basis, .at = job.count_at};
-    const Reckoning r = reckon_with(model, job, &load);
-    return r.complete ? std::optional(r.scent_g) : std::nullopt;
-}
-
-std::optional<double> scent_density(const Model& model, BlockId recipe) {
-    Mixture scent;
-    for (const Share& oil : readable(model, recipe, Key::scent)) {
-        const auto* density = model.get<Densities>(oil.material, Key::density);
-        if (density == nullptr || !(density->one.value > 0)) return std::nullopt;
-        scent.add(oil.fraction, density->one.value);
-    }
-    return scent.density();
+std::optional<double> scent_on_basis(const Inputs& in, double fraction, Basis basis) {
+    Inputs other = in;
+    other.load.said = Said::yes;
+    other.load.value = Load{.fraction = fraction, .basis = basis, .at = in.job.count_at};
+    const Amounts amounts = amounts_of(other);
+    const bool weighed = amounts.shared_out() && division_of(other);
+    return weighed ? std::optional(amounts.scent_g) : std::nullopt;
 }
 
 } // namespace waxwright

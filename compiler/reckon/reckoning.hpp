@@ -9,9 +9,77 @@
 #include <vector>
 
 #include "reckon/inputs.hpp"
+#include "reckon/pots.hpp"
 #include "units/between.hpp"
 
 namespace waxwright {
+
+/// The numbers of a job, before anything is shared out over pots and scale. Working them out
+/// allocates nothing: doubt does it hundreds of times.
+struct Amounts {
+    // The vessel
+    std::optional<double> brimful_ml;
+    std::optional<double> fill_ml;      // absent too where the headspace leaves nothing to fill
+    std::optional<double> headspace_mm; // the recipe's or the vessel's, whether or not it counts
+    std::optional<double> headspace_ml; // what it leaves empty; all of the vessel if it's that deep
+    std::optional<double> depth_mm;     // of the empty vessel, where `inside` says it
+    std::optional<double> bore_mm;      // said, or at the fill line of `inside`
+    bool bore_needed_for_fill = false;  // headspace and brimful are there; no bore and no mouth is
+
+    // The mixture
+    std::optional<double> additives;   // fraction of the wax; 0 without any
+    std::optional<double> load_of_wax; // 0 without scent
+    std::optional<double> load_of_total;
+    std::optional<double> solid_density; // g/ml of the mixture
+    std::optional<double> pour_density;  // liquid, at the pour; solid waxes may stand in
+    std::optional<double> room_density;  // liquid, at the hottest step; the thin side
+    BlockId no_liquid_left = no_block;   // a wax whose liquid density, drawn on as a line, is down
+                                         // to nothing at the pour or the hottest step
+
+    // Limits of the blend
+    std::optional<double> limit_of_wax; // max-load, mass-weighted
+    std::optional<double> ceiling;      // °C, lowest
+    BlockId ceiling_wax = no_block;
+    std::optional<double> melted_at; // °C, the top of the highest melting range
+    BlockId melted_wax = no_block;
+    std::optional<double> sets;        // °C, mass-weighted
+    BlockId largest_wax = no_block;    // its scent-at and pour-at count
+    std::optional<double> wax_flash;   // °C as counted, the lowest that is said
+    BlockId wax_flash_of = no_block;   // the wax it is of
+    std::optional<double> scent_flash; // °C as counted, lowest of the oils; absent if one is unsaid
+    BlockId flash_oil = no_block;
+
+    // The steps
+    std::optional<double> hottest;        // °C, of what is in the pot: not of `warm vessels`
+    std::optional<double> pour_at;        // °C
+    std::optional<double> scent_at;       // °C
+    std::optional<double> second_pour_at; // °C; set if there is such a step, even of no use
+    bool second_pour = false;             // there is such a step, its temperature readable or not
+
+    // One vessel
+    std::optional<double> mass_g; // finished
+    std::optional<double> first_pour_g;
+    double second_pour_g = 0;        // up to; 0 without a second pour
+    bool no_shrinkage = false;       // a second pour is asked for and nothing is left for it
+    std::optional<double> drop_mm;   // how far the first pour sinks, where the bore and every
+                                     // liquid density are known, and it does sink
+    std::optional<double> poured_ml; // what the first pour takes up at the pour; over fill_ml
+                                     // where a liquid density is missing: the thin side
+
+    // All of it
+    std::optional<double> usable_ml; // of one pot
+    double clings_g = 0;             // left in each pot
+    std::int64_t vessels_a_pot = 0;  // the most a pot fills; 0 without a named pot
+    bool pot_too_small = false;
+    Spread spread{};                               // empty where the pots are not worked out
+    double wax_g = 0, scent_g = 0, additive_g = 0; // spare and clings included
+
+    bool shared_out() const { return spread.fuller_pots > 0; }
+    /// All of the mixture, g.
+    double total_g() const { return wax_g + scent_g + additive_g; }
+};
+
+Amounts amounts_of(const Inputs& in);
 
 /// One material of the mixture: its fraction of its kind (for additives: of the wax) and its mass
 /// for the whole job, spare and what clings included.
@@ -43,7 +111,7 @@ struct PotKind {
     std::vector<Weighing> lines; // waxes, additives, scent, each in the order written
 };
 
-/// How far doubtful figures (`+-`) move the results; absent where they don't. See doubt.hpp.
+/// How far doubtful figures (`+-`) move the results; absent where they don't. See corners.hpp.
 struct Bounds {
     std::optional<Between> mass_g, first_pour_g; // one vessel
     std::optional<Between> load_of_wax, load_of_total;
@@ -54,92 +122,34 @@ struct Bounds {
     std::string widest;   // the figure that moves the first pour most
 };
 
-struct Reckoning {
-    Job job;
-
-    // The vessel
-    std::optional<double> brimful_ml;
-    std::optional<double> fill_ml;      // absent too where the headspace leaves nothing to fill
-    std::optional<double> headspace_mm; // the recipe's or the vessel's, whether or not it counts
-    std::optional<double> headspace_ml; // what it leaves empty; all of the vessel if it's that deep
-    std::optional<double> depth_mm;     // of the empty vessel, where `inside` says it
-    std::optional<double> bore_mm;      // said, or at the fill line of `inside`
-    bool bore_needed_for_fill = false;  // headspace and brimful are there; no bore and no mouth is
-
-    // The mixture
-    std::vector<Part> parts;           // waxes, additives, oils
-    std::optional<double> additives;   // fraction of the wax; 0 without any
-    std::optional<double> load_of_wax; // 0 without scent
-    std::optional<double> load_of_total;
-    std::optional<double> solid_density;     // g/ml of the mixture
-    std::optional<double> pour_density;      // liquid, at the pour; solid waxes may stand in
-    std::optional<double> room_density;      // liquid, at the hottest step; the thin side
-    std::vector<BlockId> no_liquid_density;  // waxes whose solid density stands in
-    std::vector<BlockId> one_liquid_density; // waxes whose expansion is the rule of thumb
-    BlockId no_liquid_left = no_block; // a wax whose liquid density, drawn on as a line, is down to
-                                       // nothing at the pour or the hottest step: no weights then
+struct Reckoning : Amounts {
+    Inputs in;
+    std::vector<Part> parts;                  // waxes, additives, oils
+    std::vector<BlockId> no_liquid_density;   // waxes whose solid density stands in
+    std::vector<BlockId> one_liquid_density;  // waxes whose expansion is the rule of thumb
     std::vector<BlockId> no_additive_density; // additives that take the wax's mean
+    double division_g = 0;                    // of the scale, or 0 where there is none
+    std::vector<PotKind> pots;                // the fuller kind first; empty where not worked out
+    std::vector<Weighing> premix;             // only with several oils
+    double premix_division = 0;               // g
+    bool complete = false;                    // every weight is worked out
 
-    // Limits of the blend
-    std::optional<double> limit_of_wax; // max-load, mass-weighted
-    std::optional<double> ceiling;      // °C, lowest
-    BlockId ceiling_wax = no_block;
-    std::optional<double> melted_at; // °C, the top of the highest melting range
-    BlockId melted_wax = no_block;
-    std::optional<double> sets;        // °C, mass-weighted
-    BlockId largest_wax = no_block;    // its scent-at and pour-at count
-    std::optional<double> scent_flash; // °C as counted, lowest of the oils
-    BlockId flash_oil = no_block;
-
-    // The steps
-    std::optional<double> hottest;        // °C, of what is in the pot: not of `warm vessels`
-    std::optional<double> pour_at;        // °C
-    std::optional<double> scent_at;       // °C
-    std::optional<double> second_pour_at; // °C; set if there is such a step, even of no use
-    bool second_pour = false;             // there is such a step, its temperature readable or not
-
-    // One vessel
-    std::optional<double> mass_g; // finished
-    std::optional<double> first_pour_g;
-    double second_pour_g = 0;        // up to; 0 without a second pour
-    bool no_shrinkage = false;       // a second pour is asked for and nothing is left for it
-    std::optional<double> drop_mm;   // how far the first pour sinks, where the bore and every
-                                     // liquid density are known, and it does sink
-    std::optional<double> poured_ml; // what the first pour takes up at the pour; over fill_ml
-                                     // where a liquid density is missing: the thin side
-
-    // All of it
-    double wax_g = 0, scent_g = 0, additive_g = 0; // spare and clings included
-    double division_g = 0;                         // of the scale, or 0 where there is none
-    std::optional<double> usable_ml;               // of one pot
-    std::int64_t vessels_a_pot = 0;                // the most a pot fills; 0 without a named pot
-    bool pot_too_small = false;
-    std::vector<PotKind> pots;    // the fuller kind first; empty where not worked out
-    std::vector<Weighing> premix; // only with several oils
-    double premix_division = 0;   // g
-    bool complete = false;        // every weight is worked out
-
-    Bounds bounds; // by bounds() of doubt.hpp; reckon() leaves it empty
-
-    /// All of the mixture, g.
-    double total_g() const { return wax_g + scent_g + additive_g; }
+    Bounds bounds; // by bounds() of corners.hpp; reckon() leaves it empty
 };
 
-Reckoning reckon(const Model& model, const Job& job);
+/// Pure: the same inputs give the same reckoning.
+Reckoning reckon(Inputs in);
 
 /// How much of the wax, or of the total, one oil (`share` of the scent) or additive is.
-std::optional<double> portion(const Reckoning& reckoning, MatterKind kind, double share,
-                              Basis basis);
+std::optional<double> portion(const Amounts& amounts, MatterKind kind, double share, Basis basis);
 
-/// What a bare load would weigh for the job on each basis: scent in g for all vessels. Nothing
+/// What another load would weigh for the job on each basis: scent in g for all vessels. Nothing
 /// where the rest of the recipe can't be worked out.
-std::optional<double> scent_on_basis(const Model& model, const Job& job, double fraction,
-                                     Basis basis);
-/// g/ml of the recipe's waxes alone, liquid at a temperature, on the thin side where a liquid
-/// density is missing.
-std::optional<double> wax_room_density(const Model& model, const Reckoning& reckoning,
-                                       double celsius);
-/// g of this recipe's scent in a ml, by volume additivity over its oils.
-std::optional<double> scent_density(const Model& model, BlockId recipe);
+std::optional<double> scent_on_basis(const Inputs& in, double fraction, Basis basis);
+/// g/ml of the waxes alone, liquid at a temperature, on the thin side where a liquid density is
+/// missing.
+std::optional<double> wax_room_density(const Inputs& in, double celsius);
+/// g of the scent in a ml, by volume additivity over its oils.
+std::optional<double> scent_density(const Inputs& in);
 
 } // namespace waxwright

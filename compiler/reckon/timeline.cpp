@@ -59,9 +59,9 @@ public:
             return lines[a].load_of_wax.value_or(0) < lines[b].load_of_wax.value_or(0);
         });
         for (const Reckoning& line : lines) {
-            auto& units = units_[line.job.pot];
+            auto& units = units_[line.in.job.pot];
             const auto at_once = static_cast<std::size_t>(
-                std::clamp<std::int64_t>(line.job.pots_at_once, 1, most_fillings));
+                std::clamp<std::int64_t>(line.in.job.pots_at_once, 1, most_fillings));
             if (units.size() < at_once) units.resize(at_once);
         }
         melter_ = melter_of(model, batch, lines, day_.order);
@@ -82,7 +82,7 @@ public:
 
 private:
     std::span<const Step> steps(std::size_t line) const {
-        return model_.steps_of(lines_[line].job.recipe);
+        return model_.steps_of(lines_[line].in.job.recipe);
     }
 
     /// A melter holds one blend at a time, so the lines that share one are worked together, in the
@@ -116,7 +116,7 @@ private:
 
     void prepare(std::size_t line, std::size_t step, double& free) {
         const Step& each = steps(line)[step];
-        const double seconds = hands_seconds(each, static_cast<double>(lines_[line].job.count));
+        const double seconds = hands_seconds(each, static_cast<double>(lines_[line].in.job.count));
         const Interval wanted{0, seconds};
         const double begins = hands_.earliest(std::span(&wanted, 1), free);
         hands_.take(std::span(&wanted, 1), begins);
@@ -127,7 +127,7 @@ private:
 
     void fill(std::size_t line, std::size_t kind, std::int64_t number, std::size_t course,
               double from) {
-        auto& units = units_[lines_[line].job.pot];
+        auto& units = units_[lines_[line].in.job.pot];
         const auto unit =
             std::min_element(units.begin(), units.end(),
                              [](const Unit& a, const Unit& b) { return a.free < b.free; });

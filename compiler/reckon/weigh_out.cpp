@@ -1,7 +1,7 @@
 // All of it: pots, the masses of the job, and what the scale shows line by line.
 #include <utility>
 
-#include "reckon/gather.hpp"
+#include "reckon/amounts.hpp"
 #include "reckon/loads.hpp"
 #include "reckon/number.hpp"
 #include "reckon/pots.hpp"
@@ -12,26 +12,19 @@ namespace waxwright {
 namespace {
 
 /// A property of the pot, or its default; nothing where it was said and can't be read.
-std::optional<double> of_pot(const Model& model, BlockId pot, Key key, double unsaid_value) {
-    if (pot == no_block || unsaid(model, pot, key)) return unsaid_value;
-    const auto said = model.figure(pot, key);
+std::optional<double> of_pot(const Given<Figure>& given, double unsaid_value) {
+    if (given.unsaid()) return unsaid_value;
+    const auto said = figure(given);
     return said && *said >= 0 ? sound(*said) : std::nullopt;
 }
 
-PotKind pot_kind(const Reckoning& r, std::int64_t pots, std::int64_t vessels, double clings) {
+PotKind pot_kind(const Reckoning& r, std::int64_t pots, std::int64_t vessels) {
     PotKind kind{};
     kind.pots = pots;
     kind.vessels = vessels;
-    kind.grams = static_cast<double>(vessels) * *r.mass_g * (1 + r.job.spare) + clings;
+    kind.grams = static_cast<double>(vessels) * *r.mass_g * (1 + r.in.spare_share()) + r.clings_g;
     kind.volume_ml = kind.grams / *r.room_density;
     return kind;
-}
-
-/// What the scale reads; 0 where there is none, nothing where it can't be read.
-std::optional<double> division_of(const Model& model, const Job& job) {
-    if (!job.scale_known) return std::nullopt;
-    if (job.scale == no_block) return 0;
-    return positive(model.figure(job.scale, Key::reads));
 }
 
 /// Lines of one weighing, and room to round them in; used again for the next one.
@@ -99,57 +92,60 @@ void blend_scent(Reckoning& r, Lines& lines) {
     r.premix_division = lines.round(r.premix).first;
 }
 
-void share_masses(Reckoning& r, double total) {
-    r.wax_g = wax_in(total, *r.load_of_wax, *r.additives);
-    r.scent_g = *r.load_of_wax * r.wax_g;
-    r.additive_g = *r.additives * r.wax_g;
-    for (Part& part : r.parts) {
-        part.grams = part.share * (part.kind == MatterKind::oil ? r.scent_g : r.wax_g);
-    }
-}
-
 } // namespace
 
-void reckon_pots(const Model& model, Reckoning& r) {
-    const Job& job = r.job;
-    const bool named = job.pot != no_block;
-    const auto brimful = named ? positive(model.figure(job.pot, Key::brimful)) : std::nullopt;
-    const auto headroom = of_pot(model, job.pot, Key::headroom, usual_headroom);
-    const auto clings = of_pot(model, job.pot, Key::clings, 0);
-    if (brimful && headroom) r.usable_ml = usable_ml(*brimful, *headroom);
-    if (!job.pot_known || !job.spare_known || !(job.spare >= 0) || job.count <= 0) return;
-    if (!r.mass_g || !r.room_density || !clings || (named && !r.usable_ml)) return;
+std::optional<double> division_of(const Inputs& in) {
+    if (!in.job.scale_known) return std::nullopt;
+    if (in.job.scale == no_block) return 0;
+    return positive(figure(in.scale.reads));
+}
 
+void share_out(const Inputs& in, Amounts& a) {
+    const Job& job = in.job;
+    const bool named = job.pot != no_block;
+    const auto brimful = positive(figure(in.pot.brimful));
+    const auto headroom = of_pot(in.pot.headroom, usual_headroom);
+    const auto clings = of_pot(in.pot.clings, 0);
+    const double spare = in.spare_share();
+    if (brimful && headroom) a.usable_ml = usable_ml(*brimful, *headroom);
+    if (!job.pot_known || in.spare.said == Said::unreadable || !(spare >= 0)) return;
+    if (job.count <= 0 || !a.mass_g || !a.room_density || !clings || (named && !a.usable_ml)) {
+        return;
+    }
+    a.clings_g = *clings;
+    const double each = *a.mass_g * (1 + spare);
     std::int64_t most = job.count;
     if (named) {
-        const double each = *r.mass_g * (1 + job.spare);
-        most = vessels_per_pot(*r.usable_ml * *r.room_density, each, *clings);
-        r.vessels_a_pot = most;
+        most = vessels_per_pot(*a.usable_ml * *a.room_density, each, *clings);
+        a.vessels_a_pot = most;
     }
     if (most == 0) {
-        r.pot_too_small = true;
+        a.pot_too_small = true;
         return;
     }
     const Spread spread = spread_evenly(job.count, most);
-    const double filled = static_cast<double>(job.count) * *r.mass_g * (1 + job.spare);
-    const double total = filled + static_cast<double>(spread.pots()) * *clings;
-    if (!sound(total / *r.room_density)) return;
-    r.pots.reserve(2);
-    r.pots.push_back(pot_kind(r, spread.fuller_pots, spread.fuller_vessels, *clings));
-    if (spread.other_pots > 0) {
-        r.pots.push_back(pot_kind(r, spread.other_pots, spread.other_vessels, *clings));
-    }
-    share_masses(r, total);
+    const double total = static_cast<double>(job.count) * *a.mass_g * (1 + spare) +
+                         static_cast<double>(spread.pots()) * *clings;
+    if (!sound(total / *a.room_density)) return;
+    a.spread = spread;
+    a.wax_g = wax_in(total, *a.load_of_wax, *a.additives);
+    a.scent_g = *a.load_of_wax * a.wax_g;
+    a.additive_g = *a.additives * a.wax_g;
 }
 
-void reckon_weigh_out(const Model& model, Reckoning& r) {
-    const auto division = division_of(model, r.job);
+void weigh_out_pots(Reckoning& r) {
+    const auto division = division_of(r.in);
     r.division_g = division.value_or(0);
-    if (r.pots.empty() || !division) return;
+    if (!r.shared_out()) return;
+    r.pots.reserve(2);
+    r.pots.push_back(pot_kind(r, r.spread.fuller_pots, r.spread.fuller_vessels));
+    if (r.spread.other_pots > 0) {
+        r.pots.push_back(pot_kind(r, r.spread.other_pots, r.spread.other_vessels));
+    }
+    if (!division) return;
     Lines lines(*division);
-    const bool drawn = model.entry(r.job.batch, Key::melter) != nullptr;
     for (PotKind& pot : r.pots) {
-        pot.lines = lines_of(r, pot.grams, drawn);
+        pot.lines = lines_of(r, pot.grams, r.in.job.drawn);
         const auto [used, sum] = lines.round(pot.lines);
         pot.division = used;
         pot.weighed = sum;

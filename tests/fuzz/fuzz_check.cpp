@@ -27,7 +27,7 @@ void print_sheets(const Workshop& workshop) {
         const Plan plan = plan_of(workshop, recipe);
         require(!markdown_sheet(plan, {}).empty());
         require(!toml_sheet(plan).empty());
-        const BlockId id = recipe.job.recipe;
+        const BlockId id = recipe.in.job.recipe;
         require(!svg_picture(plan, pictures_of(workshop, id), false).empty());
     }
     for (const BatchReckoning& batch : workshop.batches) {

@@ -43,7 +43,7 @@ public:
         tests_ = burned(*model_, reckoned());
     }
 
-    Reckoning reckoned() const { return reckon(*model_, job_of_recipe(*model_, recipe_)); }
+    Reckoning reckoned() const { return reckon(gather(*model_, job_of_recipe(*model_, recipe_))); }
     const Burned& tests() const { return tests_; }
     /// The tests that count, by name.
     std::string names() const {

@@ -6,7 +6,7 @@
 #include <doctest/doctest.h>
 
 #include "driver/pipeline.hpp"
-#include "reckon/doubt.hpp"
+#include "reckon/corners.hpp"
 
 using namespace waxwright;
 
@@ -51,7 +51,6 @@ public:
     }
     const Reckoning& reckoning() const { return shop_->recipes[0]; }
     const Bounds& bounds() const { return reckoning().bounds; }
-    Model& model() { return shop_->model; }
     bool finds(Rule rule) const {
         const auto& all = shop_->findings.all();
         return std::any_of(all.begin(), all.end(),
@@ -146,14 +145,19 @@ TEST_CASE("an end at which nothing can be worked out is told") {
     CHECK_FALSE(pot.finds(Rule::pot_too_small));
 }
 
-TEST_CASE("the model is as it was") {
-    Worked worked(
+TEST_CASE("at the ends of its doubts a recipe is worked out on a copy") {
+    const Worked worked(
         Bench{.fill = "1 l +- 0.1", .blend = "(50% +- 10) sand + rest reed", .pour = "60 °C +- 5"});
-    const Reckoning again = reckon(worked.model(), worked.reckoning().job);
-    CHECK(*again.mass_g == *worked.reckoning().mass_g);
-    CHECK(again.wax_g == worked.reckoning().wax_g);
-    for (const Share& share : worked.model().blend(again.job.recipe, Key::wax))
-        CHECK(share.fraction == 0.5);
+    const Inputs& as_written = worked.reckoning().in;
+    UncertainInputs uncertain(as_written);
+    REQUIRE(uncertain.all().size() == 3); // a share, the pour, the fill; the pot is not named
+    const Ends high(uncertain.all().size(), 1);
+    CHECK(amounts_of(uncertain.at(high)).fill_ml.value() == doctest::Approx(1100));
+    const Ends none(uncertain.all().size(), 0);
+    CHECK(amounts_of(uncertain.at(none)).fill_ml.value() == 1000);
+    CHECK(amounts_of(as_written).mass_g.value() == worked.reckoning().mass_g.value());
+    for (const MatterInput& wax : uncertain.at(none).waxes())
+        CHECK(wax.share == 0.5);
 }
 
 TEST_CASE("a range without its first unit takes the doubt in the second one's") {

@@ -90,7 +90,7 @@ struct Run {
         return timeline_of(model(), batch.batch, batch.lines);
     }
     std::string_view name(std::size_t line) const {
-        return model().name(workshop->batches.front().lines[line].job.recipe);
+        return model().name(workshop->batches.front().lines[line].in.job.recipe);
     }
 
     Sources sources;
