@@ -123,15 +123,15 @@ void check_money(const Model& model, const Reckoning& reckoning, Findings& findi
     check_prices(model, reckoning.in.job, used, findings);
 }
 
-void check_batch_money(const Model& model, std::span<const Reckoning> lines, Findings& findings) {
+void check_batch_money(const Model& model, std::span<const Job> lines, Findings& findings) {
     if (lines.empty()) return;
-    const BlockId batch = lines.front().in.job.batch;
+    const BlockId batch = lines.front().batch;
     Currencies all(model);
-    const Job* told_to = &lines.front().in.job; // the line whose prices are in a second currency
-    for (const Reckoning& line : lines) {
-        if (!all.mixed()) told_to = &line.in.job;
+    const Job* told_to = &lines.front(); // the line whose prices are in a second currency
+    for (const Job& line : lines) {
+        if (!all.mixed()) told_to = &line;
         Currencies own(model);
-        for (const Used& each : used_by(model, line.in.job)) {
+        for (const Used& each : used_by(model, line)) {
             own.look_at(each.thing);
             all.look_at(each.thing);
         }

@@ -11,6 +11,6 @@ namespace waxwright {
 
 void check_money(const Model& model, const Reckoning& reckoning, Findings& findings);
 /// A batch adds what its recipes use up and puts its own labour, overhead and price beside it.
-void check_batch_money(const Model& model, std::span<const Reckoning> lines, Findings& findings);
+void check_batch_money(const Model& model, std::span<const Job> lines, Findings& findings);
 
 } // namespace waxwright

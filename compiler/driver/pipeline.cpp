@@ -7,6 +7,7 @@
 #include "check/check.hpp"
 #include "check/doubt.hpp"
 #include "check/money.hpp"
+#include "driver/parallel.hpp"
 #include "plan/build.hpp"
 #include "reckon/corners.hpp"
 #include "reckon/melter.hpp"
@@ -16,80 +17,137 @@ namespace waxwright {
 Workshop open_workshop(Sources& sources, const ReadFile& read) {
     Findings findings;
     Model model = build_model(sources, read, findings);
-    return {std::move(model), std::move(findings), {}, {}, {}};
+    return {std::move(model), std::move(findings), {}, {}, {}, {}};
 }
 
 namespace {
 
-/// One job: reckoned, checked, and its doubts looked at where it has any.
-Reckoning work_out(const Model& model, const Job& job, Findings& findings) {
-    Reckoning reckoning = reckon(gather(model, job));
-    const std::size_t from = findings.all().size();
-    if (!any_doubt(reckoning.in)) {
+/// The findings of some tasks that stand one after another, and how far those of each go.
+struct Checked {
+    Findings findings;
+    std::vector<std::size_t> ends;
+    std::vector<Bounds> bounds; // of those tasks that have any, in their order
+};
+
+void check_task(const Model& model, Task& task, Checked& into) {
+    const std::size_t from = into.findings.all().size();
+    const Reckoning reckoning = reckon(gather(model, task.job));
+    if (any_doubt(reckoning.in)) {
+        Corners corners(reckoning.in, reckoning);
+        check_job(model, reckoning, corners.limits(), into.findings);
+        check_doubt(model, reckoning, corners, from, into.findings);
+        task.bounds = into.bounds.size();
+        into.bounds.push_back(bounds(model, reckoning, corners));
+    } else {
         LimitChecks limits;
         find_limits(reckoning.in, reckoning, limits);
-        check_job(model, reckoning, limits, findings);
-        return reckoning;
+        check_job(model, reckoning, limits, into.findings);
     }
-    Corners corners(reckoning.in, reckoning);
-    check_job(model, reckoning, corners.limits(), findings);
-    check_doubt(model, reckoning, corners, from, findings);
-    reckoning.bounds = bounds(model, reckoning, corners);
-    return reckoning;
+    into.ends.push_back(into.findings.all().size());
+}
+
+/// Checks tasks on all cores; their findings come in the order of the tasks. Of a file that has too
+/// many errors no more are taken.
+void check_tasks(Workshop& workshop, std::span<Task* const> tasks) {
+    constexpr std::size_t piece = 32;
+    const Model& model = workshop.model;
+    std::vector<Checked> pieces((tasks.size() + piece - 1) / piece);
+    in_pieces(tasks.size(), piece, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i)
+            check_task(model, *tasks[i], pieces[begin / piece]);
+    });
+    for (std::size_t i = 0; i < tasks.size(); ++i) {
+        Checked& from = pieces[i / piece];
+        const std::size_t within = i % piece;
+        const Job& job = tasks[i]->job;
+        const BlockId written = job.batch == no_block ? job.recipe : job.batch;
+        if (!workshop.findings.too_many(model.blocks[written].file)) {
+            workshop.findings.append(from.findings, within == 0 ? 0 : from.ends[within - 1],
+                                     from.ends[within]);
+        }
+        if (tasks[i]->bounds == Task::no_bounds) continue;
+        workshop.bounds.push_back(std::move(from.bounds[tasks[i]->bounds]));
+        tasks[i]->bounds = workshop.bounds.size() - 1;
+    }
 }
 
 } // namespace
 
 void work(Workshop& workshop, BlockId recipe, std::int64_t make) {
     const Model& model = workshop.model;
-    const auto worked = [&](const Job& job) { return work_out(model, job, workshop.findings); };
     for (BlockId id = 0; id < model.blocks.size(); ++id) {
         if (model.in_library(id) || workshop.findings.too_many(model.blocks[id].file)) continue;
         if (model.blocks[id].kind == BlockKind::recipe) {
             const bool scaled = recipe == no_block || recipe == id;
-            workshop.recipes.push_back(worked(job_of_recipe(model, id, scaled ? make : 0)));
+            workshop.recipes.push_back({job_of_recipe(model, id, scaled ? make : 0)});
         } else if (model.blocks[id].kind == BlockKind::batch) {
-            BatchReckoning batch{id, {}};
+            BatchTasks batch{id, {}};
             for (const Job& job : jobs_of_batch(model, id))
-                batch.lines.push_back(worked(job));
-            check_batch_money(model, batch.lines, workshop.findings);
+                batch.lines.push_back({job});
             workshop.batches.push_back(std::move(batch));
         }
+    }
+    std::vector<Task*> tasks;
+    for (Task& task : workshop.recipes)
+        tasks.push_back(&task);
+    for (BatchTasks& batch : workshop.batches) {
+        for (Task& task : batch.lines)
+            tasks.push_back(&task);
+    }
+    check_tasks(workshop, tasks);
+    for (const BatchTasks& batch : workshop.batches) {
+        std::vector<Job> jobs;
+        for (const Task& task : batch.lines)
+            jobs.push_back(task.job);
+        check_batch_money(model, jobs, workshop.findings);
     }
     workshop.findings.settle(model.sources);
     workshop.mind.emplace(workshop.findings);
 }
 
-Plan plan_of(const Workshop& workshop, const Reckoning& recipe) {
-    return plan_recipe(workshop.model, recipe, *workshop.mind);
+Reckoning reckoning_of(const Workshop& workshop, const Task& task) {
+    Reckoning reckoning = reckon(gather(workshop.model, task.job));
+    if (task.bounds != Task::no_bounds) reckoning.bounds = workshop.bounds[task.bounds];
+    return reckoning;
+}
+
+std::vector<Reckoning> reckonings_of(const Workshop& workshop, const BatchTasks& batch) {
+    std::vector<Reckoning> reckonings;
+    reckonings.reserve(batch.lines.size());
+    for (const Task& task : batch.lines)
+        reckonings.push_back(reckoning_of(workshop, task));
+    return reckonings;
+}
+
+Plan plan_of(const Workshop& workshop, const Task& recipe) {
+    return plan_recipe(workshop.model, reckoning_of(workshop, recipe), *workshop.mind);
 }
 
 Plan plan_of(const Workshop& workshop, BlockId id) {
-    if (workshop.model.blocks[id].kind == BlockKind::batch) {
-        const auto batch =
-            std::find_if(workshop.batches.begin(), workshop.batches.end(),
-                         [&](const BatchReckoning& each) { return each.batch == id; });
-        return plan_batch(workshop.model, id, batch->lines, *workshop.mind);
+    for (const BatchTasks& batch : workshop.batches) {
+        if (batch.batch != id) continue;
+        return plan_batch(workshop.model, id, reckonings_of(workshop, batch), *workshop.mind);
     }
-    const auto recipe =
-        std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
-                     [&](const Reckoning& each) { return each.in.job.recipe == id; });
+    const auto recipe = std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
+                                     [&](const Task& each) { return each.job.recipe == id; });
     return plan_of(workshop, *recipe);
 }
 
 std::vector<HeatPicture> pictures_of(const Workshop& workshop, BlockId id) {
     const Model& model = workshop.model;
     std::vector<HeatPicture> pictures;
-    for (const BatchReckoning& batch : workshop.batches) {
+    for (const BatchTasks& batch : workshop.batches) {
         if (batch.batch != id) continue;
-        std::vector<std::size_t> order(batch.lines.size());
+        const std::vector<Reckoning> lines = reckonings_of(workshop, batch);
+        std::vector<std::size_t> order(lines.size());
         std::iota(order.begin(), order.end(), std::size_t{0});
-        const Melter melter = melter_of(model, id, batch.lines, order);
-        for (std::size_t i = 0; i < batch.lines.size(); ++i)
-            pictures.push_back(picture_of(model, batch.lines[i], melter.celsius_for(i)));
+        const Melter melter = melter_of(model, id, lines, order);
+        for (std::size_t i = 0; i < lines.size(); ++i)
+            pictures.push_back(picture_of(model, lines[i], melter.celsius_for(i)));
     }
-    for (const Reckoning& recipe : workshop.recipes) {
-        if (recipe.in.job.recipe == id) pictures.push_back(picture_of(model, recipe, std::nullopt));
+    for (const Task& recipe : workshop.recipes) {
+        if (recipe.job.recipe != id) continue;
+        pictures.push_back(picture_of(model, reckoning_of(workshop, recipe), std::nullopt));
     }
     return pictures;
 }

@@ -15,10 +15,17 @@
 
 namespace waxwright {
 
-/// A batch and its lines, worked out.
-struct BatchReckoning {
+/// A recipe by itself or a line of a batch, once it has been checked. Its reckoning takes less time
+/// than keeping it would take memory: it is made again where a sheet wants it.
+struct Task {
+    Job job;
+    std::size_t bounds = no_bounds; // index of Workshop::bounds, where a figure is doubtful
+
+    static constexpr std::size_t no_bounds = static_cast<std::size_t>(-1);
+};
+struct BatchTasks {
     BlockId batch;
-    std::vector<Reckoning> lines;
+    std::vector<Task> lines;
 };
 
 /// Everything that is known of the files of a run. The sources must outlive it, and it stays where
@@ -26,8 +33,9 @@ struct BatchReckoning {
 struct Workshop {
     Model model;
     Findings findings;
-    std::vector<Reckoning> recipes; // of all files that are no library, in the order written
-    std::vector<BatchReckoning> batches;
+    std::vector<Task> recipes; // of all files that are no library, in the order written
+    std::vector<BatchTasks> batches;
+    std::vector<Bounds> bounds;
 
     /// What the sheets repeat of the findings; made by work().
     std::optional<MindIndex> mind;
@@ -42,7 +50,9 @@ void work(Workshop& workshop, BlockId recipe = no_block, std::int64_t make = 0);
 
 /// The plan of a recipe or a batch. Only where work() found no error.
 Plan plan_of(const Workshop& workshop, BlockId recipe_or_batch);
-Plan plan_of(const Workshop& workshop, const Reckoning& recipe);
+Plan plan_of(const Workshop& workshop, const Task& recipe);
+Reckoning reckoning_of(const Workshop& workshop, const Task& task);
+std::vector<Reckoning> reckonings_of(const Workshop& workshop, const BatchTasks& batch);
 
 /// The heat plan of a filling of each recipe of the plan, in its order.
 std::vector<HeatPicture> pictures_of(const Workshop& workshop, BlockId recipe_or_batch);

@@ -1,8 +1,5 @@
 #include <algorithm>
-#include <functional>
-#include <future>
 #include <span>
-#include <thread>
 
 #include <unistd.h>
 
@@ -11,6 +8,7 @@
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
 #include "driver/from.hpp"
+#include "driver/parallel.hpp"
 #include "driver/pipeline.hpp"
 #include "driver/target.hpp"
 #include "emit/findings_text.hpp"
@@ -60,56 +58,36 @@ std::string flush(const Options& options, std::string& text) {
 }
 
 /// The recipes of the named file itself.
-std::vector<const Reckoning*> own_recipes(const Workshop& workshop) {
-    std::vector<const Reckoning*> own;
-    for (const Reckoning& recipe : workshop.recipes) {
-        const Block& block = workshop.model.blocks[recipe.in.job.recipe];
+std::vector<const Task*> own_recipes(const Workshop& workshop) {
+    std::vector<const Task*> own;
+    for (const Task& recipe : workshop.recipes) {
+        const Block& block = workshop.model.blocks[recipe.job.recipe];
         if (block.file == workshop.model.roots[0]) own.push_back(&recipe);
     }
     return own;
 }
 
-using Sheets = std::vector<std::string>;
-
-/// The sheets of some recipes. A plan reads the workshop and changes nothing, so several threads
-/// can make theirs side by side.
-Sheets sheets_of(const Workshop& workshop, std::span<const Reckoning* const> recipes,
-                 const Options& options) {
-    Sheets sheets;
-    sheets.reserve(recipes.size());
-    for (const Reckoning* recipe : recipes) {
-        sheets.push_back(rendered(plan_of(workshop, *recipe), options));
-    }
-    return sheets;
-}
-
 /// All recipes of the file, one after another: a round of them is made on every core, then written
 /// in order, so that ten thousand sheets need the memory of a round.
 std::string print_all(const Workshop& workshop, const Options& options) {
-    constexpr std::size_t share = 64; // recipes a thread makes in a round
-    const std::size_t threads = std::max(1U, std::thread::hardware_concurrency());
-    const std::vector<const Reckoning*> recipes = own_recipes(workshop);
-    const std::span<const Reckoning* const> all(recipes);
+    constexpr std::size_t round = 512;
+    constexpr std::size_t piece = 16;
+    const std::vector<const Task*> recipes = own_recipes(workshop);
+    const std::span<const Task* const> all(recipes);
+    std::vector<std::string> sheets(std::min(round, all.size()));
     std::string text;
     std::string problem;
-    for (std::size_t from = 0; from < all.size() && problem.empty();) {
-        std::vector<std::future<Sheets>> round;
-        const std::size_t first = from;
-        for (; round.size() < threads && from < all.size(); from += share) {
-            const auto part = all.subspan(from, std::min(share, all.size() - from));
-            round.push_back(std::async(std::launch::async, sheets_of, std::cref(workshop), part,
-                                       std::cref(options)));
-        }
-        std::size_t at = first;
-        for (std::future<Sheets>& made : round) {
-            for (const std::string& sheet : made.get()) {
-                const std::string_view name = workshop.model.name(all[at]->in.job.recipe);
-                if (problem.empty()) problem = hand_on(options, name, at == 0, sheet, text);
-                ++at;
-            }
+    for (std::size_t from = 0; from < all.size() && problem.empty(); from += round) {
+        const auto now = all.subspan(from, std::min(round, all.size() - from));
+        in_pieces(now.size(), piece, [&](std::size_t begin, std::size_t end) {
+            for (std::size_t i = begin; i < end; ++i)
+                sheets[i] = rendered(plan_of(workshop, *now[i]), options);
+        });
+        for (std::size_t i = 0; i < now.size() && problem.empty(); ++i) {
+            const std::string_view name = workshop.model.name(now[i]->job.recipe);
+            problem = hand_on(options, name, from + i == 0, sheets[i], text);
         }
         if (problem.empty() && options.out.empty()) problem = flush(options, text);
-        from = std::min(from, all.size());
     }
     return problem.empty() ? flush(options, text) : problem;
 }
@@ -119,11 +97,11 @@ Plan one_plan(const Workshop& workshop, BlockId target, const Options& options,
               const std::optional<FromCall>& from) {
     Plan plan = plan_of(workshop, target);
     if (from) {
-        const auto made =
-            std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
-                         [&](const Reckoning& each) { return each.in.job.recipe == target; });
-        plan.from = from_part(workshop.model, *made, from->supplies, from->enough,
-                              options.from == "stock" ? std::string_view() : options.from);
+        const auto made = std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
+                                       [&](const Task& each) { return each.job.recipe == target; });
+        plan.from =
+            from_part(workshop.model, reckoning_of(workshop, *made), from->supplies, from->enough,
+                      options.from == "stock" ? std::string_view() : options.from);
     }
     return plan;
 }

@@ -156,6 +156,18 @@ Finding& Findings::report_milder(Severity severity, Rule rule, Span at, std::str
     return all_.back();
 }
 
+void Findings::append(Findings& from, std::size_t begin, std::size_t end) {
+    for (std::size_t i = begin; i < end; ++i) {
+        Finding& finding = from.all_[i];
+        const bool error = finding.severity == Severity::error;
+        if (error && too_many(finding.at.file)) continue;
+        const Rule rule = finding.rule;
+        const Span at = finding.at;
+        all_.push_back(std::move(finding));
+        if (error) count_error(rule, at);
+    }
+}
+
 void Findings::settle(const Sources& sources) {
     used_.resize(allowances_.size());
     told_.resize(allowances_.size());

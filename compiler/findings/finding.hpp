@@ -75,6 +75,8 @@ public:
     /// The same for the case in which a rule is told milder, so that it does not count as an error.
     Finding& report_milder(Severity severity, Rule rule, Span at, std::string message,
                            std::string hint = {});
+    /// Takes over those of `from` from `begin` to `end`, as if they were reported here one by one.
+    void append(Findings& from, std::size_t begin, std::size_t end);
     void allow(Allowance allowance) { allowances_.push_back(std::move(allowance)); }
 
     /// True once a file has `most_errors` errors; that is told as one more, at the last of them.

@@ -46,7 +46,7 @@ void load_over(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitC
 void load_near(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
     const bool is_over =
         a.load_of_wax && a.limit_of_wax && goes_beyond(*a.load_of_wax, *a.limit_of_wax);
-    const Value near = a.limit_of_wax ? Value(0.9 * *a.limit_of_wax) : std::nullopt;
+    const double near = 0.9 * a.limit_of_wax.value_or(unknown);
     add(into, self, 0, a.load_of_wax, near, is_over || in.oils().empty());
 }
 
@@ -89,12 +89,12 @@ void near_ceiling(const Inputs& in, const Amounts& a, const LimitInfo& self, Lim
     const bool unreadable = in.thermometer_error.said == Said::unreadable;
     each_of_wax(in, [&](std::size_t i, const Step&, double at) {
         const bool over = a.ceiling && goes_beyond(at, *a.ceiling);
-        const Value near = a.ceiling ? Value(*a.ceiling - in.error_of_thermometer()) : a.ceiling;
+        const double near = a.ceiling.value_or(unknown) - in.error_of_thermometer();
         add(into, self, i, at, near, over || unreadable);
     });
 }
 void near_wax_flash(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
-    const Value near = a.wax_flash ? Value(*a.wax_flash - flash_margin) : std::nullopt;
+    const double near = a.wax_flash.value_or(unknown) - flash_margin;
     each_of_wax(in, [&](std::size_t i, const Step&, double at) { add(into, self, i, at, near); });
 }
 void bath_too_cool(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
@@ -128,7 +128,7 @@ void flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self, Li
 }
 void near_flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self,
                         LimitChecks& into) {
-    const Value near = a.scent_flash ? Value(*a.scent_flash - flash_margin) : std::nullopt;
+    const double near = a.scent_flash.value_or(unknown) - flash_margin;
     each_scent(in, [&](std::size_t i, double at, bool on_heat) {
         const bool reached =
             a.scent_flash && (at > *a.scent_flash || nearly_equal(at, *a.scent_flash));
@@ -193,7 +193,7 @@ void overfull(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitCh
         own_line || !room_known);
     add(into, {self.rule, Way::under, self.in_doubt, self.find}, 1, a.headspace_ml, a.brimful_ml,
         own_line || deep);
-    add(into, self, 2, a.fill_ml, a.brimful_ml ? Value(fullest * *a.brimful_ml) : std::nullopt);
+    add(into, self, 2, a.fill_ml, fullest * a.brimful_ml.value_or(unknown));
 }
 void headspace_thin(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
     // No headspace counts beside a line of the vessel's own.

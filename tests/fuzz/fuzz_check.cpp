@@ -23,14 +23,14 @@ void require(bool good) {
 }
 
 void print_sheets(const Workshop& workshop) {
-    for (const Reckoning& recipe : workshop.recipes) {
+    for (const Task& recipe : workshop.recipes) {
         const Plan plan = plan_of(workshop, recipe);
         require(!markdown_sheet(plan, {}).empty());
         require(!toml_sheet(plan).empty());
-        const BlockId id = recipe.in.job.recipe;
+        const BlockId id = recipe.job.recipe;
         require(!svg_picture(plan, pictures_of(workshop, id), false).empty());
     }
-    for (const BatchReckoning& batch : workshop.batches) {
+    for (const BatchTasks& batch : workshop.batches) {
         const Plan plan = plan_of(workshop, batch.batch);
         require(!markdown_sheet(plan, {.us_units = true}).empty());
         require(!toml_sheet(plan).empty());

@@ -48,8 +48,9 @@ public:
             sources_, [](const std::string&) { return std::optional<std::string>(); }));
         work(*shop_);
         REQUIRE(shop_->recipes.size() == 1);
+        reckoning_ = reckoning_of(*shop_, shop_->recipes[0]);
     }
-    const Reckoning& reckoning() const { return shop_->recipes[0]; }
+    const Reckoning& reckoning() const { return reckoning_; }
     const Bounds& bounds() const { return reckoning().bounds; }
     bool finds(Rule rule) const {
         const auto& all = shop_->findings.all();
@@ -60,6 +61,7 @@ public:
 private:
     Sources sources_;
     std::optional<Workshop> shop_;
+    Reckoning reckoning_;
 };
 
 void check_ends(const std::optional<Between>& ends, double low, double high) {

@@ -59,7 +59,7 @@ HeatPicture picture(std::string_view pot) {
         open_workshop(sources, [](const std::string&) { return std::optional<std::string>(); });
     work(workshop);
     REQUIRE(workshop.recipes.size() == 1);
-    return picture_of(workshop.model, workshop.recipes[0], std::nullopt);
+    return picture_of(workshop.model, reckoning_of(workshop, workshop.recipes[0]), std::nullopt);
 }
 
 } // namespace

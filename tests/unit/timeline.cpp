@@ -86,11 +86,11 @@ struct Run {
     }
     const Model& model() const { return workshop->model; }
     Timeline of_batch() const {
-        const BatchReckoning& batch = workshop->batches.front();
-        return timeline_of(model(), batch.batch, batch.lines);
+        const std::vector<Reckoning> lines = reckonings_of(*workshop, workshop->batches.front());
+        return timeline_of(model(), workshop->batches.front().batch, lines);
     }
     std::string_view name(std::size_t line) const {
-        return model().name(workshop->batches.front().lines[line].in.job.recipe);
+        return model().name(workshop->batches.front().lines[line].job.recipe);
     }
 
     Sources sources;
@@ -121,7 +121,7 @@ bool hands_clash(const Timeline& time) {
 
 TEST_CASE("one filling, by hand") {
     const Run run("");
-    const Reckoning& light = run.workshop->recipes[0];
+    const Reckoning light = reckoning_of(*run.workshop, run.workshop->recipes[0]);
     REQUIRE(light.pots.size() >= 1);
     const Course course = course_of(run.model(), light, light.pots[0], std::nullopt);
     const double wax = light.pots[0].grams / 1.04;
@@ -216,19 +216,20 @@ batch saturday {
   melter: tap
 }
 )");
-    const BatchReckoning& batch = run.workshop->batches.front();
+    const BatchTasks& batch = run.workshop->batches.front();
+    const std::vector<Reckoning> lines = reckonings_of(*run.workshop, batch);
     const Timeline time = run.of_batch();
     REQUIRE(time.meltings.size() == 1);
     const Melting& melting = time.meltings[0];
     CHECK(melting.fillings == 1);
-    CHECK(melting.grams == Approx(batch.lines[0].wax_g + batch.lines[1].wax_g));
+    CHECK(melting.grams == Approx(lines[0].wax_g + lines[1].wax_g));
     CHECK(melting.celsius == 75);
     // 264.2 J/g by eight tenths of 2 kW.
     CHECK(melting.seconds.value() == Approx(melting.grams * 264.2 / 1600));
     for (const Filling& filling : time.fillings)
         CHECK(filling.begins >= *melting.seconds - 1e-6);
     // A pot's wax is one line: nothing is melted in it.
-    for (const PotKind& pot : batch.lines[0].pots)
+    for (const PotKind& pot : lines[0].pots)
         CHECK(std::count_if(pot.lines.begin(), pot.lines.end(), [](const Weighing& line) {
                   return line.kind == MatterKind::wax;
               }) == 1);
@@ -254,7 +255,7 @@ batch saturday {
     const Melting& melting = time.meltings[0];
     // 1600 ml usable at 0.845 g/ml (75 °C) are 1352 g, 10 of which stay behind; and there is room
     // for what was too little for a pot.
-    const Reckoning& line = run.workshop->batches.front().lines[0];
+    const Reckoning line = reckoning_of(*run.workshop, run.workshop->batches.front().lines[0]);
     const double wax = line.wax_g;
     const double pot = line.pots[0].lines[0].exact;
     CHECK(melting.fillings == static_cast<std::int64_t>(std::ceil(wax / (1342 - pot))));
@@ -308,7 +309,7 @@ recipe hot like light {
   }
 }
 )");
-    const Reckoning& hot = run.workshop->recipes.back();
+    const Reckoning hot = reckoning_of(*run.workshop, run.workshop->recipes.back());
     const Course course = course_of(run.model(), hot, hot.pots[0], std::nullopt);
     CHECK(course.unknowns.on_heat);
 }
@@ -340,7 +341,7 @@ recipe cold like plain {
   }
 }
 )");
-    const Reckoning& cold = run.workshop->recipes.back();
+    const Reckoning cold = reckoning_of(*run.workshop, run.workshop->recipes.back());
     const Course course = course_of(run.model(), cold, cold.pots[0], std::nullopt);
     const auto wait = std::find_if(course.stages.begin(), course.stages.end(),
                                    [](const Stage& stage) { return !stage.known; });
