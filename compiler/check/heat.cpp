@@ -16,9 +16,13 @@ std::string flash_words(const Inputs& in, BlockId material, const Figure& like) 
     const MatterInput* matter = matter_of(in, material);
     const Flash* flash = matter != nullptr ? matter->flash.get() : nullptr;
     if (flash == nullptr) return {};
-    std::string words = degrees_like(flash->counted, like);
+    std::string words = degrees_like(low_end(*flash), like);
     if (!flash->closed_cup) {
         words += fmt::format(", as {} is not of a closed cup", degrees_like(flash->written, like));
+    }
+    if (flash->doubt > 0) {
+        words += fmt::format(", the low end of {} +- {}", degrees_like(flash->written, like),
+                             interval_like(flash->doubt, like));
     }
     return words;
 }
@@ -121,7 +125,8 @@ void check_pot(const Model& model, const Job& job, const HeatInput& heat, Findin
 } // namespace
 
 void check_heat(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    check_scent_flash(model, reckoning, findings);
+    check_flash_known(model, reckoning, findings);
+    check_second_pour(model, reckoning, findings);
     check_order(model, reckoning, findings);
     check_work(model, reckoning, findings);
     check_pot(model, reckoning.in.job, reckoning.in.heat, findings);
@@ -130,7 +135,6 @@ void check_heat(const Model& model, const Reckoning& reckoning, Findings& findin
 void check_heat_in_batch(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Job& job = reckoning.in.job;
     if (model.entry(job.batch, Key::pot) == nullptr && !job.drawn) return;
-    check_scent_flash(model, reckoning, findings);
     check_pot(model, job, reckoning.in.heat, findings);
 }
 

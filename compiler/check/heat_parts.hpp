@@ -16,7 +16,8 @@ std::string flash_words(const Inputs& in, BlockId material, const Figure& like);
 /// "`soy`", "`soy` of this blend".
 std::string in_blend(const Model& model, const Inputs& in, BlockId wax);
 
-void check_scent_flash(const Model& model, const Reckoning& reckoning, Findings& findings);
+void check_flash_known(const Model& model, const Reckoning& reckoning, Findings& findings);
+void check_second_pour(const Model& model, const Reckoning& reckoning, Findings& findings);
 void check_order(const Model& model, const Reckoning& reckoning, Findings& findings);
 void check_work(const Model& model, const Reckoning& reckoning, Findings& findings);
 

@@ -73,24 +73,53 @@ void tell_rewarmed(const Model& model, const Reckoning& r, const LimitCheck& che
          std::move(hint));
 }
 
-/// Off the heat, or in a bath: a note.
-void check_scent_flash(const Model& model, const Reckoning& r, Findings& findings) {
-    if (!r.scent_flash) return;
-    const double flash = *r.scent_flash;
-    const bool in_bath = r.in.heat.how == Heated::water_bath || r.in.heat.how == Heated::melter;
-    bool off_heat = false;
-    for (const Step& step : r.in.steps) {
-        if (step.verb == Verb::off_heat) off_heat = true;
-        if (step.verb == Verb::melt) off_heat = false; // it went back on
-        if (!step.adds_scent || !step.temperature || (!off_heat && !in_bath)) continue;
-        const Figure& at = *step.temperature;
-        if (!at_least(at.value(), flash)) continue;
-        tell(findings, r.in.job, Rule::scent_over_flash, step.at,
-             fmt::format("scent goes in at {}, {} the flash point of `{}` ({}): its vapour can "
-                         "light",
-                         show(at.quantity), over(at.value(), flash) ? "over" : "at",
-                         model.name(r.flash_oil), flash_words(r.in, r.flash_oil, at)),
-             "no flame near it, a burner under the bath out too, and air the room");
+namespace {
+
+Finding& tell_over_flash(const Model& model, const Reckoning& r, const LimitCheck& check,
+                         std::string_view consequence, std::string hint, Findings& findings) {
+    const Step& step = r.in.steps[check.item];
+    const Figure& at = *step.temperature;
+    return tell(findings, r.in.job, check.rule, step.at,
+                fmt::format("scent goes in at {}, {} the flash point of `{}` ({}): {}",
+                            show(at.quantity), over(at.value(), check.limit) ? "over" : "at",
+                            model.name(r.flash_oil), flash_words(r.in, r.flash_oil, at),
+                            consequence),
+                std::move(hint));
+}
+
+} // namespace
+
+/// There is a burner or a hot coil under the bath.
+void tell_flash_in_bath(const Model& model, const Reckoning& r, const LimitCheck& check,
+                        Findings& findings) {
+    Finding& finding = tell_over_flash(
+        model, r, check, "its vapour can light at what heats the bath",
+        "write `off heat` in front of this step and do so: what heats the bath is turned off "
+        "before "
+        "the bottle is opened, and stays off until the pot is empty or cooler than that; air the "
+        "room",
+        findings);
+    const Entry* entry = model.entry(r.flash_oil, Key::flash_point);
+    if (entry != nullptr) relate(model, finding, entry->at, "its flash point");
+}
+
+void tell_flash_off_heat(const Model& model, const Reckoning& r, const LimitCheck& check,
+                         Findings& findings) {
+    tell_over_flash(model, r, check, "its vapour can light",
+                    "no flame near it, a burner under the bath out too, and air the room",
+                    findings);
+}
+
+/// An oil whose flash point nobody has said: none of the rules about it can speak.
+void check_flash_known(const Model& model, const Reckoning& r, Findings& findings) {
+    for (const MatterInput& oil : r.in.oils()) {
+        if (!oil.flash.unsaid()) continue;
+        tell(findings, r.in.job, Rule::flash_unknown, model.blame(oil.block, oil.at),
+             fmt::format("`{}` has no `flash-point`: it is not known from which heat on its vapour "
+                         "can light",
+                         model.name(oil.block)),
+             "ask its supplier for the safety data sheet, section 9, and write it: `flash-point: … "
+             "°C closed cup`; until then no flame and no hot plate near it");
     }
 }
 

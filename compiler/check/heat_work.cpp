@@ -19,14 +19,57 @@ void tell_scent_cold(const Model&, const Reckoning& r, const LimitCheck& check,
          fmt::format("it will not mix: add it at {} or over", degrees_above(check.limit, at)));
 }
 
+namespace {
+
+/// The same number read in the other scale, where that is a heat to pour this wax at: liquid, and
+/// under its ceiling. A slip of the unit is told as one.
+std::optional<Fix> in_other_scale(const Reckoning& r, const Figure& at) {
+    const UnitId written = at.quantity.unit;
+    if (written == no_unit) return std::nullopt;
+    const bool fahrenheit = unit(written).factor < 1;
+    const UnitId other = find_unit(fahrenheit ? "°C" : "°F");
+    const double celsius = to_inside(from_inside(at.value(), written), other);
+    if (!r.sets || under(celsius, *r.sets) || (r.ceiling && over(celsius, *r.ceiling))) {
+        return std::nullopt;
+    }
+    Fix fix = put(at.at, show_in(celsius, other, dimension::point), false);
+    fix.title = fmt::format("write `{}`, if that is what you meant", fix.edits[0].text);
+    return fix;
+}
+
+} // namespace
+
 void tell_pour_cold(const Model&, const Reckoning& r, const LimitCheck& check, Findings& findings) {
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature;
-    tell(findings, r.in.job, check.rule, step.at,
-         fmt::format("the wax is poured at {} and begins to set at {}", show(at.quantity),
-                     degrees_like(check.limit, at)),
-         fmt::format("it sets with folds and hollows: pour at {} or over",
-                     degrees_above(check.limit, at)));
+    std::string hint = fmt::format("it can't be poured, or sets with folds and hollows: pour at {} "
+                                   "or over",
+                                   degrees_above(check.limit, at));
+    auto fix = in_other_scale(r, at);
+    if (fix) {
+        hint += fmt::format(";\nif you meant the other scale, write `{}`", fix->edits[0].text);
+    }
+    Finding& finding = tell(findings, r.in.job, check.rule, step.at,
+                            fmt::format("the wax is poured at {} and begins to set at {}",
+                                        show(at.quantity), degrees_like(check.limit, at)),
+                            std::move(hint));
+    if (fix) finding.fixes.push_back(std::move(*fix));
+}
+
+/// Nothing has sunk as long as nothing has set: a second pour before a `leave` fills no hollow.
+void check_second_pour(const Model&, const Reckoning& r, Findings& findings) {
+    if (r.in.steps_broken) return;
+    const Step* poured = nullptr;
+    bool left = false;
+    for (const Step& step : r.in.steps) {
+        if (step.verb == Verb::pour && poured == nullptr) poured = &step;
+        left = left || (poured != nullptr && step.verb == Verb::leave);
+        if (step.verb != Verb::second_pour || poured == nullptr || left) continue;
+        tell(findings, r.in.job, Rule::second_pour_early, step.at,
+             "nothing has sunk yet: no step lets the first pour set",
+             "write `leave 4 h`, or as long as it takes to set, in front of this step");
+        return;
+    }
 }
 
 namespace {
@@ -77,11 +120,18 @@ void check_heat_after_scent(const Model& model, const Reckoning& reckoning, Find
     }
 }
 
+/// One slip, one finding: what is too hot for the wax, or too cold to be worked, is told already.
+bool told_as_limit(const Reckoning& r, const Step& step) {
+    const double at = step.temperature->value();
+    const bool hot = r.ceiling && at_least(at, *r.ceiling - r.in.error_of_thermometer());
+    return hot || (r.sets && under(at, *r.sets));
+}
+
 } // namespace
 
 void check_work(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    for (const Step& step : model.steps_of(reckoning.in.job.recipe)) {
-        if (!step.temperature) continue;
+    for (const Step& step : reckoning.in.steps) {
+        if (!step.temperature || told_as_limit(reckoning, step)) continue;
         if (step.adds_scent) {
             check_range(model, reckoning, step, Rule::scent_at_range, Key::scent_at, findings);
         } else if (step.verb == Verb::pour) {

@@ -24,6 +24,8 @@ constexpr LimitRule rules[] = {
     {Rule::bath_too_cool, tell_bath_too_cool},
     {Rule::scent_over_flash_on_heat, tell_flash_on_heat},
     {Rule::scent_near_flash_on_heat, tell_flash_on_heat},
+    {Rule::scent_over_flash_in_bath, tell_flash_in_bath},
+    {Rule::scent_over_flash, tell_flash_off_heat},
     {Rule::rewarm_over_flash, tell_rewarmed},
     {Rule::not_melted, tell_not_melted},
     {Rule::scent_cold, tell_scent_cold},
@@ -49,6 +51,8 @@ bool is_looked_at(const Model& model, const Job& job, Rule rule) {
     case Rule::bath_too_cool:
     case Rule::scent_over_flash_on_heat:
     case Rule::scent_near_flash_on_heat:
+    case Rule::scent_over_flash_in_bath:
+    case Rule::scent_over_flash:
     case Rule::rewarm_over_flash:
         return says(Key::pot) || says(Key::melter);
     case Rule::thermal_shock:

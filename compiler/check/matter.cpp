@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "check/compare.hpp"
 #include "check/tell.hpp"
 
 namespace waxwright {
@@ -93,6 +94,22 @@ void check_liquid_left(const Model& model, const Reckoning& reckoning, Findings&
          "their\ntemperatures, or give one only");
 }
 
+/// What is too hot for the wax, or too cold to be poured, is told as that.
+void check_density_near(const Model& model, const Reckoning& r, Findings& findings) {
+    const MatterInput* wax = r.density_far != no_block ? matter_of(r.in, r.density_far) : nullptr;
+    if (wax == nullptr) return;
+    const bool hot = r.hottest && r.ceiling && over(*r.hottest, *r.ceiling);
+    const bool cold = r.pour_at && r.sets && under(*r.pour_at, *r.sets);
+    if (hot || cold) return;
+    tell(findings, r.in.job, Rule::out_of_range,
+         model.blame(wax->block, Key::liquid_density, wax->at),
+         fmt::format("the steps of `{}` are more than 40 C° away from where the liquid density of "
+                     "`{}` was measured: nothing can be weighed by it",
+                     model.name(r.in.job.recipe), model.name(wax->block)),
+         "measure it melted, near the heat of the pour, and write that temperature behind `at`; or "
+         "leave `liquid-density` out and pour to the line");
+}
+
 void check_shrinkage(const Model& model, const Reckoning& reckoning, Findings& findings) {
     if (!reckoning.no_shrinkage) return;
     for (const Step& step : model.steps_of(reckoning.in.job.recipe)) {
@@ -118,6 +135,7 @@ void check_matter(const Model& model, const Reckoning& reckoning, Findings& find
     check_additive_steps(model, job, findings);
     check_liquid_density(model, reckoning, findings);
     check_liquid_left(model, reckoning, findings);
+    check_density_near(model, reckoning, findings);
     check_shrinkage(model, reckoning, findings);
 }
 

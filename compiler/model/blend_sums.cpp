@@ -137,8 +137,8 @@ std::optional<double> Reader::density_of(const std::vector<Share>& materials, Sp
             return std::nullopt;
         }
         ensure(share.material);
-        const auto* densities = model_.get<Densities>(share.material, Key::density);
-        if (densities == nullptr) {
+        const auto density = model_.density(share.material);
+        if (!density) {
             // Where a material needs its density, that has been told at the material.
             if (!info->needed && !model_.unreadable(share.material, Key::density)) {
                 findings_.report(Rule::missing_property, at,
@@ -148,7 +148,7 @@ std::optional<double> Reader::density_of(const std::vector<Share>& materials, Sp
             }
             return std::nullopt;
         }
-        volume += share.fraction / densities->one.value;
+        volume += share.fraction / density->value;
     }
     return 1 / volume;
 }

@@ -26,6 +26,14 @@ std::optional<double> Model::figure(BlockId id, Key key) const {
     return found ? std::optional(found->value()) : std::nullopt;
 }
 
+std::optional<Density> Model::density(BlockId id) const {
+    if (const auto* found = get<Densities>(id, Key::density)) return found->one;
+    if (id == no_block || blocks[id].kind != BlockKind::oil || unreadable(id, Key::density)) {
+        return std::nullopt;
+    }
+    return usual_oil_density;
+}
+
 std::string_view Model::text(BlockId id, Key key) const {
     const auto* found = get<Text>(id, key);
     return found ? found->text : std::string_view{};

@@ -99,7 +99,9 @@ public:
     bool unreadable(BlockId id, Key key) const;
 
     // Short forms of get<>: nothing where the property is unsaid or unreadable.
-    std::optional<double> figure(BlockId id, Key key) const;      // Figure, inside units
+    std::optional<double> figure(BlockId id, Key key) const; // Figure, inside units
+    /// The density at the first temperature; of an oil that says none the usual one.
+    std::optional<Density> density(BlockId id) const;
     std::string_view text(BlockId id, Key key) const;             // Text, or ""
     std::string_view choice(BlockId id, Key key) const;           // Word, or ""
     std::span<const Share> blend(BlockId id, Key key) const;      // Blend, or empty

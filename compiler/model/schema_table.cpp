@@ -27,8 +27,8 @@ constexpr PropertyInfo table[] = {
     {.block = wax, .key = Key::heat_liquid, .shape = Shape::figure, .dimension = d::heat_capacity, .least = Least::above_zero, .doc = "specific heat of the liquid"},
     {.block = wax, .key = Key::melting_heat, .shape = Shape::figure, .dimension = d::latent_heat, .doc = "heat of melting"},
 
-    {.block = oil, .key = Key::density, .shape = Shape::density, .dimension = d::density, .needed = true, .least = Least::above_zero, .doc = "density; the temperature may be said"},
-    {.block = oil, .key = Key::flash_point, .shape = Shape::flash, .dimension = d::point, .needed = true, .doc = "flash point and the cup it was measured in; unsaid counts as open"},
+    {.block = oil, .key = Key::density, .shape = Shape::density, .dimension = d::density, .least = Least::above_zero, .fallback = "0.95 g/ml +- 0.1", .doc = "density; the temperature may be said"},
+    {.block = oil, .key = Key::flash_point, .shape = Shape::flash, .dimension = d::point, .doc = "flash point and the cup it was measured in; unsaid counts as open"},
     {.block = oil, .key = Key::limit, .shape = Shape::load, .dimension = d::ratio, .doc = "the most of this oil, of total or of wax"},
     {.block = oil, .key = Key::ifra_cat_12, .shape = Shape::load, .dimension = d::ratio, .doc = "the most its certificate allows in category 12, of total"},
     {.block = oil, .key = Key::certificate, .shape = Shape::text, .doc = "which certificate: number, amendment, date"},

@@ -98,6 +98,9 @@ struct Density {
     double doubt;
     double celsius;
 };
+/// Of an oil that doesn't say its own: most scent oils lie between 0.85 and 1.05 (common practice).
+inline constexpr Density usual_oil_density{0.95, 0.1, 20};
+
 struct Densities {
     Density one;
     Density two; // value 0 where there is one only

@@ -12,8 +12,8 @@ namespace waxwright {
 std::string amount_words(const Model& model, const AtHand& supply, double amount) {
     const Quantity& held = supply.held;
     if (held.dimension == dimension::volume) {
-        const auto* density = model.get<Densities>(supply.thing, Key::density);
-        return show_in(amount / density->one.value, held.unit, dimension::volume);
+        const auto density = model.density(supply.thing);
+        return show_in(amount / density->value, held.unit, dimension::volume);
     }
     if (held.dimension == dimension::mass) {
         const UnitId id = plain(held.unit);

@@ -93,6 +93,12 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
         remarks.push_back(fmt::format("{} has no density of its own and was reckoned like the wax.",
                                       listed(model, reckoning.no_additive_density)));
     }
+    for (const MatterInput& oil : reckoning.in.oils()) {
+        if (!oil.density_assumed) continue;
+        remarks.push_back(fmt::format("{} says no density of its own: 0.95 g/ml was taken, give or "
+                                      "take 0.1, as most scent oils have.",
+                                      model.name(oil.block)));
+    }
     if (reckoning.scent_flash && oils(reckoning) > 1) {
         remarks.emplace_back("The scent's flash point is that of its lowest oil, a rough guide: a "
                              "blend can light lower still.");

@@ -59,8 +59,8 @@ void find_extremes(std::span<const MatterInput> waxes, Amounts& a) {
             a.melted_wax = wax.block;
         }
         // One unsaid is no high one: nothing follows from it.
-        if (wax.flash && (!a.wax_flash || wax.flash->counted < *a.wax_flash)) {
-            a.wax_flash = wax.flash->counted;
+        if (wax.flash && (!a.wax_flash || low_end(wax.flash.value) < *a.wax_flash)) {
+            a.wax_flash = low_end(wax.flash.value);
             a.wax_flash_of = wax.block;
         }
     }
@@ -73,8 +73,8 @@ void find_scent_flash(std::span<const MatterInput> oils, Amounts& a) {
             a.flash_oil = no_block;
             return;
         }
-        if (!a.scent_flash || oil.flash->counted < *a.scent_flash) {
-            a.scent_flash = oil.flash->counted;
+        if (!a.scent_flash || low_end(oil.flash.value) < *a.scent_flash) {
+            a.scent_flash = low_end(oil.flash.value);
             a.flash_oil = oil.block;
         }
     }

@@ -13,8 +13,8 @@ namespace {
 constexpr double units_in_gram = 1e9;
 
 std::optional<double> density_of(const Model& model, BlockId thing) {
-    const auto* density = model.get<Densities>(thing, Key::density);
-    return density != nullptr ? positive(density->one.value) : std::nullopt;
+    const auto density = model.density(thing);
+    return density ? positive(density->value) : std::nullopt;
 }
 
 /// g or pieces; nothing for a volume without a density.

@@ -22,9 +22,9 @@ bool contains(const auto& list, auto what) {
 /// g of a line of a stock, or its pieces.
 std::optional<double> amount_of(const Model& model, const Have& have) {
     if (have.amount.dimension != dimension::volume) return have.amount.value;
-    const auto* density = model.get<Densities>(have.block, Key::density);
-    if (density == nullptr || !(density->one.value > 0)) return std::nullopt;
-    return have.amount.value * density->one.value;
+    const auto density = model.density(have.block);
+    if (!density || !(density->value > 0)) return std::nullopt;
+    return have.amount.value * density->value;
 }
 
 bool fits(double need, double supply) {

@@ -39,6 +39,10 @@ MatterInput matter_input(const Model& model, MatterKind kind, const Share& share
     input.density = of.get<Densities>(Key::density);
     input.flash = of.get<Flash>(Key::flash_point);
     if (kind == MatterKind::oil) {
+        if (input.density.unsaid()) {
+            input.density = {Said::yes, {}, {usual_oil_density, {}, {}}};
+            input.density_assumed = true;
+        }
         input.limit = of.get<Load>(Key::limit);
         input.certificate = of.get<Load>(Key::ifra_cat_12);
         return input;

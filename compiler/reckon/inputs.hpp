@@ -30,6 +30,11 @@ struct Given {
     const T* operator->() const { return &value; }
 };
 
+/// °C. What a flash point counts as: where it is doubtful its low end, as a fire asks for no more.
+inline double low_end(const Flash& flash) {
+    return flash.counted - flash.doubt;
+}
+
 /// A single figure, in the inside units; nothing where it is unsaid or can't be read.
 inline std::optional<double> figure(const Given<Figure>& given) {
     return given ? std::optional(given->value()) : std::nullopt;
@@ -45,6 +50,7 @@ struct MatterInput {
     double share;     // of its kind; of an additive: of the wax
     double doubt = 0; // of the share
     Given<Densities> density{}, liquid_density{};
+    bool density_assumed = false; // an oil that says none has the usual one
     Given<Range> melts{};
     Given<Figure> sets{}, ceiling{};
     Given<Load> limit{};       // the `max-load` of a wax, the `limit` of an oil or additive

@@ -104,35 +104,49 @@ void bath_too_cool(const Inputs& in, const Amounts& a, const LimitInfo& self, Li
     });
 }
 
-/// Calls `use` for each step that adds scent, with whether the pot is surely on the heat then.
+/// Where the pot stands as scent goes in. A step that could not be read may have been `off heat`.
+enum class Stands : std::uint8_t { off_heat, in_bath, on_heat, untold };
+
+/// Calls `use` for each step that adds scent, with where the pot stands then. A jug that was drawn
+/// from a melter stands on the bench.
 template <typename Use>
 void each_scent(const Inputs& in, Use use) {
     const Heated how = in.heat.how;
-    // A step that could not be read may have been `off heat`.
-    const bool sure = how != Heated::untold && !in.steps_broken && how != Heated::water_bath &&
-                      how != Heated::melter;
-    bool off_heat = false;
+    Stands stands = Stands::on_heat;
+    if (how == Heated::water_bath || how == Heated::melter) stands = Stands::in_bath;
+    if (how == Heated::untold || in.steps_broken) stands = Stands::untold;
+    bool off_heat = in.job.drawn;
     for (std::size_t i = 0; i < in.steps.size(); ++i) {
         const Step& step = in.steps[i];
         if (step.verb == Verb::off_heat) off_heat = true;
-        if (step.verb == Verb::melt) off_heat = false; // it went back on
+        if (step.verb == Verb::melt) off_heat = in.job.drawn; // it went back on
         if (step.adds_scent && step.temperature) {
-            use(i, step.temperature->value(), sure && !off_heat);
+            use(i, step.temperature->value(), off_heat ? Stands::off_heat : stands);
         }
     }
 }
 void flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
-    each_scent(in, [&](std::size_t i, double at, bool on_heat) {
-        add(into, self, i, at, a.scent_flash, !on_heat);
+    each_scent(in, [&](std::size_t i, double at, Stands stands) {
+        add(into, self, i, at, a.scent_flash, stands != Stands::on_heat);
+    });
+}
+void flash_in_bath(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    each_scent(in, [&](std::size_t i, double at, Stands stands) {
+        add(into, self, i, at, a.scent_flash, stands != Stands::in_bath);
+    });
+}
+void flash_off_heat(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+    each_scent(in, [&](std::size_t i, double at, Stands stands) {
+        add(into, self, i, at, a.scent_flash, stands != Stands::off_heat);
     });
 }
 void near_flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self,
                         LimitChecks& into) {
     const double near = a.scent_flash.value_or(unknown) - flash_margin;
-    each_scent(in, [&](std::size_t i, double at, bool on_heat) {
+    each_scent(in, [&](std::size_t i, double at, Stands stands) {
         const bool reached =
             a.scent_flash && (at > *a.scent_flash || nearly_equal(at, *a.scent_flash));
-        add(into, self, i, at, near, !on_heat || reached);
+        add(into, self, i, at, near, stands != Stands::on_heat || reached);
     });
 }
 /// A second pour behind a `leave` warms wax that has the scent in it.
@@ -262,6 +276,8 @@ constexpr LimitInfo table[] = {
     {Rule::bath_too_cool, Way::most, true, bath_too_cool},
     {Rule::scent_over_flash_on_heat, Way::under, true, flash_on_heat},
     {Rule::scent_near_flash_on_heat, Way::under, false, near_flash_on_heat},
+    {Rule::scent_over_flash_in_bath, Way::under, true, flash_in_bath},
+    {Rule::scent_over_flash, Way::under, false, flash_off_heat},
     {Rule::rewarm_over_flash, Way::under, true, rewarmed},
     {Rule::not_melted, Way::least, true, not_melted},
     {Rule::scent_cold, Way::least, true, scent_cold},

@@ -1,4 +1,6 @@
 // The mixture: its load and densities, and what of it goes into one vessel.
+#include <algorithm>
+
 #include "reckon/amounts.hpp"
 #include "reckon/loads.hpp"
 #include "reckon/mixture.hpp"
@@ -64,10 +66,25 @@ bool runs_out(const Amounts& a, const MatterInput& wax) {
     return (a.pour_at && !line.at(*a.pour_at)) || (a.hottest && !line.at(*a.hottest));
 }
 
+/// True if it was measured too far from one of the temperatures to speak of it.
+bool is_far(const Amounts& a, const MatterInput& wax) {
+    if (!wax.liquid_density) return false;
+    const double one = wax.liquid_density->one.celsius;
+    const bool two_points = wax.liquid_density->two.value > 0;
+    const double two = two_points ? wax.liquid_density->two.celsius : one;
+    const auto far = [&](std::optional<double> celsius) {
+        return celsius && (*celsius > std::max(one, two) + furthest_from_density ||
+                           *celsius < std::min(one, two) - furthest_from_density);
+    };
+    return far(a.pour_at) || far(a.hottest);
+}
+
 void find_densities(const Blends& blends, Amounts& a) {
     for (const MatterInput& wax : blends.waxes) {
         if (runs_out(a, wax)) a.no_liquid_left = wax.block;
+        if (is_far(a, wax)) a.density_far = wax.block;
     }
+    if (a.density_far != no_block) return;
     const double load = *a.load_of_wax;
     a.solid_density = density_of(blends, load, Phase::solid, 0);
     if (a.pour_at) a.pour_density = density_of(blends, load, Phase::liquid, *a.pour_at);

@@ -33,6 +33,10 @@ inline constexpr double liquid_expansion = 0.0008;
 /// measured: the thin side of what waxes do (common practice).
 inline constexpr double thin_liquid = 0.86;
 
+/// C°. So far from where a liquid density was measured the straight line through it is no guide
+/// any more, and nothing is weighed by it (common practice).
+inline constexpr double furthest_from_density = 40;
+
 /// A density that is linear in temperature: ρ(T) = value + slope (T - celsius).
 struct DensityLine {
     double value;   // g/ml

@@ -35,6 +35,8 @@ struct Amounts {
     std::optional<double> room_density;  // liquid, at the hottest step; the thin side
     BlockId no_liquid_left = no_block;   // a wax whose liquid density, drawn on as a line, is down
                                          // to nothing at the pour or the hottest step
+    BlockId density_far = no_block;      // a wax whose liquid density was measured more than
+                                         // furthest_from_density from one of them
 
     // Limits of the blend
     std::optional<double> limit_of_wax; // max-load, mass-weighted

@@ -52,7 +52,6 @@ private:
             take(m.block, Key::max_load, false, m.limit);
             take(m.block, Key::ceiling, false, m.ceiling);
         }
-        if (m.kind != MatterKind::additive) take(m.block, Key::flash_point, false, m.flash);
         if (m.kind != MatterKind::wax) take(m.block, Key::limit, false, m.limit);
         take(m.block, Key::ifra_cat_12, false, m.certificate);
     }
@@ -145,14 +144,6 @@ private:
         if (!straight) length(inside.base, inside.base_doubt);
         length(inside.depth, inside.depth_doubt);
     }
-    void take(Flash& flash) {
-        if (!(flash.doubt > 0)) return;
-        UncertainInput& figure =
-            add(flash.counted, flash.doubt,
-                {.value = flash.written, .dimension = dimension::point, .unit = flash.unit});
-        figure.also = &flash.written;
-        figure.doubt = &flash.doubt;
-    }
     void take(Densities& densities) {
         for (Density* density : {&densities.one, &densities.two}) {
             if (!(density->doubt > 0)) continue;
@@ -180,17 +171,13 @@ bool doubtful(const Given<Range>& given) {
 bool doubtful(const Given<Densities>& given) {
     return given && (given->one.doubt > 0 || given->two.doubt > 0);
 }
-bool doubtful(const Given<Flash>& given) {
-    return given && given->doubt > 0;
-}
 bool doubtful(const Given<Inside>& given) {
     return given && (given->mouth_doubt > 0 || given->base_doubt > 0 || given->depth_doubt > 0);
 }
 
 bool doubtful(const MatterInput& m) {
     return m.doubt > 0 || doubtful(m.density) || doubtful(m.liquid_density) || doubtful(m.melts) ||
-           doubtful(m.sets) || doubtful(m.ceiling) || doubtful(m.limit) ||
-           doubtful(m.certificate) || doubtful(m.flash);
+           doubtful(m.sets) || doubtful(m.ceiling) || doubtful(m.limit) || doubtful(m.certificate);
 }
 
 } // namespace

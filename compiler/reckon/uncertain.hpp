@@ -15,7 +15,7 @@ using Ends = std::vector<signed char>;
 /// A doubtful figure: where it is kept, and how it is shown.
 struct UncertainInput {
     double* value;
-    double* also = nullptr;  // moves with it: a flash point as written and as counted
+    double* also = nullptr;  // moves with it: the other end of a range that is one figure
     double* doubt = nullptr; // kept beside it; 0 while it is moved, as it is sure then
     double half_width = 0;
     BlockId block = no_block;
