@@ -318,6 +318,29 @@ MeltPlan melt_part(const Model& model, BlockId melter, std::span<const Reckoning
 
 } // namespace
 
+namespace {
+
+/// What no plan can put off is said among the dangers.
+MindLine heat_line(const Model& model, std::span<const Reckoning> lines, const HeatStaysOn& note,
+                   bool us_units) {
+    const Reckoning& line = lines[note.line];
+    std::string flash = "its flash point";
+    if (line.scent_flash) flash += " (" + show_temperature(*line.scent_flash, us_units) + ")";
+    MindLine said{Rule::scent_over_flash, Severity::warning, {}, {}, {}, {}};
+    if (note.melter) {
+        said.text = fmt::format("the melter stays hot while scent goes in at or over {}", flash);
+        said.hint = "carry each jug well away from the melter before the bottle is opened, keep "
+                    "the lid on the melter, and air the room";
+    } else {
+        said.text = fmt::format("the wax kept back is warmed to or over {}", flash);
+        said.hint = "over no flame, with the lid at hand; stay with it, and air the room";
+    }
+    if (lines.size() > 1) said.recipes.emplace_back(model.name(line.in.job.recipe));
+    return said;
+}
+
+} // namespace
+
 void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines, Plan& plan) {
     const Timeline time = timeline_of(model, batch, lines);
     plan.day.too_many = time.too_many;
@@ -325,6 +348,8 @@ void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines
     for (const Melting& melting : time.meltings) {
         plan.melts.push_back(melt_part(model, melter_block(model, batch), lines, melting));
     }
+    for (const HeatStaysOn& note : time.heat_stays_on)
+        plan.mind.push_back(heat_line(model, lines, note, plan.us_units));
     DayMaker(model, lines, time, plan).make();
 }
 

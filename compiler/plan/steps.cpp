@@ -42,7 +42,40 @@ private:
     const Step& source_;
 };
 
-void say_add(Sentence& sentence, const Step& step, const StepPlan& plan) {
+/// Whether the scent can light at the heat it goes in at; one whose flash point nobody knows may.
+bool can_light(const Reckoning& reckoning, const Step& step) {
+    return !reckoning.scent_flash || !step.temperature ||
+           step.temperature->value() >= *reckoning.scent_flash * (1 - 1e-9);
+}
+bool can_light(const Reckoning& reckoning) {
+    return std::any_of(reckoning.in.steps.begin(), reckoning.in.steps.end(), [&](const Step& step) {
+        return step.adds_scent && can_light(reckoning, step);
+    });
+}
+
+/// Off the heat is enough for a scent that can't light yet; else what heats it goes out too.
+std::string_view off_heat_words(const Reckoning& reckoning) {
+    if (reckoning.in.job.drawn) return "Stand the jug on the bench, well away from the melter.";
+    if (!can_light(reckoning)) return "Take the pot off the heat.";
+    switch (reckoning.in.heat.how) {
+    case Heated::flame:
+        return "Flame out. Take the pot off the stove.";
+    case Heated::hotplate:
+        return "Plate off. Take the pot away from it.";
+    case Heated::melter:
+        return "Melter off.";
+    case Heated::water_bath:
+        return "Burner out, or plate off. Take the pot out of the bath.";
+    default:
+        return "Burner out, or plate off. Take the pot off the heat.";
+    }
+}
+
+void say_add(Sentence& sentence, const Reckoning& reckoning, const Step& step,
+             const StepPlan& plan) {
+    if (step.adds_scent && can_light(reckoning, step)) {
+        sentence.say("No flame and no hot plate on anywhere near. ");
+    }
     sentence.say("Add ").say(step.adds_scent ? "the scent" : std::string_view(plan.of));
     if (step.temperature) sentence.say(" at ").say_temperature();
     sentence.say(".");
@@ -67,6 +100,7 @@ void say_pour(Sentence& sentence, const RecipePlan& recipe) {
     } else {
         sentence.say(".");
     }
+    if (recipe.second_pour_g > 0) sentence.say(" Lid on what is kept back in the pot.");
 }
 
 /// Behind a `leave` the wax that was kept back has set, and is warmed again.
@@ -94,7 +128,8 @@ void say_wicks(Sentence& sentence, const RecipePlan& recipe) {
     sentence.say(wicks).say(recipe.wick->count == 1 ? " and centred." : " and evenly spaced.");
 }
 
-void say_step(const Step& step, const RecipePlan& recipe, bool left_before, StepPlan& plan) {
+void say_step(const Reckoning& reckoning, const Step& step, const RecipePlan& recipe,
+              bool left_before, StepPlan& plan) {
     Sentence sentence(plan, step);
     switch (step.verb) {
     case Verb::wipe_vessels:
@@ -113,10 +148,10 @@ void say_step(const Step& step, const RecipePlan& recipe, bool left_before, Step
         sentence.say("Hold it there for ").say_duration().say(".");
         break;
     case Verb::off_heat:
-        sentence.say("Take the pot off the heat.");
+        sentence.say(off_heat_words(reckoning));
         break;
     case Verb::add:
-        say_add(sentence, step, plan);
+        say_add(sentence, reckoning, step, plan);
         break;
     case Verb::stir:
         sentence.say("Stir for ").say_duration().say(".");
@@ -157,8 +192,8 @@ void say_step(const Step& step, const RecipePlan& recipe, bool left_before, Step
     }
 }
 
-StepPlan step_part(const Model& model, const Step& step, const RecipePlan& recipe,
-                   std::size_t index, bool left_before) {
+StepPlan step_part(const Model& model, const Reckoning& reckoning, const Step& step,
+                   const RecipePlan& recipe, std::size_t index, bool left_before) {
     StepPlan plan;
     plan.recipe = index;
     plan.verb = info(step.verb).slug;
@@ -171,7 +206,7 @@ StepPlan step_part(const Model& model, const Step& step, const RecipePlan& recip
     if (step.length) plan.length_mm = step.length->value();
     if (step.duration) plan.minutes = step.duration->value() / 60;
     plan.because = step.because;
-    say_step(step, recipe, left_before, plan);
+    say_step(reckoning, step, recipe, left_before, plan);
     return plan;
 }
 
@@ -208,7 +243,7 @@ void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recip
             plan.steps.back().because.clear();
         }
         before = &step;
-        plan.steps.push_back(step_part(model, step, made, recipe, left_before));
+        plan.steps.push_back(step_part(model, reckoning, step, made, recipe, left_before));
         const StepPlan& added = plan.steps.back();
         left_before = left_before || step.verb == Verb::leave;
         if (step.verb == Verb::cure && added.minutes) {

@@ -5,6 +5,7 @@
 #include <map>
 #include <numeric>
 
+#include "reckon/fire.hpp"
 #include "reckon/hands.hpp"
 #include "reckon/melter.hpp"
 
@@ -135,8 +136,12 @@ private:
         const Course& made = day_.courses[course];
         const std::vector<Interval> wanted = wanted_hands(made, washed);
         const double free = std::max(from, unit->free + (washed ? wash_seconds : 0));
-        const double begins = hands_.earliest(wanted, free);
+        const FireTimes fire =
+            fire_times(lines_[line], made, melter_.celsius_for(line).has_value());
+        const double begins = first_time(wanted, fire, free);
         hands_.take(wanted, begins);
+        fire_.take(fire, begins);
+        note_fire(line, fire);
         unit->free = begins + made.length();
         unit->last = line;
         day_.fillings.push_back({.line = line,
@@ -149,6 +154,26 @@ private:
         note_known(made, begins);
         day_.worked = std::max(day_.worked, unit->free);
         last_pour_ = std::max(last_pour_, unit->free);
+    }
+
+    /// When somebody has hands for it and nothing that is hot meets what can light.
+    double first_time(std::span<const Interval> hands, const FireTimes& fire, double from) const {
+        for (;;) {
+            const double begins = fire_.earliest(fire, hands_.earliest(hands, from));
+            if (hands_.earliest(hands, begins) == begins) return begins;
+            from = begins;
+        }
+    }
+
+    /// Heat that no plan can put off while the scent of a line is hot enough to light.
+    void note_fire(std::size_t line, const FireTimes& fire) {
+        const bool melter = !fire.adding.empty() && melter_.celsius_for(line).has_value();
+        if (!melter && !fire.warmed_open) return;
+        const HeatStaysOn note{line, melter};
+        const auto& all = day_.heat_stays_on;
+        if (std::find(all.begin(), all.end(), note) == all.end()) {
+            day_.heat_stays_on.push_back(note);
+        }
     }
 
     void note_known(const Course& course, double begins) {
@@ -218,6 +243,7 @@ private:
     std::span<const Reckoning> lines_;
     Timeline day_;
     Hands hands_;
+    FireGuard fire_;
     std::map<BlockId, std::vector<Unit>> units_;
     Melter melter_;
     double left_ = 0; // g of wax in the melter, what clings not counted

@@ -61,6 +61,15 @@ struct Done {
     bool known = true; // false: at the earliest
 };
 
+/// A source of heat that can't be off while scent of a line stands at or over its flash point: the
+/// melter that keeps wax for other jugs, or what warms the line's wax that was kept back.
+struct HeatStaysOn {
+    std::size_t line;
+    bool melter;
+
+    friend bool operator==(const HeatStaysOn&, const HeatStaysOn&) = default;
+};
+
 struct Timeline {
     std::vector<std::size_t> order; // the lines in the order in which they are worked
     std::vector<Course> courses;
@@ -73,6 +82,7 @@ struct Timeline {
     double hands = 0;                  // for how long somebody is at it
     bool too_many = false;             // over `most_fillings`: nothing else is filled in
     Unknowns unknowns;                 // of all courses together
+    std::vector<HeatStaysOn> heat_stays_on;
     double known_till = 0; // times after this are 'at the earliest'; infinite if all are known
 };
 

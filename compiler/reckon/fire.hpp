@@ -1,0 +1,41 @@
+// When something hot and something that can light are on the bench at once. A scent's vapour lights
+// from its flash point on, so the day is planned with every source of heat off while scent at or
+// over it goes in and is stirred, and with no flame lit as long as a pot of scented wax stands open
+// at or over it. s, °C.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "reckon/course.hpp"
+#include "reckon/hands.hpp"
+
+namespace waxwright {
+
+/// Of one filling, counted from its beginning.
+struct FireTimes {
+    std::vector<Interval> heats;  // what heats the pot is on
+    bool flame = false;           // that is a flame, or may be one: a burner under a bath is
+    std::vector<Interval> adding; // scent at or over its flash point goes in and is stirred
+    std::vector<Interval> open;   // scented wax stands in the pot at or over that flash point
+    bool warmed_open = false;     // what is kept back is warmed to that: no plan can put it off
+};
+
+/// Where it isn't known how long a filling heats or cools before its first pour, all of it up to
+/// then counts as both. A scent with an unknown flash point counts as over it at any heat.
+/// `drawn`: the wax comes liquid from a melter, and the pot is never heated before its first pour.
+FireTimes fire_times(const Reckoning& reckoning, const Course& course, bool drawn);
+
+/// What has been planned so far.
+class FireGuard {
+public:
+    /// The earliest time, not before `from`, at which the filling may begin so that no heat of one
+    /// meets the scent of another.
+    double earliest(const FireTimes& times, double from) const;
+    void take(const FireTimes& times, double begins);
+
+private:
+    std::vector<Interval> heats_, flames_, adding_, open_;
+};
+
+} // namespace waxwright
