@@ -5,6 +5,7 @@
 #include "check/heat_parts.hpp"
 #include "check/limits.hpp"
 #include "check/tell.hpp"
+#include "reckon/course.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -120,6 +121,30 @@ void check_heat_after_scent(const Model& model, const Reckoning& reckoning, Find
     }
 }
 
+/// Cold scent takes heat from the pot; off the heat nothing gives it back before the pour.
+void check_chill(const Reckoning& r, Findings& findings) {
+    const auto chilled = temperature_after_scent(r);
+    if (!chilled || r.in.steps_broken) return;
+    bool scented = false;
+    bool off_heat = r.in.job.drawn;
+    for (const Step& step : r.in.steps) {
+        if (step.verb == Verb::off_heat || step.verb == Verb::cool) off_heat = true;
+        if (step.verb == Verb::melt) off_heat = r.in.job.drawn;
+        scented = scented || step.adds_scent;
+        if (step.verb != Verb::pour || !step.temperature) continue;
+        const Figure& at = *step.temperature;
+        constexpr double worth_telling = 1; // C°
+        if (!scented || !off_heat || *chilled > at.value() - worth_telling) return;
+        if (over(at.value(), *r.scent_at)) return; // told as heat after scent
+        tell(findings, r.in.job, Rule::pour_at_range, step.at,
+             fmt::format("the pot can't be at {} then: the cold scent takes it down to about {}",
+                         show(at.quantity), degrees_like(*chilled, at)),
+             "add the scent some degrees hotter, pour cooler, or warm the scent's bottle in a bowl "
+             "of hand-warm water first");
+        return;
+    }
+}
+
 /// One slip, one finding: what is too hot for the wax, or too cold to be worked, is told already.
 bool told_as_limit(const Reckoning& r, const Step& step) {
     const double at = step.temperature->value();
@@ -139,6 +164,7 @@ void check_work(const Model& model, const Reckoning& reckoning, Findings& findin
         }
     }
     check_heat_after_scent(model, reckoning, findings);
+    check_chill(reckoning, findings);
 }
 
 } // namespace waxwright

@@ -141,7 +141,7 @@ std::vector<HeatPicture> pictures_of(const Workshop& workshop, BlockId id) {
         const std::vector<Reckoning> lines = reckonings_of(workshop, batch);
         std::vector<std::size_t> order(lines.size());
         std::iota(order.begin(), order.end(), std::size_t{0});
-        const Melter melter = melter_of(model, id, lines, order);
+        const Melter melter = melter_of(gather_pot(model, melter_block(model, id)), lines, order);
         for (std::size_t i = 0; i < lines.size(); ++i)
             pictures.push_back(picture_of(model, lines[i], melter.celsius_for(i)));
     }

@@ -80,6 +80,7 @@ private:
     Value read_densities(const PropertyInfo& info, At value);
     Value read_flash(const PropertyInfo& info, At value);
     Value read_cools(const PropertyInfo& info, At value);
+    Value read_bath(const PropertyInfo& info, At value);
     Value read_wage(At value);
     Value read_fees(const PropertyInfo& info, At value);
     Value read_date(At value);

@@ -67,6 +67,7 @@ enum class Shape : std::uint8_t {
     densities, // one or two of such                      [Densities]
     flash,     // 48 °C closed cup                        [Flash]
     cools,     // 75 °C to 60 °C over 18 min with 2 kg in-room 20 °C [Cools]
+    bath,      // 2 l, or 2 l hot                         [Bath]
     wage,      // 3 h at 18 USD/h                         [Wage]
     fees,      // percents, with commas                   [Figures]
     date,      // 2026-12-05, or with 09:00               [DateAt]

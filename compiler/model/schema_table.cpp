@@ -74,6 +74,7 @@ constexpr PropertyInfo table[] = {
     {.block = pot, .key = Key::weighs, .shape = Shape::figure, .dimension = d::mass, .doc = "its own weight, empty"},
     {.block = pot, .key = Key::power, .shape = Shape::figure, .dimension = d::power, .least = Least::above_zero, .doc = "power of what heats it"},
     {.block = pot, .key = Key::cools, .shape = Shape::cools, .dimension = d::point, .doc = "a cooling as you measured it"},
+    {.block = pot, .key = Key::bath, .shape = Shape::bath, .dimension = d::volume, .least = Least::above_zero, .doc = "the water of its bath; `hot` where it is before the first filling goes on"},
 
     {.block = scale, .key = Key::reads, .shape = Shape::figure, .dimension = d::mass, .needed = true, .least = Least::above_zero, .doc = "its division"},
     {.block = scale, .key = Key::most, .shape = Shape::figure, .dimension = d::mass, .least = Least::above_zero, .doc = "the most it carries"},

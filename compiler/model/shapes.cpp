@@ -78,6 +78,8 @@ Value Reader::read_shape(const PropertyInfo& info, At value, BlockKind block) {
         return read_flash(info, value);
     case Shape::cools:
         return read_cools(info, value);
+    case Shape::bath:
+        return read_bath(info, value);
     case Shape::wage:
         return read_wage(value);
     case Shape::fees:

@@ -47,6 +47,32 @@ Value Reader::read_capacity(const PropertyInfo& info, At value) {
     return Figure{*quantity, span(*phrase)};
 }
 
+/// `2 l`, or `2 l hot`.
+Value Reader::read_bath(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = only_phrase(value);
+    if (!phrase) return {};
+    const Children parts = children(*phrase);
+    if (parts.size() > 1) {
+        not_expected({value.file, parts[1]});
+        return {};
+    }
+    At amount{value.file, parts[0]};
+    bool hot = false;
+    if (kind(amount) == Kind::item) {
+        const Children item = children(amount);
+        const At name{value.file, item[item.size() - 1]};
+        hot = text(name) == "hot";
+        if (!hot) {
+            not_expected(name);
+            return {};
+        }
+        amount.node = item[0];
+    }
+    const std::optional<Quantity> water = wanted(amount, info.dimension, info.least);
+    if (!water) return {};
+    return Bath{water->value, hot, span(*phrase)};
+}
+
 Value Reader::read_inside(const PropertyInfo& info, At value) {
     Inside inside{.mouth = 0, .base = 0, .depth = 0, .at = span(value)};
     bool good = true;

@@ -124,6 +124,12 @@ struct Cools {
     double grams;
     Span at;
 };
+/// The water a pot stands in: at room temperature as the first filling goes on, unless it is hot.
+struct Bath {
+    double ml;
+    bool hot;
+    Span at;
+};
 struct Wage {
     double seconds;
     double per_second; // money
@@ -155,6 +161,6 @@ struct Packs {
 /// says nothing more.
 using Value =
     std::variant<std::monostate, Text, Word, Words, Labels, Figure, Range, Load, Blend, Counts, Ref,
-                 Inside, Densities, Flash, Cools, Wage, Figures, DateAt, Packs>;
+                 Inside, Densities, Flash, Cools, Bath, Wage, Figures, DateAt, Packs>;
 
 } // namespace waxwright

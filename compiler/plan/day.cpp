@@ -26,6 +26,9 @@ Date day_after(const Date& start, double minutes) {
 /// Why a time is not known, as the sheet says it.
 constexpr std::pair<bool Unknowns::*, std::string_view> reasons[] = {
     {&Unknowns::power, "How long melting takes is not known: a pot has no `power`."},
+    {&Unknowns::bath,
+     "Melting takes longer than this: a water bath has to be heated too, and a pot "
+     "doesn't say how much water it stands in (`bath: 2 l`)."},
     {&Unknowns::heats, "How long melting takes is not known: a wax has no `heat`, `heat-liquid` or "
                        "`melting-heat`."},
     {&Unknowns::cools, "How long cooling takes is not known: a pot has no `cools`, measured once."},
@@ -140,7 +143,7 @@ private:
         for (const Stage& stage : course(filling).stages) {
             const double begins = filling.begins + stage.begins;
             if (time < begins || time >= filling.begins + stage.ends || stage.hands) continue;
-            const Verb verb = model_.steps_of(lines_[filling.line].in.job.recipe)[stage.step].verb;
+            const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
             if (verb == Verb::leave) return "waits for its second pour";
             if (verb == Verb::melt) return "melts";
             if (stage.from && stage.to && *stage.to < *stage.from) return "cools";
@@ -166,7 +169,7 @@ private:
     /// the heat.
     bool worth_a_row(const Filling& filling, const Stage& stage) const {
         if (stage.kind != StageKind::step) return false;
-        const Verb verb = model_.steps_of(lines_[filling.line].in.job.recipe)[stage.step].verb;
+        const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
         const bool drawn = !plan_.recipes[filling.line].drawn_from.empty();
         return stage.hands || verb == Verb::melt || (verb == Verb::off_heat && !drawn);
     }
@@ -217,7 +220,7 @@ private:
 
     /// What the step puts into the pot, as its table has it: the scent, or wax from a melter.
     void weigh_in(std::size_t line, std::size_t index, const PotKind& pot) {
-        const Step& step = model_.steps_of(lines_[line].in.job.recipe)[index];
+        const Step& step = lines_[line].in.steps[index];
         const bool draws = step.verb == Verb::melt && !plan_.recipes[line].drawn_from.empty();
         if (!draws && !(step.verb == Verb::add && step.adds_scent)) return;
         const MatterKind kind = draws ? MatterKind::wax : MatterKind::oil;
@@ -262,7 +265,7 @@ private:
         for (const Filling& filling : time_.fillings)
             add_filling_rows(filling);
         for (const Deed& deed : time_.deeds) {
-            const Verb verb = model_.steps_of(lines_[deed.line].in.job.recipe)[deed.step].verb;
+            const Verb verb = lines_[deed.line].in.steps[deed.step].verb;
             if (!deed.hands && verb != Verb::cure) continue;
             rows.push_back({.begins_min = deed.begins / a_minute,
                             .ends_min = (verb == Verb::cure ? deed.begins : deed.ends) / a_minute,
@@ -342,7 +345,7 @@ MindLine heat_line(const Model& model, std::span<const Reckoning> lines, const H
 } // namespace
 
 void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines, Plan& plan) {
-    const Timeline time = timeline_of(model, batch, lines);
+    const Timeline time = timeline_of(lines, gather_pot(model, melter_block(model, batch)));
     plan.day.too_many = time.too_many;
     if (time.too_many) return;
     for (const Melting& melting : time.meltings) {

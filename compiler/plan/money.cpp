@@ -176,7 +176,8 @@ std::vector<Drawn> drawn_of(const Model& model, BlockId batch,
     if (!drawn.empty()) return drawn;
     std::vector<std::size_t> order(reckonings.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    for (const Melting& melting : melter_of(model, batch, reckonings, order).meltings) {
+    for (const Melting& melting :
+         melter_of(gather_pot(model, melter_block(model, batch)), reckonings, order).meltings) {
         const double grams = static_cast<double>(melting.fillings) * melting.grams;
         for (const Part* wax : waxes_of(reckonings[melting.lines.front()]))
             drawn.push_back({wax->material, grams * wax->share, melting.lines});

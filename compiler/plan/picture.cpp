@@ -64,7 +64,7 @@ HeatPicture picture_of(const Model& model, const Reckoning& reckoning,
     picture.room_c = reckoning.in.room_temperature();
     picture.marks = marks_of(model, reckoning);
     if (reckoning.pots.empty()) return picture;
-    const Course course = course_of(model, reckoning, reckoning.pots.front(), drawn_at);
+    const Course course = course_of(reckoning, reckoning.pots.front(), drawn_at, true);
     for (const Stage& stage : course.stages)
         picture.stretches.push_back(stretch_of(stage, picture.room_c));
     picture.length_min = course.length() / a_minute;

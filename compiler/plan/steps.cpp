@@ -245,7 +245,10 @@ void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recip
         before = &step;
         plan.steps.push_back(step_part(model, reckoning, step, made, recipe, left_before));
         const StepPlan& added = plan.steps.back();
-        left_before = left_before || step.verb == Verb::leave;
+        // Left to set, or wanted hotter than it was poured: it is warmed again.
+        left_before = left_before || step.verb == Verb::leave ||
+                      (step.verb == Verb::pour && reckoning.second_pour_at && reckoning.pour_at &&
+                       *reckoning.second_pour_at > *reckoning.pour_at);
         if (step.verb == Verb::cure && added.minutes) {
             made.cure_minutes = made.cure_minutes.value_or(0) + *added.minutes;
         }

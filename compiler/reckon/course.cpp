@@ -15,25 +15,24 @@ bool at_pot(Verb verb) {
            verb == Verb::second_pour;
 }
 
-double liquid_heat(const Model& model, BlockId wax) {
-    return model.figure(wax, Key::heat_liquid).value_or(usual_liquid_heat);
+double liquid_heat(const MatterInput& wax) {
+    return figure(wax.heat_liquid).value_or(usual_liquid_heat);
 }
 
 /// Of the waxes, which the additives are taken to be like. J/g/K.
-double mean_liquid_heat(const Model& model, const Reckoning& r) {
+double mean_liquid_heat(const Inputs& in) {
     double sum = 0;
-    for (const Part& part : r.parts) {
-        if (part.kind == MatterKind::wax) sum += part.share * liquid_heat(model, part.material);
-    }
+    for (const MatterInput& wax : in.waxes())
+        sum += wax.share * liquid_heat(wax);
     return sum > 0 ? sum : usual_liquid_heat;
 }
 
 /// Walks along the steps of one filling with a thermometer and a clock.
 class Walk {
 public:
-    Walk(const Model& model, const Reckoning& reckoning, const PotKind& pot)
-        : model_(model), r_(reckoning), pot_(pot), steps_(model.steps_of(reckoning.in.job.recipe)),
-          heat_(mean_liquid_heat(model, reckoning)) {
+    Walk(const Reckoning& reckoning, const PotKind& pot, bool cold_bath)
+        : r_(reckoning), pot_(pot), steps_(reckoning.in.steps),
+          heat_(mean_liquid_heat(reckoning.in)), cold_bath_(cold_bath) {
         for (const Weighing& line : pot.lines) {
             const bool later = line.kind == MatterKind::additive && added_by_a_step(line.material);
             if (line.kind == MatterKind::oil) {
@@ -42,7 +41,7 @@ public:
                 wax_ += line.exact;
             }
         }
-        const auto* cools = model.get<Cools>(r_.in.job.pot, Key::cools);
+        const Cools* cools = r_.in.pot.cools.get();
         if (cools != nullptr) {
             measured_rate_ = cooling_rate(cools->from, cools->to, cools->room, cools->seconds);
             measured_g_ = cools->grams;
@@ -70,12 +69,8 @@ private:
         if (!measured_rate_ || !(measured_g_ > 0) || !(grams() > 0)) return std::nullopt;
         return positive(rate_at_mass(*measured_rate_, measured_g_, grams()));
     }
-    std::optional<double> watts() const {
-        return positive(model_.figure(r_.in.job.pot, Key::power));
-    }
-    double efficiency() const {
-        return usual_efficiency(model_.choice(r_.in.job.pot, Key::heated));
-    }
+    std::optional<double> watts() const { return positive(figure(r_.in.pot.power)); }
+    double efficiency() const { return usual_efficiency(r_.in.pot.heated); }
 
     /// Adds a stage of so many seconds, at whose end the pot is at `to`.
     Stage& stage(std::size_t step, StageKind kind, double seconds, std::optional<double> to) {
@@ -127,13 +122,26 @@ private:
     }
 
     /// From solid, or from what has been left so long that it may have set.
-    void melt_to(std::size_t step, double mass, double from, double target) {
+    void melt_to(std::size_t step, double mass, double from, double target, double bath = 0) {
         const auto power = watts();
-        const auto joules = joules_for(model_, r_, mass, from, target);
+        const auto joules = joules_for(r_, mass, from, target);
         on_heat_ = true;
         if (!power) return unknown(step, 0, target, &Unknowns::power);
         if (!joules) return unknown(step, 0, target, &Unknowns::heats);
-        stage(step, StageKind::wait, seconds_to_heat(*joules, *power, efficiency()), target);
+        stage(step, StageKind::wait, seconds_to_heat(*joules + bath, *power, efficiency()), target);
+    }
+
+    /// The first melting. In a bath its water is heated too: where nobody says how much there is,
+    /// it takes longer than this.
+    void melt_in_bath(std::size_t step, double target) {
+        const bool in_bath = r_.in.pot.heated == Heated::water_bath;
+        const Bath* bath = r_.in.pot.bath.get();
+        const bool counts = in_bath && bath != nullptr && cold_bath_ && !bath->hot;
+        const double room = r_.in.room_temperature();
+        melt_to(step, wax_, room, target, counts ? joules_for_bath(bath->ml, room, target) : 0);
+        if (!in_bath || bath != nullptr) return;
+        course_.stages.back().known = false;
+        course_.unknowns.bath = true;
     }
 
     /// Waits till the pot is as hot as the step wants it. What is off the heat and already cooler
@@ -169,7 +177,7 @@ private:
         // The step itself is the melting: it begins when the pot goes on.
         if (!melted_) {
             now_ = r_.in.room_temperature();
-            melt_to(i, wax_, r_.in.room_temperature(), target);
+            melt_in_bath(i, target);
         } else {
             on_heat_ = true;
             reach(i, steps_[i].temperature);
@@ -217,7 +225,9 @@ private:
     }
 
     void second_pour(std::size_t i) {
-        if (!now_ && steps_[i].temperature) { // it was left, and may have set
+        const auto& wanted = steps_[i].temperature;
+        if (now_ && wanted && wanted->value() > *now_ + 1e-6) on_heat_ = true; // warmed again
+        if (!now_ && wanted) { // it was left, and may have set
             now_ = r_.in.room_temperature();
             melt_to(i, grams(), r_.in.room_temperature(), steps_[i].temperature->value());
             // So little wax in a whole pot: what the pot and its bath take is more, and not known.
@@ -261,11 +271,11 @@ private:
         }
     }
 
-    const Model& model_;
     const Reckoning& r_;
     const PotKind& pot_;
     std::span<const Step> steps_;
-    double heat_;      // J/g/K of the liquid wax
+    double heat_; // J/g/K of the liquid wax
+    bool cold_bath_;
     double wax_ = 0;   // g in the pot, additives that are in included
     double scent_ = 0; // g, in the pot once `scented_`
     bool scented_ = false;
@@ -316,25 +326,31 @@ double hands_seconds(const Step& step, double vessels) {
     }
 }
 
-Course course_of(const Model& model, const Reckoning& reckoning, const PotKind& pot,
-                 std::optional<double> drawn_at) {
-    return Walk(model, reckoning, pot).take(drawn_at);
+Course course_of(const Reckoning& reckoning, const PotKind& pot, std::optional<double> drawn_at,
+                 bool cold_bath) {
+    return Walk(reckoning, pot, cold_bath).take(drawn_at);
 }
 
-std::optional<double> joules_for(const Model& model, const Reckoning& reckoning, double grams,
-                                 double from, double to) {
+std::optional<double> temperature_after_scent(const Reckoning& reckoning) {
+    if (!reckoning.scent_at || !reckoning.load_of_wax || !(*reckoning.load_of_wax > 0)) {
+        return std::nullopt;
+    }
+    const double wax = (1 + reckoning.additives.value_or(0)) * mean_liquid_heat(reckoning.in);
+    return mixed_temperature(wax, *reckoning.scent_at, *reckoning.load_of_wax * oil_heat,
+                             reckoning.in.room_temperature());
+}
+
+std::optional<double> joules_for(const Reckoning& reckoning, double grams, double from, double to) {
     double joules = 0;
     double shares = 0;
-    for (const Part& part : reckoning.parts) {
-        if (part.kind != MatterKind::wax) continue;
-        const auto solid = model.figure(part.material, Key::heat);
-        const auto liquid = model.figure(part.material, Key::heat_liquid);
-        const auto melting = model.figure(part.material, Key::melting_heat);
-        const auto* melts = model.get<Range>(part.material, Key::melts);
-        if (!solid || !liquid || !melting || melts == nullptr) return std::nullopt;
-        const HeatFigures wax{*solid, *melting, *liquid, melts->high};
-        joules += joules_to_melt(grams * part.share, wax, from, to);
-        shares += part.share;
+    for (const MatterInput& wax : reckoning.in.waxes()) {
+        const auto solid = figure(wax.heat);
+        const auto liquid = figure(wax.heat_liquid);
+        const auto melting = figure(wax.melting_heat);
+        if (!solid || !liquid || !melting || !wax.melts) return std::nullopt;
+        const HeatFigures figures{*solid, *melting, *liquid, wax.melts->high};
+        joules += joules_to_melt(grams * wax.share, figures, from, to);
+        shares += wax.share;
     }
     return shares > 0 ? sound(joules) : std::nullopt;
 }

@@ -30,6 +30,7 @@ struct Stage {
 struct Unknowns {
     bool power = false;     // the pot has none
     bool cools = false;     // the pot has none
+    bool bath = false;      // nobody says how much water the pot stands in
     bool heats = false;     // a wax lacks `heat`, `heat-liquid` or `melting-heat`
     bool setting = false;   // it cools below the melting point, where no law holds
     bool cold_room = false; // it should get colder than the room
@@ -61,13 +62,16 @@ double hands_seconds(const Step& step, double vessels);
 inline constexpr double draw_seconds = 60;
 
 /// One filling. `drawn_at` is the temperature of the melter it is drawn from; nothing where the pot
-/// melts its own wax.
-Course course_of(const Model& model, const Reckoning& reckoning, const PotKind& pot,
-                 std::optional<double> drawn_at);
+/// melts its own wax. `cold_bath`: the water it stands in is as cold as the room.
+Course course_of(const Reckoning& reckoning, const PotKind& pot, std::optional<double> drawn_at,
+                 bool cold_bath);
+
+/// °C of the pot once the scent, as cold as the room, is in: a heat balance of the two. Nothing
+/// without a scent, or where its temperature or load isn't known.
+std::optional<double> temperature_after_scent(const Reckoning& reckoning);
 
 /// J to melt so many grams of the recipe's waxes (and of what melts with them, which is taken for
 /// wax) from one temperature to another; nothing where a wax lacks a figure.
-std::optional<double> joules_for(const Model& model, const Reckoning& reckoning, double grams,
-                                 double from, double to);
+std::optional<double> joules_for(const Reckoning& reckoning, double grams, double from, double to);
 
 } // namespace waxwright

@@ -169,12 +169,20 @@ const MatterInput* matter_of(const Inputs& in, BlockId block) {
 PotInput gather_pot(const Model& model, BlockId pot) {
     const Properties of(model, pot);
     return {.block = pot,
+            .heated = heated(model, pot),
             .brimful = of.figure(Key::brimful),
             .headroom = of.figure(Key::headroom),
             .clings = of.figure(Key::clings),
             .weighs = of.figure(Key::weighs),
             .power = of.figure(Key::power),
-            .cools = of.get<Cools>(Key::cools)};
+            .cools = of.get<Cools>(Key::cools),
+            .bath = of.get<Bath>(Key::bath)};
+}
+
+BlockId melter_block(const Model& model, BlockId batch) {
+    if (batch == no_block) return no_block;
+    const auto named = model.count_list(batch, Key::melter);
+    return named.empty() ? no_block : named[0].block;
 }
 
 Inputs gather(const Model& model, const Job& job) {

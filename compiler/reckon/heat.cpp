@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "reckon/number.hpp"
+#include "units/water.hpp"
 
 namespace waxwright {
 
@@ -39,11 +40,25 @@ double seconds_to_heat(double joules, double watts, double efficiency) {
     return joules / (watts * efficiency);
 }
 
-double usual_efficiency(std::string_view heated) {
-    if (heated == "melter") return 0.8;
-    if (heated == "hotplate") return 0.6;
-    if (heated == "flame") return 0.4;
-    return 0.5;
+double usual_efficiency(Heated heated) {
+    switch (heated) {
+    case Heated::melter:
+        return 0.8;
+    case Heated::hotplate:
+        return 0.6;
+    case Heated::flame:
+        return 0.4;
+    default:
+        return 0.5;
+    }
+}
+
+double joules_for_bath(double ml, double room, double celsius) {
+    constexpr double water_heat = 4.18; // J/g/K
+    constexpr double over_the_wax = 10; // C°
+    constexpr double hottest = 95;      // °C
+    const double bath = std::min(celsius + over_the_wax, hottest);
+    return std::max(0.0, ml * water_at_20 * water_heat * (bath - room));
 }
 
 } // namespace waxwright

@@ -2,7 +2,8 @@
 #pragma once
 
 #include <optional>
-#include <string_view>
+
+#include "reckon/inputs.hpp"
 
 namespace waxwright {
 
@@ -48,10 +49,15 @@ inline double joules_to_warm(double capacity, double from, double to) {
 /// Seconds that a power, in W, takes for so much heat where a share of it gets into the wax.
 double seconds_to_heat(double joules, double watts, double efficiency);
 
-/// The share of a heater's power that gets into the wax, by the language's word for how a pot is
-/// heated: a melter 0.8, a hotplate 0.6, a water bath 0.5 (its water is heated too), a flame 0.4,
-/// unsaid 0.5. Common practice; no two stoves are alike.
-double usual_efficiency(std::string_view heated);
+/// The share of a heater's power that gets into the wax (and into the bath, where that is said): a
+/// melter 0.8, a hotplate 0.6, a water bath 0.5, a flame 0.4, unsaid 0.5. Common practice; no two
+/// stoves are alike.
+double usual_efficiency(Heated heated);
+
+/// J that the water of a bath takes from the room's temperature to what melts wax at `celsius`: ml
+/// times 0.9982 g/ml and 4.18 J/g/K (handbook figures at 20 °C), to 10 C° over the wax and not over
+/// 95 °C (common practice: heat goes from the hotter to the colder).
+double joules_for_bath(double ml, double room, double celsius);
 
 /// J/g/K of scent oil: 0.438 cal/(g K), a typical terpene's, by a d-limonene constants sheet
 /// (seen).

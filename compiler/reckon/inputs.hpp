@@ -70,15 +70,17 @@ struct VesselInput {
     Given<Inside> inside{};
 };
 
-struct PotInput {
-    BlockId block = no_block;
-    Given<Figure> brimful{}, headroom{}, clings{}, weighs{}, power{};
-    Given<Cools> cools{};
-};
-
 /// How a pot is heated. `untold` is where it can't be known because a line could not be read: no
 /// rule says anything about it.
 enum class Heated : std::uint8_t { unsaid, water_bath, melter, hotplate, flame, microwave, untold };
+
+struct PotInput {
+    BlockId block = no_block;
+    Heated heated = Heated::unsaid;
+    Given<Figure> brimful{}, headroom{}, clings{}, weighs{}, power{};
+    Given<Cools> cools{};
+    Given<Bath> bath{};
+};
 
 /// What stands in the heat: the pot, or the batch's melter.
 struct HeatInput {
@@ -144,5 +146,7 @@ const MatterInput* matter_of(const Inputs& in, BlockId block);
 Inputs gather(const Model& model, const Job& job);
 /// The pot's figures, for a batch's melter too.
 PotInput gather_pot(const Model& model, BlockId pot);
+/// The pot a batch names as its melter, or no_block.
+BlockId melter_block(const Model& model, BlockId batch);
 
 } // namespace waxwright

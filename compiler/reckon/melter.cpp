@@ -30,9 +30,9 @@ bool same_wax(const Reckoning& one, const Reckoning& other) {
     return within(one, other) && within(other, one);
 }
 
-double melt_temperature(const Model& model, const Reckoning& line) {
+double melt_temperature(const Reckoning& line) {
     double hottest = line.in.room_temperature();
-    for (const Step& step : model.steps_of(line.in.job.recipe)) {
+    for (const Step& step : line.in.steps) {
         if (step.verb == Verb::melt && step.temperature) {
             hottest = std::max(hottest, step.temperature->value());
         }
@@ -53,11 +53,11 @@ double largest_draw(const Reckoning& line) {
 }
 
 /// The fewest fillings the melter takes them in: each leaves in it what clings.
-void divide_fillings(const Model& model, BlockId melter, const Reckoning& line, double largest_pot,
+void divide_fillings(const PotInput& melter, const Reckoning& line, double largest_pot,
                      Melting& melting) {
-    const auto brimful = positive(model.figure(melter, Key::brimful));
-    const double headroom = model.figure(melter, Key::headroom).value_or(usual_headroom);
-    const double clings = model.figure(melter, Key::clings).value_or(0);
+    const auto brimful = positive(figure(melter.brimful));
+    const double headroom = figure(melter.headroom).value_or(usual_headroom);
+    const double clings = figure(melter.clings).value_or(0);
     const auto density = wax_room_density(line.in, melting.celsius);
     melting.fillings = 1;
     if (brimful && density) {
@@ -76,17 +76,17 @@ void divide_fillings(const Model& model, BlockId melter, const Reckoning& line, 
     melting.clings = clings;
 }
 
-void find_time(const Model& model, BlockId melter, const Reckoning& line, Melting& melting,
+void find_time(const PotInput& melter, const Reckoning& line, Melting& melting,
                Unknowns& unknowns) {
-    const auto power = positive(model.figure(melter, Key::power));
+    const auto power = positive(figure(melter.power));
     const auto joules =
-        joules_for(model, line, melting.grams, line.in.room_temperature(), melting.celsius);
+        joules_for(line, melting.grams, line.in.room_temperature(), melting.celsius);
     unknowns.power = unknowns.power || !power;
     unknowns.heats = unknowns.heats || !joules;
     if (!power || !joules) return;
-    const std::string_view heated = model.choice(melter, Key::heated);
+    const bool unsaid = melter.heated == Heated::unsaid;
     melting.seconds =
-        seconds_to_heat(*joules, *power, usual_efficiency(heated.empty() ? "melter" : heated));
+        seconds_to_heat(*joules, *power, usual_efficiency(unsaid ? Heated::melter : melter.heated));
 }
 
 } // namespace
@@ -104,17 +104,10 @@ std::optional<double> Melter::celsius_for(std::size_t line) const {
     return melting ? std::optional(meltings[*melting].celsius) : std::nullopt;
 }
 
-BlockId melter_block(const Model& model, BlockId batch) {
-    if (batch == no_block) return no_block;
-    const auto named = model.count_list(batch, Key::melter);
-    return named.empty() ? no_block : named[0].block;
-}
-
-Melter melter_of(const Model& model, BlockId batch, std::span<const Reckoning> lines,
+Melter melter_of(const PotInput& pot, std::span<const Reckoning> lines,
                  std::span<const std::size_t> order) {
     Melter melter;
-    const BlockId block = melter_block(model, batch);
-    if (block == no_block) return melter;
+    if (pot.block == no_block) return melter;
     for (const std::size_t line : order) {
         const auto found =
             std::find_if(melter.meltings.begin(), melter.meltings.end(), [&](const Melting& each) {
@@ -125,15 +118,15 @@ Melter melter_of(const Model& model, BlockId batch, std::span<const Reckoning> l
         melting.grams += lines[line].wax_g;
         melting.celsius = std::max(melting.lines.size() == 1 ? lines[line].in.room_temperature()
                                                              : melting.celsius,
-                                   melt_temperature(model, lines[line]));
+                                   melt_temperature(lines[line]));
     }
     for (Melting& melting : melter.meltings) {
         const Reckoning& first = lines[melting.lines.front()];
         double largest = 0;
         for (const std::size_t line : melting.lines)
             largest = std::max(largest, largest_draw(lines[line]));
-        divide_fillings(model, block, first, largest, melting);
-        find_time(model, block, first, melting, melter.unknowns);
+        divide_fillings(pot, first, largest, melting);
+        find_time(pot, first, melting, melter.unknowns);
     }
     return melter;
 }

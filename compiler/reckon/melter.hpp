@@ -20,13 +20,10 @@ struct Melter {
     std::optional<std::size_t> melting_of(std::size_t line) const;
 };
 
-/// The pot a batch names as its melter, or no_block.
-BlockId melter_block(const Model& model, BlockId batch);
-
 /// Groups the lines by their blend of waxes. A melting has the wax of all its lines and what clings
 /// to the melter, in the fewest even fillings that its usable volume takes; it is as hot as the
 /// hottest melt step of its lines. Empty for a batch without a melter.
-Melter melter_of(const Model& model, BlockId batch, std::span<const Reckoning> lines,
+Melter melter_of(const PotInput& pot, std::span<const Reckoning> lines,
                  std::span<const std::size_t> order);
 
 } // namespace waxwright

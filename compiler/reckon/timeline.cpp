@@ -25,6 +25,7 @@ std::int64_t fillings_of(const Reckoning& line) {
 void join(Unknowns& all, const Unknowns& more) {
     all.power = all.power || more.power;
     all.cools = all.cools || more.cools;
+    all.bath = all.bath || more.bath;
     all.heats = all.heats || more.heats;
     all.setting = all.setting || more.setting;
     all.cold_room = all.cold_room || more.cold_room;
@@ -50,8 +51,7 @@ struct Unit {
 
 class Day {
 public:
-    Day(const Model& model, BlockId batch, std::span<const Reckoning> lines)
-        : model_(model), lines_(lines) {
+    Day(std::span<const Reckoning> lines, const PotInput& melter) : lines_(lines) {
         day_.done.resize(lines.size());
         day_.known_till = never;
         day_.order.resize(lines.size());
@@ -65,7 +65,7 @@ public:
                 std::clamp<std::int64_t>(line.in.job.pots_at_once, 1, most_fillings));
             if (units.size() < at_once) units.resize(at_once);
         }
-        melter_ = melter_of(model, batch, lines, day_.order);
+        melter_ = melter_of(melter, lines, day_.order);
     }
 
     Timeline take() {
@@ -82,9 +82,7 @@ public:
     }
 
 private:
-    std::span<const Step> steps(std::size_t line) const {
-        return model_.steps_of(lines_[line].in.job.recipe);
-    }
+    std::span<const Step> steps(std::size_t line) const { return lines_[line].in.steps; }
 
     /// A melter holds one blend at a time, so the lines that share one are worked together, in the
     /// order of the first of them.
@@ -133,6 +131,7 @@ private:
             std::min_element(units.begin(), units.end(),
                              [](const Unit& a, const Unit& b) { return a.free < b.free; });
         const bool washed = unit->last && *unit->last != line;
+        if (unit->last) ++course;
         const Course& made = day_.courses[course];
         const std::vector<Interval> wanted = wanted_hands(made, washed);
         const double free = std::max(from, unit->free + (washed ? wash_seconds : 0));
@@ -193,8 +192,11 @@ private:
         std::int64_t number = 0;
         for (std::size_t kind = 0; kind < reckoning.pots.size(); ++kind) {
             const PotKind& pot = reckoning.pots[kind];
+            // The first filling of a pot stands in a cold bath, the later ones in a hot one.
             const std::size_t course = day_.courses.size();
-            day_.courses.push_back(course_of(model_, reckoning, pot, melter_.celsius_for(line)));
+            for (const bool cold : {true, false}) {
+                day_.courses.push_back(course_of(reckoning, pot, melter_.celsius_for(line), cold));
+            }
             join(day_.unknowns, day_.courses.back().unknowns);
             const double wax = wax_of(pot);
             for (std::int64_t i = 0; i < pot.pots; ++i) {
@@ -239,7 +241,6 @@ private:
         day_.done[line] = {now, known && now <= day_.known_till};
     }
 
-    const Model& model_;
     std::span<const Reckoning> lines_;
     Timeline day_;
     Hands hands_;
@@ -253,7 +254,7 @@ private:
 
 } // namespace
 
-Timeline timeline_of(const Model& model, BlockId batch, std::span<const Reckoning> lines) {
+Timeline timeline_of(std::span<const Reckoning> lines, const PotInput& melter) {
     std::int64_t fillings = 0;
     for (const Reckoning& line : lines) {
         const std::int64_t more = fillings_of(line);
@@ -263,7 +264,7 @@ Timeline timeline_of(const Model& model, BlockId batch, std::span<const Reckonin
             return none;
         }
     }
-    return Day(model, batch, lines).take();
+    return Day(lines, melter).take();
 }
 
 } // namespace waxwright

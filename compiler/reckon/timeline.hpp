@@ -86,11 +86,12 @@ struct Timeline {
     double known_till = 0; // times after this are 'at the earliest'; infinite if all are known
 };
 
-/// One reckoning for each line of the batch (no_block: a recipe by itself, one line). Unscented
+/// One reckoning for each line of the batch, or the only one of a recipe by itself; the melter has
+/// no block where there is none. Unscented
 /// recipes are worked first, then the lightest load up to the strongest, so that little of one
 /// scent gets into the next. A pot is taken again once its last pour is done (a kept-back second
 /// pour keeps it), and is wiped and washed between two scents.
-Timeline timeline_of(const Model& model, BlockId batch, std::span<const Reckoning> lines);
+Timeline timeline_of(std::span<const Reckoning> lines, const PotInput& melter);
 
 /// Minutes of hands a pot is wiped and washed in between two scents (common practice).
 inline constexpr double wash_seconds = 300;

@@ -28,6 +28,7 @@ use waxes, oils, vessels, wicks
 pot can {
   brimful: 2 l
   heated:  water-bath
+  bath:    2 l hot
   power:   1 kW
   cools:   75 °C to 60 °C over 20 min with 1 kg in-room 20 °C
 }

@@ -137,7 +137,7 @@ struct Day {
         REQUIRE_MESSAGE(!workshop->findings.of_rules(syntax_only()).has_errors(), text);
         if (workshop->batches.empty()) return;
         lines = reckonings_of(*workshop, workshop->batches.front());
-        time = timeline_of(workshop->model, workshop->batches.front().batch, lines);
+        time = timeline_of(lines, {});
     }
 };
 

@@ -53,8 +53,8 @@ TEST_CASE("heat to melt") {
     CHECK(joules_to_melt(100, {2, 100, 2, 50}, 60, 70) == Approx(100 * (100 + 2 * 20)));
     // 308.2 kJ by half of a kilowatt: 616.4 s.
     CHECK(seconds_to_heat(308.2e3, 1000, 0.5) == Approx(616.4));
-    CHECK(usual_efficiency("melter") > usual_efficiency("water-bath"));
-    CHECK(usual_efficiency("") == usual_efficiency("water-bath"));
+    CHECK(usual_efficiency(Heated::melter) > usual_efficiency(Heated::water_bath));
+    CHECK(usual_efficiency(Heated::unsaid) == usual_efficiency(Heated::water_bath));
 }
 
 TEST_CASE("cold scent takes heat from the pot") {
@@ -63,4 +63,20 @@ TEST_CASE("cold scent takes heat from the pot") {
     CHECK(mixed_temperature(2100, 70, 80 * oil_heat, 20) == Approx(66.7415).epsilon(1e-5));
     // Like and like meet in the middle.
     CHECK(mixed_temperature(50, 80, 50, 20) == Approx(50));
+}
+
+TEST_CASE("a cold bath takes more heat than the wax in it") {
+    // 1554 g of soy from 17 to 76 °C, by hand: 1554 · 239.9 J/g = 373 kJ. Two litres of water from
+    // 17 to 86 °C: 2000 · 0.9982 · 4.18 · 69 = 575.8 kJ.
+    const HeatFigures soy{2.0, 120, 2.1, 57};
+    const double wax = joules_to_melt(1554, soy, 17, 76);
+    const double bath = joules_for_bath(2000, 17, 76);
+    CHECK(wax == doctest::Approx(372'805).epsilon(1e-4));
+    CHECK(bath == doctest::Approx(575'812).epsilon(1e-4));
+    CHECK(seconds_to_heat(wax, 1500, 0.5) / 60 == doctest::Approx(8.28).epsilon(0.01));
+    CHECK(seconds_to_heat(wax + bath, 1500, 1) / 60 == doctest::Approx(10.54).epsilon(0.01));
+    CHECK(seconds_to_heat(wax + bath, 1500, 0.5) / 60 == doctest::Approx(21.08).epsilon(0.01));
+    // No bath is hotter than 95 °C, and one that is hot enough takes nothing.
+    CHECK(joules_for_bath(1000, 20, 94) == joules_for_bath(1000, 20, 90));
+    CHECK(joules_for_bath(1000, 96, 80) == 0);
 }

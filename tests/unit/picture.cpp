@@ -36,6 +36,7 @@ vessel tumbler {
 pot can {
   brimful: 1 l
   heated:  water-bath
+  bath:    2 l hot
   power:   1 kW
   cools:   75 °C to 60 °C over 20 min with 1 kg in-room 20 °C
 }

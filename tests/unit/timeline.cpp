@@ -38,6 +38,7 @@ vessel tumbler {
 pot can {
   brimful: 1 l
   heated:  water-bath
+  bath:    2 l hot
   power:   1 kW
   cools:   75 °C to 60 °C over 20 min with 1 kg in-room 20 °C
 }
@@ -87,7 +88,8 @@ struct Run {
     const Model& model() const { return workshop->model; }
     Timeline of_batch() const {
         const std::vector<Reckoning> lines = reckonings_of(*workshop, workshop->batches.front());
-        return timeline_of(model(), workshop->batches.front().batch, lines);
+        return timeline_of(
+            lines, gather_pot(model(), melter_block(model(), workshop->batches.front().batch)));
     }
     std::string_view name(std::size_t line) const {
         return model().name(workshop->batches.front().lines[line].job.recipe);
@@ -123,7 +125,7 @@ TEST_CASE("one filling, by hand") {
     const Run run("");
     const Reckoning light = reckoning_of(*run.workshop, run.workshop->recipes[0]);
     REQUIRE(light.pots.size() >= 1);
-    const Course course = course_of(run.model(), light, light.pots[0], std::nullopt);
+    const Course course = course_of(light, light.pots[0], std::nullopt, true);
     const double wax = light.pots[0].grams / 1.04;
     const double scent = light.pots[0].grams - wax;
 
@@ -310,7 +312,7 @@ recipe hot like light {
 }
 )");
     const Reckoning hot = reckoning_of(*run.workshop, run.workshop->recipes.back());
-    const Course course = course_of(run.model(), hot, hot.pots[0], std::nullopt);
+    const Course course = course_of(hot, hot.pots[0], std::nullopt, true);
     CHECK(course.unknowns.on_heat);
 }
 
@@ -342,7 +344,7 @@ recipe cold like plain {
 }
 )");
     const Reckoning cold = reckoning_of(*run.workshop, run.workshop->recipes.back());
-    const Course course = course_of(run.model(), cold, cold.pots[0], std::nullopt);
+    const Course course = course_of(cold, cold.pots[0], std::nullopt, true);
     const auto wait = std::find_if(course.stages.begin(), course.stages.end(),
                                    [](const Stage& stage) { return !stage.known; });
     REQUIRE(wait != course.stages.end());
