@@ -630,7 +630,7 @@ def materials(t):
     done = t.call(0, "materials", out=True, err=False)
     names = re.findall(r"^ +([a-z0-9-]+)\b", done.out.decode(), re.MULTILINE)
     t.true(f"only {len(names)} materials are listed", len(names) > 50)
-    for name in ("soy", "lavender", "tin-8oz", "stearic-acid", "cotton-braid-14"):
+    for name in ("soy", "lavender", "tin-8oz", "stearic-acid", "cotton-braid-medium"):
         t.true(f"{name} is not listed", name in names)
     soy = t.call(0, "materials", "soy", out=r"\bsoy\b", err=False).out.decode()
     for wanted in ("density", "melts", "max-load", "ceiling", "flash-point", "common practice",

@@ -306,7 +306,7 @@ test-burn a-burn { of: tide-line }
 maker a-maker { about: "nobody" }
 """
 BASES = {"wax": "soy", "oil": "lavender", "substance": "linalool", "additive": "stearic-acid",
-         "vessel": "tin-8oz", "wick": "cotton-braid-14", "pot": "pour-can", "scale": "bench-scale",
+         "vessel": "tin-8oz", "wick": "cotton-braid-medium", "pot": "pour-can", "scale": "bench-scale",
          "extra": "gift-box", "recipe": "tide-line", "batch": "december-pour",
          "test-burn": "a-burn", "maker": "a-maker"}
 

@@ -57,7 +57,7 @@ void check_wick(const Model& model, const Reckoning& reckoning, Findings& findin
     if (model.entry(job.recipe, Key::wick) == nullptr && !model.unreadable(job.recipe, Key::wick)) {
         tell(findings, job, Rule::wick_missing, model.blocks[job.recipe].name_at,
              fmt::format("`{}` has no wick", model.name(job.recipe)),
-             "write which: `wick: 1 cotton-braid-14`; the bore of the vessel says how big");
+             "write which: `wick: 1 cotton-braid-medium`; the bore of the vessel says how big");
     }
     for (const Count& wick : model.count_list(job.recipe, Key::wick)) {
         check_core(model, job, wick, findings);

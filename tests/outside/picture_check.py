@@ -42,7 +42,7 @@ recipe {name} {{
   makes: 4 tin-8oz
   wax:   {wax}
   {scent}
-  wick:  cotton-braid-18
+  wick:  cotton-braid-large
   pot:   {pot}
   steps {{
 {steps}

@@ -64,7 +64,7 @@ inline RecipePlan tide_line_recipe() {
     recipe.premix_division_g = 0.1;
     recipe.scale = {"bench-scale", find_unit("g"), 0.1};
     recipe.pots_at_once = 2;
-    recipe.wick = Item{1, "cotton-braid-14"};
+    recipe.wick = Item{1, "cotton-braid-medium"};
     recipe.extras = {{12, "cork-lid"}};
     recipe.remarks = {"A rule of thumb was used."};
     recipe.cure_minutes = 14 * 24 * 60;
@@ -74,7 +74,7 @@ inline RecipePlan tide_line_recipe() {
 inline std::vector<StepPlan> tide_line_steps() {
     std::vector<StepPlan> steps = {
         step("wipe-vessels", "Wipe out the vessels."),
-        step("set-wick", "Set 1 cotton-braid-14 in each vessel, upright and centred."),
+        step("set-wick", "Set 1 cotton-braid-medium in each vessel, upright and centred."),
         heated("melt", "Melt to 75 °C.", 75, "75 °C"),
         step("off-heat", "Take the pot off the heat."),
         heated("add", "Add the scent at 70 °C.", 70, "70 °C"),
