@@ -223,6 +223,8 @@ def try_page(path, waxwright, tree):
     for block in blocks_of(read(path)):
         if block.language in trials:
             count += 1
+            if block.language == "candle":
+                faults += try_wicks(f"{path}:{block.line}", block.text)
             found = trials[block.language](bench, block)
             faults += [f"{path}:{block.line}: {fault}" for fault in found]
         elif block.directives or block.language not in ("sh", "text"):
@@ -246,6 +248,21 @@ def rebless(path, waxwright, tree):
         lines[begin : begin + len(block.lines)] = fresh
         moved += len(fresh) - len(block.lines)
     path.write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
+# Wicks
+
+# A wick of the library that a recipe takes, or one of the maker's own with a size in it.
+SIZED = re.compile(r" *wick:.*\b(cotton-|paper-core|wood-|zinc-core|tin-core)|wick [a-z-]+ .*\{")
+
+
+def try_wicks(where, text):
+    """A size of wick is copied by beginners: on its line or the one above it says that it is for
+    show, and where to get one's own."""
+    lines = text.splitlines()
+    for above, line in zip(["", *lines], lines):
+        if SIZED.match(line) and "for show" not in line and "for show" not in above:
+            yield f"{where}: does not say that the size is for show: {line.strip()}"
 
 
 # Links
@@ -448,6 +465,8 @@ def main():
             faults.append(f"{page}: {fault}")
     if blocks < 30:
         faults.append(f"only {blocks} blocks were found: is this the right tree?")
+    for example in sorted((tree / "examples").glob("*.candle")):
+        faults += try_wicks(example, read(example))
     bench = Bench(waxwright, tree)
     faults += [*try_language(bench, tree), *try_rules(tree), *try_sheet_page(bench, tree),
                *try_commands(bench, tree)]

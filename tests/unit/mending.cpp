@@ -30,7 +30,7 @@ TEST_CASE("a name is certain only where no other thing could have it") {
     CHECK(sure("lavander", "lavender", Spelling::name));
     CHECK(sure("jamjar", "jam-jar", Spelling::name));
     CHECK(sure("cotton-brade-large", "cotton-braid-large", Spelling::name) == false); // two in five
-    CHECK(sure("cotton-brad-large", "cotton-braid-large", Spelling::name) == false);  // four letters
+    CHECK(sure("cotton-brad-large", "cotton-braid-large", Spelling::name) == false); // four letters
     CHECK(sure("coton-braid-large", "cotton-braid-large", Spelling::name));
     CHECK(sure("tin-6oz", "tin-8oz", Spelling::name) == false);
     CHECK(sure("tin-18", "tin-1-8", Spelling::name) == false);
