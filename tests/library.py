@@ -181,6 +181,16 @@ class Library:
         value = self.blocks[name][1].get(key, "")
         return [float(number) for number, _ in NUMBER.findall(re.sub(r" at \d.*?°C", "", value))]
 
+    def try_vessel(self, name):
+        """Glass and ceramic crack: nobody's candle glass says so, and a recipe with it is warned."""
+        properties = self.blocks[name][1]
+        made_for = properties.get("made-for")
+        if made_for not in (None, "unknown"):
+            self.tell(name, f"`made-for: {made_for}` is for its maker to say")
+        cracks = properties.get("of") in ("glass", "ceramic")
+        if cracks and made_for is None and "candle glass" not in properties["about"]:
+            self.tell(name, "is no candle glass, and should say `made-for: unknown`")
+
     def try_wax(self, name):
         """The temperatures and densities of one wax beside one another."""
         melted, ceiling = max(self.numbers(name, "melts")), self.numbers(name, "ceiling")[0]
@@ -276,6 +286,8 @@ def main():
         library.try_block(name, kind, properties)
         if kind == "wax":
             library.try_wax(name)
+        if kind == "vessel":
+            library.try_vessel(name)
     try_program(library, options.waxwright.resolve(), options.tree)
 
     for fault in library.faults:
