@@ -50,7 +50,7 @@ def expectation(path, rules):
 
 def run(binary, path):
     """Exit status and findings of one file by itself."""
-    done = subprocess.run([binary, "check", path.name], cwd=path.parent, capture_output=True,
+    done = subprocess.run([binary, "check", "--use-from", "..", path.name], cwd=path.parent, capture_output=True,
                           stdin=subprocess.DEVNULL, timeout=PATIENCE)
     found = Counter()
     other = []

@@ -12,6 +12,7 @@ console blocks from what the program prints.
 import argparse
 import os
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -72,7 +73,7 @@ class Bench:
     def __init__(self, waxwright, tree):
         self.keep = tempfile.TemporaryDirectory()
         self.folder = Path(self.keep.name)
-        (self.folder / "examples").symlink_to(tree / "examples")
+        shutil.copytree(tree / "examples", self.folder / "examples")
         programs = self.folder / ".programs"
         programs.mkdir()
         (programs / "waxwright").symlink_to(waxwright)

@@ -5,7 +5,7 @@
 
 A case is golden/STAGE/CASE.candle with CASE.expected beside it, or, where it needs several files,
 a folder golden/STAGE/CASE/ with main.candle in it and CASE.expected beside the folder. What
-several cases use is in golden/common/, which is no stage. `BIN check --notes` runs in the stage's
+several cases use is in golden/common/, which is no stage. `BIN check --notes --use-from ..` runs in the stage's
 folder, so that file names come out short, and its standard output must be the .expected file,
 byte for byte. In the stage `mend` it is `BIN check --mend` on a copy, and behind what it prints
 the .expected file has what the copy is then. A case whose name begins `fail_` must exit with 1 and all others with 0.
@@ -108,7 +108,7 @@ def run(binary, case):
         return run_mend(binary, case)
     environment = {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "CLICOLOR_FORCE")}
     try:
-        done = subprocess.run([binary, "check", "--notes", case.file], cwd=case.stage,
+        done = subprocess.run([binary, "check", "--notes", "--use-from", "..", case.file], cwd=case.stage,
                               env=environment, stdin=subprocess.DEVNULL, capture_output=True,
                               timeout=PATIENCE)
         return done.returncode, done.stdout, done.stderr

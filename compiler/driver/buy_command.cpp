@@ -4,6 +4,7 @@
 
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
+#include "driver/outputs.hpp"
 #include "driver/pipeline.hpp"
 #include "driver/target.hpp"
 #include "emit/findings_text.hpp"
@@ -14,8 +15,12 @@ namespace waxwright {
 int run_buy(const Options& options) {
     Sources sources;
     if (!add_root(sources, options.file)) return 2;
-    Workshop workshop = open_workshop(sources, read_from_disk());
+    Workshop workshop = open_workshop(sources, read_from_disk(options));
     const BlockId target = chosen(workshop.model, options);
+    if (!options.out.empty()) {
+        const std::string why = output_clash({options.out}, sources);
+        if (!why.empty()) return wrong_call(why);
+    }
     work(workshop, target, options.make.value_or(0));
     const ReportStyle style{.notes = false, .colour = may_colour(STDERR_FILENO)};
     write_error(findings_text(workshop.findings, sources, style, &workshop.model));

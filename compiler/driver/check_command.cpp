@@ -152,7 +152,7 @@ int status_of(const Outcome& outcome, const Options& options) {
 
 int check(Sources& sources, const Options& options, const std::vector<bool>& rules, bool all_read) {
     const std::size_t roots = sources.size();
-    Workshop workshop = open_workshop(sources, read_from_disk());
+    Workshop workshop = open_workshop(sources, read_from_disk(options));
     work(workshop);
     const Outcome outcome{workshop, workshop.findings.of_rules(rules), roots, all_read};
     const int printed = print(report(outcome, options));
@@ -182,9 +182,9 @@ bool write_mended(Mending& mending, const Sources& sources) {
 int check_and_mend(Sources& sources, const Options& options, const std::vector<bool>& rules,
                    bool all_read) {
     const std::size_t roots = sources.size();
-    Workshop before = open_workshop(sources, read_from_disk());
+    Workshop before = open_workshop(sources, read_from_disk(options));
     work(before);
-    Mending mending = mend(sources, before, rules, read_from_disk());
+    Mending mending = mend(sources, before, rules, read_from_disk(options));
     const bool written = write_mended(mending, sources);
 
     std::string text;
@@ -197,7 +197,7 @@ int check_and_mend(Sources& sources, const Options& options, const std::vector<b
     Sources now;
     for (FileId file = 0; file < roots; ++file)
         now.add(sources[file].name(), std::move(mending.texts[file]));
-    Workshop after = open_workshop(now, read_from_disk());
+    Workshop after = open_workshop(now, read_from_disk(options));
     work(after);
     const Outcome outcome{after, after.findings.of_rules(rules), roots, all_read};
     if (options.as.empty() || options.as == "text") {

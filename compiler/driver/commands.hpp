@@ -18,7 +18,7 @@ int run_why(const Options& options);
 int run(int count, const char* const* words);
 
 /// How a used file is read: from the disk.
-ReadFile read_from_disk();
+ReadFile read_from_disk(const Options& options);
 /// Adds the named file to the run; tells on standard error and returns false where it can't be
 /// read.
 bool add_root(Sources& sources, const std::string& path);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <csignal>
 #include <cstdio>
 #include <cstring>
 #include <filesystem>
@@ -52,11 +53,58 @@ mode_t current_umask() {
     return mask;
 }
 
-std::string write_and_close(File file, std::string_view text) {
+std::string write_and_close(File file, std::string_view text, Durable durable) {
     if (std::fwrite(text.data(), 1, text.size(), file.get()) != text.size()) return last_problem();
-    if (std::fflush(file.get()) != 0 || fsync(fileno(file.get())) != 0) return last_problem();
+    if (std::fflush(file.get()) != 0) return last_problem();
+    if (durable == Durable::yes && fsync(fileno(file.get())) != 0) return last_problem();
     return std::fclose(file.release()) == 0 ? std::string() : last_problem();
 }
+
+/// A link stays a link: what it leads to is written, whether that is there or not. Empty where
+/// links lead in a circle.
+fs::path behind_links(fs::path path) {
+    constexpr int most_links = 40; // as Linux has it
+    for (int i = 0; i < most_links; ++i) {
+        std::error_code problem;
+        if (!fs::is_symlink(path, problem)) return path;
+        const fs::path to = fs::read_symlink(path, problem);
+        path = to.is_absolute() ? to : path.parent_path() / to;
+    }
+    return {};
+}
+
+/// The file that is being written. A signal handler can reach nothing but a global.
+constexpr std::size_t longest_path = 4096;
+char unfinished[longest_path];         // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
+volatile std::sig_atomic_t is_written; // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
+
+extern "C" void take_away(int signal) {
+    if (is_written != 0) unlink(unfinished);
+    std::signal(signal, SIG_DFL);
+    raise(signal);
+}
+
+/// As long as it lives, a signal that ends the process takes the file away.
+class Leftover {
+public:
+    explicit Leftover(const std::string& path) {
+        if (path.size() >= longest_path) return;
+        std::memcpy(unfinished, path.c_str(), path.size() + 1);
+        is_written = 1;
+        for (const int signal : ending)
+            std::signal(signal, take_away);
+    }
+    ~Leftover() {
+        is_written = 0;
+        for (const int signal : ending)
+            std::signal(signal, SIG_DFL);
+    }
+    Leftover(const Leftover&) = delete;
+    Leftover& operator=(const Leftover&) = delete;
+
+private:
+    static constexpr int ending[] = {SIGINT, SIGTERM, SIGHUP, SIGXFSZ};
+};
 
 } // namespace
 
@@ -88,7 +136,7 @@ std::vector<std::string> candle_files(const std::string& folder) {
     return files;
 }
 
-std::string write_file(const std::string& path, std::string_view text) {
+std::string write_file(const std::string& path, std::string_view text, Durable durable) {
     const fs::path target(path);
     std::error_code problem;
     if (target.has_parent_path()) {
@@ -105,13 +153,15 @@ std::string write_file(const std::string& path, std::string_view text) {
         }
         return std::fclose(file.release()) == 0 ? std::string() : last_problem();
     }
-    // A link stays a link: what it points to is replaced.
-    const fs::path real = fs::is_symlink(target, problem) ? fs::canonical(target, problem) : target;
-    std::string beside = (real.string() + ".XXXXXX");
+    const fs::path real = behind_links(target);
+    if (real.empty()) return "its link leads in a circle";
+    // Beside the target, under a short name: the target's own may be as long as names can be.
+    std::string beside = (real.parent_path() / ".waxwright-XXXXXX").string();
     const int descriptor = mkstemp(beside.data());
     if (descriptor < 0) return last_problem();
+    const Leftover leftover(beside);
     File file(fdopen(descriptor, "wb"));
-    std::string failed = file ? write_and_close(std::move(file), text) : last_problem();
+    std::string failed = file ? write_and_close(std::move(file), text, durable) : last_problem();
     if (failed.empty()) {
         const fs::perms mode = fs::exists(real, problem)
                                    ? fs::status(real, problem).permissions()

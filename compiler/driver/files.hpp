@@ -22,9 +22,13 @@ FileText read_file(const std::string& path);
 std::vector<std::string> candle_files(const std::string& folder);
 bool is_folder(const std::string& path);
 
+/// Whether a file has to have reached the disk before the call ends: not where there are hundreds.
+enum class Durable : bool { no, yes };
+
 /// Writes a file whole or not at all: beside the target first, then renamed over it. Returns the
 /// problem, or "" when it is done. Missing folders of the path are made.
-std::string write_file(const std::string& path, std::string_view text);
+std::string write_file(const std::string& path, std::string_view text,
+                       Durable durable = Durable::yes);
 
 /// Writes to standard output; the problem, or "".
 std::string write_out(std::string_view text);

@@ -29,6 +29,14 @@ auto one_of(std::vector<std::string> words) {
         [words = std::move(words)](const std::string& value) { return takes_one_of(words, value); };
 }
 
+/// Checking other people's recipes must not read what lies elsewhere on this machine.
+void add_use_from(CLI::App* command, Options& options) {
+    command
+        ->add_option("--use-from", options.use_from,
+                     "files of this folder may be used too; else only those of the recipe's own")
+        ->option_text("FOLDER");
+}
+
 void add_check(CLI::App& app, Options& options) {
     CLI::App* check =
         app.add_subcommand("check", "Print every finding in the files, and count them");
@@ -58,6 +66,7 @@ void add_check(CLI::App& app, Options& options) {
     check->add_flag("--warnings-as-errors", options.warnings_as_errors,
                     "exit with 1 where there is a warning");
     check->add_flag("--mend", options.mend, "write what is certain into the files, and say so");
+    add_use_from(check, options);
 }
 
 void add_make(CLI::App* command, Options& options) {
@@ -136,6 +145,7 @@ void add_sheet(CLI::App& app, Options& options) {
             return path.empty() || path.back() == '/' ? std::string("names no file")
                                                       : std::string();
         });
+    add_use_from(sheet, options);
     sheet
         ->add_option("-o", options.out,
                      "write to this file; a folder (ending in /) gets a file for each sheet")
@@ -151,6 +161,7 @@ void add_buy(CLI::App& app, Options& options) {
     buy->add_option("NAME", options.name,
                     "the recipe or batch; not needed where the file has one only");
     add_make(buy, options);
+    add_use_from(buy, options);
     buy->add_option("-o", options.out, "write to this file")
         ->option_text("FILE")
         ->check([](const std::string& path) {

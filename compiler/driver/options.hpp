@@ -30,7 +30,8 @@ struct Options {
     bool all = false;
     bool with_cost = false; // sheet: what comes behind the record
     bool with_buy = false;
-    std::string picture; // sheet: the file of the heat plan
+    std::vector<std::string> use_from; // folders beside the recipe's own that files are used from
+    std::string picture;               // sheet: the file of the heat plan
     std::string out;
 };
 

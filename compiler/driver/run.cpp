@@ -1,5 +1,8 @@
+#include <algorithm>
 #include <cstdlib>
+#include <exception>
 #include <filesystem>
+#include <new>
 
 #include <unistd.h>
 
@@ -10,7 +13,32 @@
 
 namespace waxwright {
 
-int run(int count, const char* const* words) {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string folder_of(const std::string& file) {
+    const fs::path folder = fs::path(file).parent_path();
+    return file == "-" || folder.empty() ? "." : folder.string();
+}
+
+/// Without links; as it is where it isn't there.
+fs::path real_folder(const std::string& folder) {
+    std::error_code problem;
+    fs::path real = fs::canonical(folder, problem);
+    return problem ? fs::path(folder) : real;
+}
+
+bool is_within(const fs::path& file, const std::vector<fs::path>& folders) {
+    return std::any_of(folders.begin(), folders.end(), [&](const fs::path& folder) {
+        const auto [end, other] =
+            std::mismatch(folder.begin(), folder.end(), file.begin(), file.end());
+        static_cast<void>(other);
+        return end == folder.end();
+    });
+}
+
+int run_command(int count, const char* const* words) {
     const ReadOptions read = read_options(count, words);
     if (read.answer) {
         if (read.answer->to_error) {
@@ -34,12 +62,38 @@ int run(int count, const char* const* words) {
     return 2;
 }
 
-ReadFile read_from_disk() {
-    // Only plain files: a used pipe would be waited for, and `-` is the call's own input.
-    return [](const std::string& path) {
-        std::error_code ignored;
-        if (!std::filesystem::is_regular_file(path, ignored)) return std::optional<std::string>();
-        return path == "-" ? std::optional<std::string>() : read_file(path).text;
+} // namespace
+
+/// The one place where an exception ends: what can go wrong with a recipe is a finding, and what is
+/// left is a machine without memory or threads, or a fault of ours.
+int run(int count, const char* const* words) {
+    try {
+        return run_command(count, words);
+    } catch (const std::bad_alloc&) {
+        write_error("waxwright: there is not enough memory for this; nothing more is written\n");
+    } catch (const std::exception& problem) {
+        write_error(fmt::format("waxwright: this can't go on: {}; nothing more is written\n",
+                                problem.what()));
+    }
+    return 2;
+}
+
+ReadFile read_from_disk(const Options& options) {
+    std::vector<fs::path> folders;
+    for (const std::string& folder : options.use_from)
+        folders.push_back(real_folder(folder));
+    if (!options.file.empty()) folders.push_back(real_folder(folder_of(options.file)));
+    for (const std::string& file : options.files)
+        folders.push_back(real_folder(is_folder(file) ? file : folder_of(file)));
+    // Only recipe files: a used pipe would be waited for, `-` is the call's own input, and of a
+    // file of another kind every finding would show a line.
+    return [folders](const std::string& path) {
+        std::error_code problem;
+        const fs::path real = fs::canonical(path, problem);
+        const bool plain = !problem && fs::is_regular_file(real, problem) &&
+                           real.extension() == ".candle" && path != "-";
+        if (!plain || !is_within(real, folders)) return std::optional<std::string>();
+        return read_file(path).text;
     };
 }
 

@@ -8,6 +8,7 @@
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
 #include "driver/from.hpp"
+#include "driver/outputs.hpp"
 #include "driver/parallel.hpp"
 #include "driver/pipeline.hpp"
 #include "driver/target.hpp"
@@ -33,14 +34,35 @@ bool is_folder_target(const std::string& out) {
     return !out.empty() && out.back() == '/';
 }
 
+std::string path_in_folder(const Options& options, std::string_view name) {
+    return fmt::format("{}{}.{}", options.out, name, options.as == "toml" ? "toml" : "md");
+}
+
+/// Every file that the call writes.
+std::vector<std::string> files_to_write(const Workshop& workshop, BlockId target,
+                                        const Options& options) {
+    std::vector<std::string> files;
+    const Model& model = workshop.model;
+    if (!options.out.empty() && !is_folder_target(options.out)) files.push_back(options.out);
+    if (!options.picture.empty()) files.push_back(options.picture);
+    if (!is_folder_target(options.out)) return files;
+    if (!options.all) {
+        if (target != no_block) files.push_back(path_in_folder(options, model.name(target)));
+        return files;
+    }
+    for (const Block& block : model.blocks) {
+        const bool own = block.file == model.roots[0] && block.kind == BlockKind::recipe;
+        if (own) files.push_back(path_in_folder(options, block.name));
+    }
+    return files;
+}
+
 /// Hands a sheet on: to its file in a folder, or to the text that is written in the end.
 std::string hand_on(const Options& options, std::string_view name, bool first,
                     std::string_view sheet, std::string& text) {
     if (is_folder_target(options.out)) {
-        const std::string path =
-            fmt::format("{}{}{}.{}", options.out, options.out.back() == '/' ? "" : "/", name,
-                        options.as == "toml" ? "toml" : "md");
-        const std::string problem = write_file(path, sheet);
+        const std::string path = path_in_folder(options, name);
+        const std::string problem = write_file(path, sheet, Durable::no);
         return problem.empty() ? std::string() : path + ": " + problem;
     }
     if (!first) text += options.as == "toml" ? "\n" : "\n---\n\n";
@@ -142,7 +164,7 @@ int run_sheet(const Options& options) {
     if (!clash(options).empty()) return wrong_call(clash(options));
     Sources sources;
     if (!add_root(sources, options.file) || !add_call(sources, options)) return 2;
-    Workshop workshop = open_workshop(sources, read_from_disk());
+    Workshop workshop = open_workshop(sources, read_from_disk(options));
     BlockId target = no_block;
     bool wrong = false;
     std::optional<FromCall> from;
@@ -154,6 +176,10 @@ int run_sheet(const Options& options) {
             wrong = !why.empty() && wrong_call(why) != 0;
         }
         if (!wrong && !options.from.empty()) from = count_from(workshop, target, options);
+    }
+    if (const std::string why = output_clash(files_to_write(workshop, target, options), sources);
+        !why.empty()) {
+        return wrong_call(why);
     }
     const bool counted = from && from->problem.empty();
     work(workshop, target, counted ? from->enough.count : options.make.value_or(0));

@@ -95,7 +95,9 @@ private:
     void axes() {
         text(plot_left - 11, plot_top - 3, us_ ? "°F" : "°C", words, "end");
         text(plot_left - 1.5, plot_top - 3, us_ ? "°C" : "°F", words, "end");
-        for (double celsius = at_.low; celsius <= at_.high + 0.5; celsius += 10) {
+        // However far the temperatures lie apart, a page has room for a dozen marks or two.
+        const double step = 10 * std::max(1.0, std::ceil((at_.high - at_.low) / 200));
+        for (double celsius = at_.low; celsius <= at_.high + 0.5; celsius += step) {
             const double y = at_.y_of(celsius);
             line(plot_left, y, plot_right, y, 0.1);
             const std::string c = fmt::format("{:.0f}", celsius);

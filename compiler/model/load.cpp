@@ -177,8 +177,11 @@ private:
         std::optional<std::string> text;
         if (sources_.size() < most_files) text = read_(path);
         if (!text || text->size() > largest_file) {
-            findings_.report(Rule::use_missing, at, fmt::format("`{}` cannot be read", path),
-                             "the path is seen from the folder of this file");
+            findings_.report(
+                Rule::use_missing, at, fmt::format("`{}` cannot be read", path),
+                "the path is seen from the folder of this file, and the file's name ends "
+                "in .candle; one outside the recipe's folder is read where the call "
+                "says `--use-from FOLDER`");
             return std::nullopt;
         }
         const FileId id = sources_.add(path, std::move(*text));

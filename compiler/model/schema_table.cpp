@@ -104,7 +104,7 @@ constexpr PropertyInfo table[] = {
     {.block = batch, .key = Key::melter, .shape = Shape::one_of, .refers = pot, .doc = "one vessel that melts the wax of all recipes; the pots are drawn from it"},
     {.block = batch, .key = Key::scale, .shape = Shape::ref, .refers = scale, .doc = "replaces the recipes' own"},
     {.block = batch, .key = Key::thermometer_error, .shape = Shape::figure, .dimension = d::interval, .doc = "replaces the recipes' own"},
-    {.block = batch, .key = Key::room, .shape = Shape::figure, .dimension = d::point, .fallback = "20 °C", .doc = "temperature of the room"},
+    {.block = batch, .key = Key::room, .shape = Shape::figure, .dimension = d::point, .from = -40, .to = 60, .fallback = "20 °C", .doc = "temperature of the room"},
     {.block = batch, .key = Key::spare, .shape = Shape::share, .dimension = d::ratio, .doc = "replaces the recipes' own"},
     {.block = batch, .key = Key::labour, .shape = Shape::wage, .dimension = d::wage, .doc = "time and what an hour of it is paid"},
     {.block = batch, .key = Key::overhead, .shape = Shape::overhead, .dimension = d::money, .doc = "rent, stall, power: money, or a percent of the costs"},

@@ -8,6 +8,7 @@
 #include "findings/spelling.hpp"
 #include "model/reader.hpp"
 #include "model/texts.hpp"
+#include "units/show.hpp"
 
 namespace waxwright {
 
@@ -219,6 +220,14 @@ Value Reader::read_figure(const PropertyInfo& info, At value) {
                        (info.shape == Shape::overhead && quantity->dimension == dimension::ratio);
     if (!other && !has_dimension(*quantity, info.dimension, *operand)) return {};
     if (!in_range(*quantity, info.least, span(*operand))) return {};
+    if (quantity->value < info.from || quantity->value > info.to) {
+        findings_.report(Rule::out_of_range, span(*operand),
+                         fmt::format("{} can't be meant here", text(*operand)),
+                         fmt::format("this lies between {} and {}",
+                                     show_in(info.from, quantity->unit, info.dimension),
+                                     show_in(info.to, quantity->unit, info.dimension)));
+        return {};
+    }
     if (info.block == BlockKind::vessel && !fits_a_vessel(*quantity, span(*operand))) return {};
     if (quantity->dimension == dimension::money &&
         !fits_minor_units(quantity->value, quantity->currency)) {
