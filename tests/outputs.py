@@ -26,7 +26,7 @@ recipe first {
   wax:   soy
   load:  6% of wax
   scent: lavender
-  wick:  cotton-braid-18
+  wick:  cotton-braid-large
   steps {
     melt to 75 °C
     off heat
