@@ -7,6 +7,7 @@
   figures: `density, heat: from memory of …; melts: …`. A clause names what the figure rests on with
   one of the words of MARKS. A figure is whatever has a digit in it, `about` included.
 - Where a source says what a doubt covers, and what relative densities were published, it does.
+- What is derived is derived again, by the words of its source (library_derived.py).
 - No source names a place on the web. The last digit of a CAS number checks the others.
 - No figure is outside what such a thing can have (LIMITS), with its doubt, and temperatures stand
   in their order: melted before the ceiling, the ceiling under the flash point.
@@ -21,6 +22,8 @@ import re
 import subprocess
 import sys
 from pathlib import Path
+
+from library_derived import faults_of_derived
 
 MODULES = {"waxes": "wax", "oils": "oil", "additives": "additive", "vessels": "vessel",
            "wicks": "wick", "extras": "extra", "isolates": "oil", "substances": "substance"}
@@ -128,6 +131,9 @@ class Library:
         if NO_SOURCE.search(source):
             self.tell(name, f"a source has a title, not an address: {source}")
         clauses = self.clauses(name, properties)
+        claims = "[:;]|taken off|never" if kind in ("extra", "wick") else None
+        if claims and re.search(claims, properties.get("about", "")) and "about" not in clauses:
+            self.tell(name, "`about` says more than what it is, and its source nothing of that")
         for key, value in properties.items():
             if key == "source" or not re.search(r"\d", value):
                 continue
@@ -140,6 +146,8 @@ class Library:
             if (kind, key) in TEXTS:
                 continue
             self.try_doubt(name, key, value, clauses.get(key, ""))
+            for fault in faults_of_derived(name, key, value, clauses.get(key, "")):
+                self.tell(name, fault)
             if (kind, key) not in LIMITS:
                 self.tell(name, f"what `{key}` can be is not known: add it to LIMITS")
             else:
@@ -204,6 +212,10 @@ class Library:
             if flash - 16.7 <= ceiling:
                 self.tell(name, "the ceiling comes near the flash point")
         solid, liquid = self.numbers(name, "density")[0], self.numbers(name, "liquid-density")
+        loss = re.search(r"loses (\d+) to (\d+)% of its volume", self.blocks[name][1]["about"])
+        for density in liquid if loss else []:
+            if not int(loss[1]) <= 100 * (1 - density / solid) <= int(loss[2]):
+                self.tell(name, f"`about` says {loss[0]}, and {density} of {solid} g/ml is another")
         if not liquid or max(liquid) > solid or liquid != sorted(liquid, reverse=True):
             self.tell(name, "the liquid should be thinner than the solid, and thinner when hotter")
 
@@ -251,6 +263,13 @@ FAULTY = [  # what is wrong in a block, and what must be told of it
     ('density: 0.9 g/ml', 'density: derived from www.example, seen', "not an address"),
     ('density: 0.9 g/ml +- 0.01', 'density: common practice, doubt covers 0.88 to 0.91', "cover"),
     ('density: 0.9 g/ml +- 0.01', 'density: from memory of X, d(20/20) 0.9 to 0.92', "cover"),
+    ('density: 0.9 g/ml +- 0.01', 'density: derived from 0.9 at 20 °C, seen', "derive it again"),
+    ('density: 0.9 g/ml', 'density: X, seen, d(20/20) 0.911 to 0.92', "outside d(20/20)"),
+    ('flash-point: 48 °C', 'flash-point: 46 °C in X, 48 °C in Y, both seen, the lowest is taken',
+     "the lowest is 46"),
+    ('liquid-density: 0.8825 g/ml +- 0.008 at 60 °C', "liquid-density: derived from the oil's 0.918 "
+     'at 25 °C in X, seen, less 0.0007 g/ml for each degree', "0.8935"),
+    ('heat: 1.9 J/g/K', 'heat: derived from 501.5 J/mol/K and 284.48 g/mol, seen', "1.7629"),
     ('density: 1.9 g/ml', 'density: common practice', "is outside"),
     ('sorrow: 3 mm', 'sorrow: common practice', "add it to LIMITS"),
     ('cas: "78-70-7"', 'cas: from memory of X', "no CAS number"),
