@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <string>
 #include <utility>
 #include <vector>
@@ -11,6 +12,7 @@
 #include "check/compare.hpp"
 #include "check/limits.hpp"
 #include "check/tell.hpp"
+#include "reckon/melter.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -200,6 +202,29 @@ void check_bench(const Model& model, const Reckoning& reckoning, Findings& findi
     if (job.scale == no_block || !(reckoning.division_g > 0) || !reckoning.complete) return;
     check_light(model, reckoning, findings);
     check_heavy(model, reckoning, findings);
+}
+
+void check_melter(const Model& model, const PotInput& melter, std::span<const Reckoning> lines,
+                  Findings& findings) {
+    if (lines.empty()) return;
+    std::vector<std::size_t> order(lines.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    for (const Melting& melting : melter_of(melter, lines, order).meltings) {
+        const Reckoning& first = lines[melting.lines.front()];
+        const Job& job = first.in.job;
+        const auto most = figure(first.in.scale.most);
+        if (!most || !first.complete) continue;
+        const Scale scale(model, job);
+        for (const MatterInput& wax : first.in.waxes()) {
+            const double grams = melting.grams * wax.share;
+            if (!over(grams, *most)) continue;
+            tell(findings, job, Rule::over_scale, first.in.heat.at,
+                 fmt::format("{} of `{}` for `{}` is more than `{}` carries ({})",
+                             mass(model, job, grams), model.name(wax.block), model.name(melter.block),
+                             model.name(job.scale), scale.show(*most)),
+                 "weigh it in parts and tick each, or take a scale that carries more");
+        }
+    }
 }
 
 } // namespace waxwright

@@ -88,17 +88,6 @@ constexpr std::string_view burn_first = "burn some to their end before any is so
 
 void tell_difference(const Model& model, const Job& job, const TestBurn& test,
                      const Difference& difference, Findings& findings) {
-    if (difference.shelf != nullptr) {
-        const Have& shelf = *difference.shelf;
-        Finding& finding = tell(
-            findings, job, Rule::test_stale, at_property(model, test.burn, Key::lots),
-            fmt::format("another lot: {} was made of {}, and on the shelf is lot \"{}\" of `{}`",
-                        called(model, test), lots_words(model, test.burn), shelf.lot,
-                        model.name(shelf.block)),
-            "burn some of the new lot; or, if the test had it, add it to `lots`");
-        relate(model, finding, shelf.at, "the other lot");
-        return;
-    }
     const Key todays = difference.key == Key::vessel ? Key::makes : difference.key;
     Finding& finding = tell(
         findings, job, Rule::test_stale, at_property(model, test.burn, difference.key),
@@ -179,13 +168,53 @@ void check_end(const Model& model, const Job& job, const Burned& burns, Findings
          "that it cracks");
 }
 
-void check_tests(const Model& model, const Job& job, const Burned& burns, Findings& findings) {
+/// No pool is wider than the vessel; measured at the outside it may seem a little so.
+void check_pool(const Model& model, const Reckoning& r, const TestBurn& test, Findings& findings) {
+    constexpr double glass = 1.1; // thickness of the wall
+    const auto* pool = model.get<Figure>(test.burn, Key::melt_pool);
+    if (pool == nullptr || !r.bore_mm || test.stale() || pool->value() <= glass * *r.bore_mm)
+        return;
+    Finding& finding = findings.report_milder(
+        Severity::warning, Rule::out_of_range, pool->at,
+        fmt::format("the melt pool of {} was {}, and the bore of `{}` is {}", called(model, test),
+                    show(pool->quantity), model.name(r.in.job.vessel),
+                    show_in(*r.bore_mm, pool->quantity.unit, dimension::length)),
+        "measure the pool from edge to edge across the wick, and look at the unit");
+    finding.subjects.push_back({r.in.job.recipe, r.in.job.batch});
+}
+
+/// All lots of the shelf that the test was not made of, in one finding.
+void tell_lots(const Model& model, const Job& job, const TestBurn& test, Findings& findings) {
+    std::string shelf;
+    for (const Difference& each : test.differences) {
+        if (each.shelf == nullptr) continue;
+        shelf += fmt::format("{}lot \"{}\" of `{}`", shelf.empty() ? "" : ", ", each.shelf->lot,
+                             model.name(each.shelf->block));
+    }
+    if (shelf.empty()) return;
+    Finding& finding =
+        tell(findings, job, Rule::test_stale, at_property(model, test.burn, Key::lots),
+             fmt::format("another lot: {} was made of {}, and on the shelf is {}",
+                         called(model, test), lots_words(model, test.burn), shelf),
+             "burn some of the new lot; or, if the test had it, add it to `lots`");
+    for (const Difference& each : test.differences) {
+        if (each.shelf != nullptr) relate(model, finding, each.shelf->at, "another lot");
+    }
+}
+
+void check_tests(const Model& model, const Reckoning& r, const Burned& burns, Findings& findings) {
+    const Job& job = r.in.job;
     if (burns.stale()) {
         const TestBurn& test = burns.counting.back();
-        for (const Difference& difference : test.differences)
-            tell_difference(model, job, test, difference, findings);
+        tell_lots(model, job, test, findings);
+        for (const Difference& difference : test.differences) {
+            if (difference.shelf == nullptr) {
+                tell_difference(model, job, test, difference, findings);
+            }
+        }
     }
     for (const TestBurn& test : burns.counting) {
+        check_pool(model, r, test, findings);
         check_flame(model, job, test, findings);
         check_glass(model, job, test, findings);
     }
@@ -193,13 +222,25 @@ void check_tests(const Model& model, const Job& job, const Burned& burns, Findin
     check_end(model, job, burns, findings);
 }
 
+/// mm of wick left standing: 1/4 in, 6 mm, is common practice; past this it smokes and burns high.
+constexpr double longest_trim = 10;
+
+void check_trim_length(const Job& job, const Step& step, Findings& findings) {
+    if (!step.length || !over(step.length->value(), longest_trim)) return;
+    tell(findings, job, Rule::trim_long, step.at,
+         fmt::format("a wick of {} is long: it smokes and burns high", show(step.length->quantity)),
+         fmt::format("trim it to {}", show_in(6, step.length->quantity.unit, dimension::length)));
+}
+
 void check_trim(const Model& model, const Job& job, Findings& findings) {
     if (model.blocks[job.recipe].steps_broken) return;
     const Entry* wick = model.entry(job.recipe, Key::wick);
     if (wick == nullptr || model.steps_of(job.recipe).empty()) return;
+    const Step* trimmed = nullptr; // the last time
     for (const Step& step : model.steps_of(job.recipe)) {
-        if (step.verb == Verb::trim_wick) return;
+        if (step.verb == Verb::trim_wick) trimmed = &step;
     }
+    if (trimmed != nullptr) return check_trim_length(job, *trimmed, findings);
     tell(findings, job, Rule::no_trim, wick->at, "no step trims the wick",
          "a long wick smokes and burns high: write `trim wick to 6 mm` behind the last pour");
 }
@@ -263,7 +304,7 @@ void check_burning(const Model& model, const Reckoning& reckoning, Findings& fin
     if (burns.none()) {
         tell_untested(model, job, findings);
     } else {
-        check_tests(model, job, burns, findings);
+        check_tests(model, reckoning, burns, findings);
     }
     check_trim(model, job, findings);
     check_cure(model, reckoning, findings);

@@ -81,7 +81,7 @@ void check_range(const Model& model, const Reckoning& reckoning, const Step& ste
     const auto* range = model.get<Range>(reckoning.largest_wax, key);
     if (range == nullptr) return;
     const Figure& at = *step.temperature;
-    const bool low = under(at.value(), range->low.value);
+    const bool low = under(at.value(), range->low.value) && step.verb != Verb::second_pour;
     if (!low && !over(at.value(), range->high)) return;
     const Job& job = reckoning.in.job;
     const bool blend = model.blend(job.recipe, Key::wax).size() > 1;
@@ -118,6 +118,44 @@ void check_heat_after_scent(const Model& model, const Reckoning& reckoning, Find
         if (step.adds_scent && (scented == nullptr || at.value() < scented->temperature->value())) {
             scented = &step;
         }
+    }
+}
+
+/// Scent that goes in hotter than any step before has heated the wax: one of the two is a slip.
+void check_never_so_hot(const Model& model, const Reckoning& r, Findings& findings) {
+    if (r.in.steps_broken) return;
+    const Step* hottest = nullptr;
+    for (const Step& step : r.in.steps) {
+        if (!is_of_wax(step.verb)) continue;
+        if (!step.temperature) return;
+        const Figure& at = *step.temperature;
+        if (step.adds_scent && hottest != nullptr &&
+            over(at.value(), hottest->temperature->value())) {
+            Finding& finding =
+                tell(findings, r.in.job, Rule::never_so_hot, step.at,
+                     fmt::format("scent goes in at {}, and no step before heats the wax over {}",
+                                 show(at.quantity), show(hottest->temperature->quantity)),
+                     "melt hotter, or add the scent cooler");
+            relate(model, finding, hottest->at, "the hottest step before");
+            return;
+        }
+        if (hottest == nullptr || at.value() > hottest->temperature->value()) hottest = &step;
+    }
+}
+
+/// An additive melts in wax that is as hot as it melts itself; in cooler wax some dissolve and some
+/// sink to the bottom.
+void check_additives_melted(const Model& model, const Reckoning& r, Findings& findings) {
+    if (r.in.steps_broken || !r.hottest || !r.melted_at || under(*r.hottest, *r.melted_at)) return;
+    for (const MatterInput& additive : r.in.additives()) {
+        if (!additive.melts || !under(*r.hottest, additive.melts->high)) continue;
+        Finding& finding = findings.report_milder(
+            Severity::warning, Rule::not_melted, additive.at,
+            fmt::format("no step is as hot as `{}` melts, {}", model.name(additive.block),
+                        show_in(additive.melts->high, additive.melts->low.unit, dimension::point)),
+            "melt hotter, under the ceiling of the wax; or see in a test pour that it dissolves, "
+            "and `allow not-melted` with what you saw");
+        finding.subjects.push_back({r.in.job.recipe, r.in.job.batch});
     }
 }
 
@@ -159,11 +197,13 @@ void check_work(const Model& model, const Reckoning& reckoning, Findings& findin
         if (!step.temperature || told_as_limit(reckoning, step)) continue;
         if (step.adds_scent) {
             check_range(model, reckoning, step, Rule::scent_at_range, Key::scent_at, findings);
-        } else if (step.verb == Verb::pour) {
+        } else if (step.verb == Verb::pour || step.verb == Verb::second_pour) {
             check_range(model, reckoning, step, Rule::pour_at_range, Key::pour_at, findings);
         }
     }
     check_heat_after_scent(model, reckoning, findings);
+    check_never_so_hot(model, reckoning, findings);
+    check_additives_melted(model, reckoning, findings);
     check_chill(reckoning, findings);
 }
 

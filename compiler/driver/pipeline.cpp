@@ -4,6 +4,7 @@
 #include <numeric>
 #include <utility>
 
+#include "check/bench.hpp"
 #include "check/check.hpp"
 #include "check/doubt.hpp"
 #include "check/money.hpp"
@@ -100,6 +101,10 @@ void work(Workshop& workshop, BlockId recipe, std::int64_t make) {
         for (const Task& task : batch.lines)
             jobs.push_back(task.job);
         check_batch_money(model, jobs, workshop.findings);
+        const BlockId melter = melter_block(model, batch.batch);
+        if (melter == no_block) continue;
+        check_melter(model, gather_pot(model, melter), reckonings_of(workshop, batch),
+                     workshop.findings);
     }
     workshop.findings.settle(model.sources);
     workshop.mind.emplace(workshop.findings);

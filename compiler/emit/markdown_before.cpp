@@ -81,6 +81,12 @@ void write_pots(SheetWriter& sheet) {
             same->count = std::max(same->count, needed.count);
         }
     }
+    for (const MeltPlan& melt : sheet.plan.melts) {
+        const Item melter{1, melt.name};
+        const bool listed = std::any_of(pots.begin(), pots.end(),
+                                        [&](const Item& each) { return each.name == melter.name; });
+        if (!listed) pots.push_back(melter);
+    }
     sheet.say("- [ ] Pots clean and bone dry: ");
     write_items(sheet, pots);
     if (nameless_ml > 0) {

@@ -323,23 +323,36 @@ MeltPlan melt_part(const Model& model, BlockId melter, std::span<const Reckoning
 
 namespace {
 
-/// What no plan can put off is said among the dangers.
-MindLine heat_line(const Model& model, std::span<const Reckoning> lines, const HeatStaysOn& note,
-                   bool us_units) {
-    const Reckoning& line = lines[note.line];
-    std::string flash = "its flash point";
-    if (line.scent_flash) flash += " (" + show_temperature(*line.scent_flash, us_units) + ")";
-    MindLine said{Rule::scent_over_flash, Severity::warning, {}, {}, {}, {}};
-    if (note.melter) {
-        said.text = fmt::format("the melter stays hot while scent goes in at or over {}", flash);
-        said.hint = "carry each jug well away from the melter before the bottle is opened, keep "
-                    "the lid on the melter, and air the room";
-    } else {
-        said.text = fmt::format("the wax kept back is warmed to or over {}", flash);
-        said.hint = "over no flame, with the lid at hand; stay with it, and air the room";
+/// What no plan can put off is said among the dangers: once of the melter, with the lowest flash
+/// point, and once of each recipe that warms what it kept back.
+void say_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines,
+                            const Timeline& time, Plan& plan) {
+    for (const bool melter : {true, false}) {
+        MindLine said{Rule::scent_over_flash, Severity::warning, {}, {}, {}, {}};
+        std::optional<double> lowest;
+        for (const HeatStaysOn& note : time.heat_stays_on) {
+            if (note.melter != melter) continue;
+            const Reckoning& line = lines[note.line];
+            if (line.scent_flash) lowest = std::min(lowest.value_or(1000), *line.scent_flash);
+            said.recipes.emplace_back(model.name(line.in.job.recipe));
+        }
+        if (said.recipes.empty()) continue;
+        if (said.recipes.size() == lines.size()) said.recipes.clear();
+        const std::string flash =
+            lowest ? "its flash point, " + show_temperature(*lowest, plan.us_units)
+                   : std::string("its flash point");
+        if (melter) {
+            said.text =
+                fmt::format("the melter stays hot while scent goes in at or over {}", flash);
+            said.hint =
+                "carry each jug well away from the melter before the bottle is opened, keep "
+                "the lid on the melter, and air the room";
+        } else {
+            said.text = fmt::format("the wax kept back is warmed to or over {}", flash);
+            said.hint = "over no flame, with the lid at hand; stay with it, and air the room";
+        }
+        plan.mind.push_back(std::move(said));
     }
-    if (lines.size() > 1) said.recipes.emplace_back(model.name(line.in.job.recipe));
-    return said;
 }
 
 } // namespace
@@ -351,8 +364,7 @@ void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines
     for (const Melting& melting : time.meltings) {
         plan.melts.push_back(melt_part(model, melter_block(model, batch), lines, melting));
     }
-    for (const HeatStaysOn& note : time.heat_stays_on)
-        plan.mind.push_back(heat_line(model, lines, note, plan.us_units));
+    say_heat_that_stays_on(model, lines, time, plan);
     DayMaker(model, lines, time, plan).make();
 }
 

@@ -135,7 +135,7 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
         plan.burn_measured = burns->measured;
     }
     plan.test = test_part(model, reckoning);
-    plan.heated = model.choice(reckoning.in.job.pot, Key::heated);
+    if (!job.drawn) plan.heated = model.choice(job.pot, Key::heated);
     plan.doubt = doubt_part(reckoning.bounds);
     plan.remarks = remarks_of(model, reckoning, plan.scale);
     return plan;
