@@ -77,11 +77,24 @@ batch december-market {
 }
 """
 
-# The wick of that file: the library names its wicks by how they are made, a maker's own as they like.
+# The wick of that file, the maker's own: the library names its wicks in words.
 OWN_WICK = """
 use wicks
 wick cotton-braid-14 like cotton-braid-medium { source: "the name is ours" }
 """
+
+
+# What the six cautions of a sheet must say, a line each; where it is from stands in docs/safety.md.
+CAUTIONS = [
+    ("Never leave melting wax",),
+    ("heat off if you can reach it without leaning", "lid or fire blanket", "leave it on",
+     "never move", "never water"),
+    ("everyone out", "door shut", "fire service", "rated for burning liquids", "has used one"),
+    ("bone dry", "drip or steam", "topped up and never boils dry", "can't float or tip"),
+    ("cool running water for 20 minutes", "don't peel"),
+    ("gloves", "air the room", "children and pets"),
+]
+LONGEST = 180  # letters of a caution: two lines of a printed page
 
 
 class Trial:
@@ -117,6 +130,7 @@ class Trial:
         for heading in ("## Cautions", "## Weigh out", "## Steps", "## Record"):
             if f"\n{heading}\n" not in text:
                 self.tell(where, f"the sheet has no {heading}")
+        self.look_at_cautions(where, text)
         text, errors, status = self.run(path.parent, *words, "--as", "toml")
         try:
             sheet = tomllib.loads(text)
@@ -129,6 +143,16 @@ class Trial:
         self.sheets += 1
         self.look_at(where, sheet)
         return sheet
+
+    def look_at_cautions(self, where, text):
+        part = text.partition("\n## Cautions\n")[2].partition("\n## ")[0]
+        lines = re.findall(r"^- (.+)$", part, re.M)
+        if len(lines) != len(CAUTIONS) or max(map(len, lines), default=0) > LONGEST:
+            self.tell(where, f"the cautions should be {len(CAUTIONS)} short lines: {lines}")
+        for line, wanted in zip(lines, CAUTIONS):
+            for words in wanted:
+                if words.lower() not in line.lower():
+                    self.tell(where, f"this caution should say `{words}`: {line}")
 
     def look_at(self, where, sheet):
         """What any believable sheet of a kitchen is like."""

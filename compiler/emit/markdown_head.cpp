@@ -81,12 +81,14 @@ void write_mind_line(SheetWriter& sheet, const MindLine& line) {
     sheet.say(" (").say(info(line.rule).name).say(")\n");
 }
 
+/// Six lines, for the stove; where each is from stands in docs/safety.md.
 constexpr std::string_view cautions =
     R"(- **Never leave melting wax**, whatever time this sheet gives: somebody stays and watches it.
-- **Fire:** heat off, lid on, and leave it shut. Never water. Extinguisher: class B or CO2.
-- **Water:** all that touches hot wax is bone dry; one drop can throw wax out of the pot.
-- **Wax on skin:** under cool running water at once; don't peel it off.
-- **Oils and air:** gloves for undiluted oils, children and pets out, air the room.
+- **Fire:** heat off if you can reach it without leaning over the pot. Lid or fire blanket on; leave it on. Never move the pot. Never water.
+- **Not out at once?** Everyone out, door shut, call the fire service. An extinguisher only if it is rated for burning liquids, and by someone who has used one.
+- **Water:** all that touches the wax is bone dry, no drip or steam gets in. A bath is topped up and never boils dry; the pot in it can't float or tip.
+- **Wax on skin:** under cool running water for 20 minutes; don't peel the wax off.
+- **Oils:** gloves for undiluted oils, air the room, children and pets out.
 
 The supplier's data sheet, local codes and licensed practice go before this sheet.
 )";
