@@ -403,7 +403,7 @@ def try_rules(tree):
 def types_in(table, path, found):
     """The type of every key of a TOML table and of those in it, under `path.key`."""
     names = {str: "string", int: "integer", float: "float", list: "array of tables",
-             dict: "table"}
+             dict: "table", bool: "boolean"}
     for key, value in table.items():
         found[f"{path}{key}"] = names.get(type(value), "local date-time")
         for part in {list: value, dict: [value]}.get(type(value), []):

@@ -99,16 +99,17 @@ void check_prices(const Model& model, const Job& job, const std::vector<Used>& u
             tell(findings, job, Rule::price_missing, at,
                  fmt::format("`{}` is sold by volume and has no density: it has no price by weight",
                              name),
-                 "give it a `density`, or write a pack by weight; there is no total till then");
+                 "give it a `density`, or write a pack by weight; till then the sheet says `so "
+                 "far`");
             continue;
         }
-        tell(
-            findings, job, Rule::price_missing, at,
-            fmt::format("`{}` has no price, and other things used with it have one", name),
-            by_the_piece(model, each.thing)
-                ? "write what it is sold for, as `sold: 24 for $41.50`; there is no total till then"
-                : "write what it is sold for, as `sold: 10 lb for $38.00`; there is no total till "
-                  "then");
+        tell(findings, job, Rule::price_missing, at,
+             fmt::format("`{}` has no price, and other things used with it have one", name),
+             by_the_piece(model, each.thing) ? "write what it is sold for, as `sold: 24 for "
+                                               "$41.50`; till then the sheet says `so far`"
+                                             : "write what it is sold for, as `sold: 10 lb for "
+                                               "$38.00`; till then the sheet says "
+                                               "`so far`");
     }
 }
 

@@ -54,7 +54,7 @@ void write_ready(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index
     if (!recipe.burn_h) return;
     sheet.say("- One should burn for ");
     if (*recipe.burn_h >= 5) {
-        sheet.say("about ").say(show_number(*recipe.burn_h, 0)).say(" h");
+        sheet.say("at least ").say(show_number(*recipe.burn_h, 0)).say(" h");
     } else {
         sheet.say("less than 5 h");
     }

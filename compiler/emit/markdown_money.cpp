@@ -1,6 +1,7 @@
 // What it costs and what to buy: on the sheet with --with, and as a list of its own.
 #include "emit/markdown_money.hpp"
 
+#include <cmath>
 #include <string>
 
 #include "emit/markdown_parts.hpp"
@@ -11,9 +12,15 @@ namespace waxwright {
 
 namespace {
 
-/// g to a tenth, so that what the finest kitchen scale shows is there; pieces as such.
-std::string amount(double amount, bool pieces) {
-    return pieces ? show_number(amount, 0) : show_number(amount, 1) + " g";
+/// Pounds and ounces to a tenth of an ounce.
+std::string pounds(double grams) {
+    constexpr double ounce = 28.349523125;
+    const double ounces = std::round(grams / ounce * 10) / 10;
+    const double whole = std::floor(ounces / 16);
+    const double rest = ounces - whole * 16;
+    if (whole == 0) return show_number(ounces, 1) + " oz";
+    return show_number(whole, 0) + " lb" +
+           (rest < 0.05 ? std::string() : " " + show_number(rest, 1) + " oz");
 }
 
 /// "2 × 10 kg at 64.00", packs of one kind after the other.
@@ -45,11 +52,18 @@ private:
     void write_supplies();
     void write_candles();
     void write_candle(const CandlePlan& candle);
-    void write_no_total();
+    void write_missing_prices();
     void write_to_buy(const SupplyPlan& supply);
     void write_covered();
     void write_total();
     void write_doubts();
+    /// g to a tenth, so that what the finest kitchen scale shows is there, or pounds for whoever
+    /// weighs in them; pieces as such.
+    std::string amount(double amount, const SupplyPlan& supply) const {
+        if (supply.pieces) return show_number(amount, 0);
+        if (supply.in_pounds || sheet_.us_units) return pounds(amount);
+        return show_number(amount, 1) + " g";
+    }
     void cash(double amount) { sheet_.say(show_money(amount, money_.currency)); }
 
     SheetWriter& sheet_;
@@ -79,7 +93,7 @@ void MoneyWriter::write_supplies() {
     sheet_.say("| used | of | priced by | cost |");
     sheet_.say(money_.priced ? " share |\n|---:|---|---|---:|---:|\n" : "\n|---:|---|---|---:|\n");
     for (const SupplyPlan& supply : money_.supplies) {
-        sheet_.say("| ").say(amount(supply.need, supply.pieces)).say(" | ").user(supply.name);
+        sheet_.say("| ").say(amount(supply.need, supply)).say(" | ").user(supply.name);
         sheet_.say(" | ").say(packs_words(supply.priced_by, money_.currency)).say(" | ");
         if (supply.cost) {
             cash(*supply.cost);
@@ -89,13 +103,13 @@ void MoneyWriter::write_supplies() {
         sheet_.say(" |");
         if (money_.priced) {
             sheet_.say(" ");
-            if (money_.batch > 0) sheet_.percent(*supply.cost / money_.batch);
+            if (supply.cost && money_.batch > 0) sheet_.percent(*supply.cost / money_.batch);
             sheet_.say(" |");
         }
         sheet_.say("\n");
     }
     if (!money_.priced) return;
-    sheet_.say("| | in all | | **");
+    sheet_.say(money_.so_far ? "| | so far | | **" : "| | in all | | **");
     cash(money_.batch);
     sheet_.say("** | |\n");
 }
@@ -135,9 +149,10 @@ void MoneyWriter::write_candles() {
     column(any.labour.has_value(), "time");
     column(any.overhead.has_value(), "overhead");
     column(any.fees.has_value(), "fees");
-    column(true, "in all");
+    column(true, money_.so_far ? "so far" : "in all");
     if (any.left) {
-        column(true, "left of " + show_money(*money_.price, money_.currency));
+        column(true, (money_.so_far ? "at most left of " : "left of ") +
+                         show_money(*money_.price, money_.currency));
     }
     column(true, "a gram of its scent");
     sheet_.say("\n").say(rule).say("\n");
@@ -146,8 +161,8 @@ void MoneyWriter::write_candles() {
     sheet_.say("\nEach figure is rounded by itself.\n");
 }
 
-void MoneyWriter::write_no_total() {
-    sheet_.say("\nNo total: no price is known for ");
+void MoneyWriter::write_missing_prices() {
+    sheet_.say("\n**So far:** no price is known for ");
     bool first = true;
     for (const SupplyPlan& supply : money_.supplies) {
         if (supply.cost) continue;
@@ -155,7 +170,7 @@ void MoneyWriter::write_no_total() {
         sheet_.user(supply.name);
         first = false;
     }
-    sheet_.say(".\n");
+    sheet_.say(", and it is not in these figures.\n");
 }
 
 void MoneyWriter::write_cost() {
@@ -166,11 +181,8 @@ void MoneyWriter::write_cost() {
     }
     if (money_.priced) write_whats_in();
     write_supplies();
-    if (money_.priced) {
-        write_candles();
-    } else {
-        write_no_total();
-    }
+    if (money_.priced) write_candles();
+    if (money_.so_far) write_missing_prices();
 }
 
 void MoneyWriter::write_to_buy(const SupplyPlan& supply) {
@@ -180,11 +192,13 @@ void MoneyWriter::write_to_buy(const SupplyPlan& supply) {
     } else {
         sheet_.say("no pack on offer");
     }
-    sheet_.say(" | ").user(supply.name).say(" | ").say(amount(supply.need, supply.pieces));
-    sheet_.say(" | ").say(amount(supply.have, supply.pieces)).say(" | ");
+    sheet_.say(" | ").user(supply.name).say(" | ").say(amount(supply.need, supply));
+    sheet_.say(" | ").say(amount(supply.have, supply));
+    if (supply.have > 0) sheet_.say(", short by ").say(amount(supply.missing, supply));
+    sheet_.say(" | ");
     if (supply.to_buy) cash(*supply.to_buy);
     sheet_.say(" | ");
-    if (supply.to_buy) sheet_.say(amount(supply.left_over, supply.pieces));
+    if (supply.to_buy) sheet_.say(amount(supply.left_over, supply));
     sheet_.say(" |\n");
 }
 
@@ -194,8 +208,8 @@ void MoneyWriter::write_covered() {
     for (const SupplyPlan& supply : money_.supplies) {
         if (supply.missing > 0 || !(supply.need > 0)) continue;
         sheet_.say(any ? "; " : "\nEnough at hand: ").user(supply.name).say(" (");
-        sheet_.say(amount(supply.need, supply.pieces)).say(" needed, ");
-        sheet_.say(amount(supply.have, supply.pieces)).say(" there)");
+        sheet_.say(amount(supply.need, supply)).say(" needed, ");
+        sheet_.say(amount(supply.have, supply)).say(" there)");
         any = true;
     }
     if (any) sheet_.say(".\n");
@@ -264,7 +278,7 @@ void write_buy(SheetWriter& sheet) {
 }
 
 std::string markdown_buy(const Plan& plan) {
-    SheetWriter sheet(plan, false);
+    SheetWriter sheet(plan, plan.us_units);
     sheet.say("# To buy for ").user(plan.title).say("\n\nFor ").number(plan.count);
     sheet.say(plan.count == 1 ? " vessel" : " vessels").say(".\n");
     write_buy(sheet);

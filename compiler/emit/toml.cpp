@@ -224,6 +224,7 @@ toml::table cost_table(const MoneyPlan& money) {
     put(cost, "batch", money.batch);
     put(cost, "each", money.each);
     put(cost, "to_buy", money.to_buy);
+    if (money.so_far) cost.insert("so_far", true);
     toml::table table;
     table.insert("cost", std::move(cost));
     return table;

@@ -23,10 +23,18 @@ std::vector<PackPlan> packs_of(const Supply& supply, const std::optional<Cover>&
     return packs;
 }
 
+/// By its first pack; a thing without one goes by the sheet.
+bool in_pounds(const Supply& supply) {
+    if (supply.packs.empty() || supply.packs.front().unit == no_unit) return false;
+    const std::string_view symbol = unit(supply.packs.front().unit).symbol;
+    return symbol == "lb" || symbol == "oz";
+}
+
 SupplyPlan supply_part(const Model& model, const Supply& supply) {
     SupplyPlan plan;
     plan.name = model.name(supply.thing);
     plan.pieces = supply.pieces;
+    plan.in_pounds = !supply.pieces && in_pounds(supply);
     plan.need = supply.need;
     plan.have = supply.have;
     plan.missing = supply.missing;
@@ -51,6 +59,7 @@ CandlePlan candle_part(const Accounts& accounts, std::size_t line, double count)
     double scent_g = 0;
     for (const Usage& usage : accounts.uses[line]) {
         const Supply& supply = accounts.supplies[usage.supply];
+        if (!supply.price) continue;
         const double cost = *supply.price * usage.amount;
         candle.materials += cost / count;
         if (supply.pieces || usage.matter != MatterKind::oil) continue;
@@ -83,8 +92,8 @@ void add_candles(const Model& model, BlockId batch, const Accounts& accounts, Pl
         money.candles.push_back(std::move(candle));
     }
     for (const SupplyPlan& supply : money.supplies) {
-        money.batch += *supply.cost;
-        money.to_buy += *supply.to_buy;
+        money.batch += supply.cost.value_or(0);
+        money.to_buy += supply.to_buy.value_or(0);
     }
     money.each = money.batch / count;
     if (plan.recipes.size() < 2) return;
@@ -216,7 +225,8 @@ void add_money(const Model& model, BlockId batch, std::span<const Reckoning> rec
     for (const Supply& supply : accounts.supplies)
         money.supplies.push_back(supply_part(model, supply));
     if (const auto* price = model.get<Figure>(batch, Key::price)) money.price = price->value();
-    money.priced = accounts.priced && plan.count > 0;
+    money.priced = accounts.currency != no_money && plan.count > 0;
+    money.so_far = money.priced && !accounts.priced;
     if (money.priced) add_candles(model, batch, accounts, plan);
     if (money.any_stock) add_lots(model, accounts, reckonings, plan);
 }

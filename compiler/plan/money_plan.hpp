@@ -21,7 +21,8 @@ struct PackPlan {
 struct SupplyPlan {
     std::string name;
     bool pieces = false;
-    double need = 0; // g or pieces, as the next three
+    bool in_pounds = false; // it is sold, or was written, in ounces or pounds
+    double need = 0;        // g or pieces, as the next three
     double have = 0;
     double missing = 0;
     double left_over = 0; // of what is at hand and bought
@@ -53,8 +54,9 @@ struct MoneyPlan {
     Currency currency = no_money;
     std::vector<SupplyPlan> supplies; // waxes, additives, oils, wicks, vessels, extras
     bool any_stock = false;
-    // Only where every used thing has a price:
+    // Only where something that is used has a price:
     bool priced = false;
+    bool so_far = false; // something else has none: the figures are what is known of
     double batch = 0;
     double each = 0;
     double to_buy = 0;

@@ -41,18 +41,16 @@ std::optional<double> mouth(const VesselInput& vessel, const Inside* inside) {
     return inside != nullptr ? std::optional(inside->mouth) : std::nullopt;
 }
 
-/// Volume of the headspace; no more of a vessel can be empty than there is.
+/// Volume of the headspace as its depth and the mouth have it.
 std::optional<double> empty_top(const VesselInput& vessel, const Inside* inside, const Amounts& a) {
     const double headspace = *a.headspace_mm;
     if (headspace == 0) return 0;
     if (a.depth_mm && headspace >= *a.depth_mm * (1 - same)) return a.brimful_ml;
     if (tapered(inside)) {
-        const double top = top_of_taper_ml(inside->mouth, inside->base, inside->depth, headspace);
-        return std::min(top, *a.brimful_ml);
+        return top_of_taper_ml(inside->mouth, inside->base, inside->depth, headspace);
     }
     const auto across = mouth(vessel, inside);
-    if (!across) return std::nullopt;
-    return std::min(cylinder_ml(*across, headspace), *a.brimful_ml);
+    return across ? std::optional(cylinder_ml(*across, headspace)) : std::nullopt;
 }
 
 /// Inside diameter where the wax ends.
@@ -80,8 +78,10 @@ void find_fill(const Inputs& in, Amounts& a) {
     if (!vessel.fill.unsaid()) {
         a.fill_ml = positive(figure(vessel.fill));
     } else if (a.brimful_ml && a.headspace_mm) {
-        a.headspace_ml = empty_top(vessel, inside, a);
-        if (a.headspace_ml) {
+        a.headspace_reckoned_ml = empty_top(vessel, inside, a);
+        if (a.headspace_reckoned_ml) {
+            // No more of a vessel can be empty than there is.
+            a.headspace_ml = std::min(*a.headspace_reckoned_ml, *a.brimful_ml);
             const double fill = *a.brimful_ml - *a.headspace_ml;
             if (fill > same * *a.brimful_ml) a.fill_ml = positive(fill);
         } else {

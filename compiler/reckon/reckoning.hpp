@@ -22,9 +22,11 @@ struct Amounts {
     std::optional<double> fill_ml;      // absent too where the headspace leaves nothing to fill
     std::optional<double> headspace_mm; // the recipe's or the vessel's, whether or not it counts
     std::optional<double> headspace_ml; // what it leaves empty; all of the vessel if it's that deep
-    std::optional<double> depth_mm;     // of the empty vessel, where `inside` says it
-    std::optional<double> bore_mm;      // said, or at the fill line of `inside`
-    bool bore_needed_for_fill = false;  // headspace and brimful are there; no bore and no mouth is
+    std::optional<double>
+        headspace_reckoned_ml;         // the same as reckoned, more than the vessel or not
+    std::optional<double> depth_mm;    // of the empty vessel, where `inside` says it
+    std::optional<double> bore_mm;     // said, or at the fill line of `inside`
+    bool bore_needed_for_fill = false; // headspace and brimful are there; no bore and no mouth is
 
     // The mixture
     std::optional<double> additives;   // fraction of the wax; 0 without any

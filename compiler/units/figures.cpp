@@ -41,8 +41,8 @@ Decimal shortest(double value) {
     return decimal;
 }
 
-/// Cuts it off behind `decimals` decimals, half to even.
-void round(Decimal& decimal, int decimals) {
+/// Cuts it off behind `decimals` decimals.
+void round(Decimal& decimal, int decimals, Ties ties) {
     const int kept = decimal.point + decimals; // digits
     if (kept >= static_cast<int>(decimal.digits.size())) return;
     if (kept < 0) {
@@ -53,7 +53,7 @@ void round(Decimal& decimal, int decimals) {
     const char next = decimal.digits[cut];
     const bool more = decimal.digits.find_first_not_of('0', cut + 1) != std::string::npos;
     const bool odd = cut > 0 && (decimal.digits[cut - 1] - '0') % 2 != 0;
-    const bool up = next > '5' || (next == '5' && (more || odd));
+    const bool up = next > '5' || (next == '5' && (more || odd || ties == Ties::up));
     decimal.digits.resize(cut);
     if (!up) return;
     std::size_t i = cut;
@@ -105,13 +105,13 @@ std::optional<std::string> plain_figures(double value, int decimals, Zeros zeros
 
 } // namespace
 
-std::string figures(double value, int decimals, Zeros zeros) {
+std::string figures(double value, int decimals, Zeros zeros, Ties ties) {
     if (std::optional<std::string> text = plain_figures(value, decimals, zeros)) return *text;
     if (std::isnan(value)) return "?";
     if (std::isinf(value)) return value < 0 ? "-∞" : "∞";
     if (std::abs(value) >= 1e15) return fmt::format("{:.6g}", value);
     Decimal decimal = shortest(std::abs(value));
-    round(decimal, decimals);
+    round(decimal, decimals, ties);
 
     // The digit `i` places behind the point (negative: before it).
     const auto digit = [&](int i) {

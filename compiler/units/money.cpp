@@ -40,7 +40,10 @@ std::string_view code_of(Currency currency) {
 }
 
 std::string show_money(double amount, Currency currency) {
-    std::string text = figures(amount, minor_of(currency), Zeros::kept);
+    // What is worked out is a hair off the decimal it stands for: 0.625 is a tie, and goes up.
+    constexpr double fine = 1e9;
+    const double decimal = std::abs(amount) < 1e6 ? std::round(amount * fine) / fine : amount;
+    std::string text = figures(decimal, minor_of(currency), Zeros::kept, Ties::up);
     if (currency != no_money) text.append(" ").append(code_of(currency));
     return text;
 }

@@ -127,6 +127,7 @@ COST = {
     "batch": (float, True),
     "each": (float, True),
     "to_buy": (float, True),
+    "so_far": (bool, False),
 }
 # Weights as a pack says its size.
 GRAMS = {"mg": 0.001, "g": 1.0, "kg": 1000.0, "oz": 28.349523125, "lb": 453.59237}
@@ -267,7 +268,7 @@ def check_cost(sheet):
         yield f"cost: no currency {cost['currency']}"
     if not is_close(cost["each"] * sheet["count"], cost["batch"]):
         yield "cost: each times count is not batch"
-    total = math.fsum(buy["cost"] for buy in sheet.get("buy", []))
+    total = math.fsum(buy.get("cost", 0.0) for buy in sheet.get("buy", []))
     if not is_close(total, cost["to_buy"]):
         yield f"cost: to_buy is {cost['to_buy']}, the packs cost {total}"
 

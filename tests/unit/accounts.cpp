@@ -194,7 +194,7 @@ batch fair { pour 10 low-tide
     CHECK(*candle.left == Approx(4 - 0.947 - 0.6 - 0.1547 - 0.5));
 }
 
-TEST_CASE("no total unless all has a price; a price of nothing is one") {
+TEST_CASE("what has no price is left out and named; a price of nothing is one") {
     const std::string scented = R"(
 recipe ebb like low-tide { load: 6% of wax
  scent: 2 parts samphire + 1 part rock
@@ -219,12 +219,13 @@ extra twine { goes: outside }
 recipe ebb like low-tide { extras: twine }
 )")
                              .plan("ebb");
-    CHECK_FALSE(without.money.priced);
-    CHECK(without.money.candles.empty());
+    CHECK_FALSE(plan.money.so_far);
+    CHECK(without.money.so_far);
+    CHECK(without.money.candles.size() == 1);
     CHECK_FALSE(supply(without, "twine").on_offer);
     CHECK(supply(without, "twine").missing == 10);
-    CHECK(markdown_buy(without).find("No total: no price is known for twine.") !=
-          std::string::npos);
+    CHECK(markdown_buy(without).find("**So far:** no price is known for twine, and it is not in "
+                                     "these figures.") != std::string::npos);
 }
 
 TEST_CASE("what the melter takes is what is used") {
@@ -247,6 +248,6 @@ TEST_CASE("counts past all reason") {
         Shop(dune, "recipe sea like low-tide { makes: 1000000000 tumbler }").plan("sea");
     // 8.6e10 g is more than whole nanograms can count: nothing is bought of it.
     CHECK_FALSE(supply(plan, "dune").on_offer);
-    CHECK_FALSE(plan.money.priced);
+    CHECK(plan.money.so_far);
     CHECK(*supply(plan, "tumbler").to_buy == Approx(750'000'000));
 }

@@ -62,7 +62,11 @@ TEST_CASE("money as it is shown") {
     CHECK(show_money(12345.678, find_currency("USD")) == "12\u202F345.68 USD");
     CHECK(show_money(-3.1, find_currency("GBP")) == "-3.10 GBP");
     CHECK(show_money(-0.001, find_currency("GBP")) == "0.00 GBP");
-    CHECK(show_money(0.125, find_currency("USD")) == "0.12 USD"); // half to even
+    CHECK(show_money(0.125, find_currency("USD")) == "0.13 USD"); // half up, in decimal
+    CHECK(show_money(0.625, find_currency("EUR")) == "0.63 EUR");
+    CHECK(show_money(1.005, find_currency("EUR")) == "1.01 EUR"); // 1.00499999999999989 in binary
+    CHECK(show_money(0.1 + 0.005, find_currency("EUR")) == "0.11 EUR");
+    CHECK(show_money(-0.625, find_currency("EUR")) == "-0.63 EUR"); // half to even
     CHECK(show_money(0.135, find_currency("USD")) == "0.14 USD");
     CHECK(show_money(0.999, find_currency("USD")) == "1.00 USD");
     CHECK(show_money(3, no_money) == "3.00");
