@@ -77,13 +77,6 @@ batch december-market {
 }
 """
 
-# The wick of that file, the maker's own: the library names its wicks in words.
-OWN_WICK = """
-use wicks
-wick cotton-braid-14 like cotton-braid-medium { source: "the name is ours" }
-"""
-
-
 # What the six cautions of a sheet must say, a line each; where it is from stands in docs/safety.md.
 CAUTIONS = [
     ("Never leave melting wax",),
@@ -240,7 +233,7 @@ def main():
         whole = Path(folder) / "whole.candle"
         whole.write_text(WHOLE_FILE, encoding="utf-8")
         bench = (options.tree / "examples/bench.candle").read_text("utf-8")
-        (Path(folder) / "bench.candle").write_text(bench + OWN_WICK, encoding="utf-8")
+        (Path(folder) / "bench.candle").write_text(bench, encoding="utf-8")
         # Its two recipes have no test burn, which is a warning where a batch pours them.
         if trial.try_file(whole, ("untested", "untested")) != 3:
             trial.tell("whole.candle", "has not two recipes and a batch")

@@ -206,6 +206,28 @@ def signals_leave_nothing(t, parent):
             "a temporary file is left")
 
 
+def texts_stay_texts(t, parent):
+    """Marks that turn the direction of writing, and addresses that Markdown would make links of."""
+    folder = folder_with_recipe(parent, "texts")
+    for mark in "\u202e\u2066\u061c\u200f":
+        for title in (mark, f"\\u{{{ord(mark):X}}}"):
+            (folder / "turned.candle").write_text(
+                RECIPE.replace("  makes:", f'  title: "safe {title} elbatsnu"\n  makes:'))
+            status, out, err = t.run(folder, "sheet", "turned.candle")
+            t.check(status == 1 and "[syntax]" in err and mark not in out + err,
+                    f"U+{ord(mark):04X}: {status} {err!r}")
+            for form in ("text", "json", "sarif"):
+                _, out, _ = t.run(folder, "check", "turned.candle", "--as", form)
+                t.check(mark not in out, f"U+{ord(mark):04X} in --as {form}")
+    (folder / "links.candle").write_text(RECIPE.replace(
+        "  makes:", '  title: "WWW.a.example, http://a.example/x, me@a.example"\n'
+        '  notes: "see https://b.example or you+me@b.example or ftp://c.example"\n  makes:'))
+    status, out, err = t.run(folder, "sheet", "links.candle")
+    html = subprocess.run(["cmark-gfm", "-e", "autolink", "-e", "table"], input=out, text=True,
+                          capture_output=True, check=True).stdout
+    t.check(status == 0 and "a.example" in html and "<a " not in html, "a text became a link")
+
+
 def main():
     parser = argparse.ArgumentParser(description="what may be written and read")
     parser.add_argument("--waxwright", required=True)
@@ -216,6 +238,7 @@ def main():
         reads_only_recipes(t, parent)
         ends_in_a_sentence(t, parent)
         signals_leave_nothing(t, parent)
+        texts_stay_texts(t, parent)
     print(f"{t.passed} passed, {t.failed} failed")
     return 1 if t.failed else 0
 

@@ -220,8 +220,8 @@ void check_melter(const Model& model, const PotInput& melter, std::span<const Re
             if (!over(grams, *most)) continue;
             tell(findings, job, Rule::over_scale, first.in.heat.at,
                  fmt::format("{} of `{}` for `{}` is more than `{}` carries ({})",
-                             mass(model, job, grams), model.name(wax.block), model.name(melter.block),
-                             model.name(job.scale), scale.show(*most)),
+                             mass(model, job, grams), model.name(wax.block),
+                             model.name(melter.block), model.name(job.scale), scale.show(*most)),
                  "weigh it in parts and tick each, or take a scale that carries more");
         }
     }

@@ -49,11 +49,11 @@ void tell_no_room(const Model& model, const Reckoning& r, Findings& findings) {
     const Quantity said = given_headspace(r.in)->quantity;
     const auto* brimful = model.get<Figure>(job.vessel, Key::brimful);
     const std::string why =
-        r.depth_mm
-            ? fmt::format("`{}` is {} deep", model.name(job.vessel),
-                          show_in(*r.depth_mm, said.unit, dimension::length))
-            : fmt::format("it takes {}, and `{}` holds {}", volume_like(*r.headspace_reckoned_ml, brimful),
-                          model.name(job.vessel), volume_like(*r.brimful_ml, brimful));
+        r.depth_mm ? fmt::format("`{}` is {} deep", model.name(job.vessel),
+                                 show_in(*r.depth_mm, said.unit, dimension::length))
+                   : fmt::format("it takes {}, and `{}` holds {}",
+                                 volume_like(*r.headspace_reckoned_ml, brimful),
+                                 model.name(job.vessel), volume_like(*r.brimful_ml, brimful));
     tell(findings, job, Rule::overfull, headspace->at,
          fmt::format("a headspace of {} leaves no room for wax: {}", show(said), why),
          "the headspace is the empty part, measured down from the mouth; measure it and the bore "

@@ -18,6 +18,8 @@ namespace {
 constexpr double ml_per_fluid_ounce = 29.5735295625;
 constexpr double mm_per_inch = 25.4;
 
+constexpr std::string_view word_joiner = "\u2060"; // of no width
+
 /// Signs that can begin markup somewhere in a line of GFM, and `$`, which GitHub reads as
 /// mathematics. Any of them may have a backslash before it, in a table's cell too.
 constexpr bool needs_backslash(char c) {
@@ -55,11 +57,23 @@ constexpr std::array<bool, 256> is_plain = [] {
     for (std::size_t byte = 0x20; byte < 0x7F; ++byte) {
         table[byte] = !needs_backslash(static_cast<char>(byte));
     }
+    for (const char sign : {':', '.', '@'}) // these can make a link of what stands round them
+        table[static_cast<unsigned char>(sign)] = false;
     for (std::size_t byte = 0xC3; byte < 256; ++byte) {
         table[byte] = true;
     }
     return table;
 }();
+
+/// True for a sign by which GFM makes a link of a bare web address; a backslash before it stops
+/// that.
+bool makes_link(std::string_view text, std::size_t at) {
+    if (text[at] == ':') return text.substr(at + 1, 2) == "//";
+    if (text[at] != '.' || at < 3) return false;
+    return std::all_of(text.begin() + static_cast<std::ptrdiff_t>(at) - 3,
+                       text.begin() + static_cast<std::ptrdiff_t>(at),
+                       [](char c) { return c == 'w' || c == 'W'; });
+}
 
 /// Bytes of a line's beginning that would make it a list item, a quotation, an underlining or a
 /// table's second row; a backslash goes before the last of them.
@@ -82,7 +96,15 @@ void SheetWriter::append(std::string_view words, bool escaped) {
     for (std::size_t i = 0; i < words.size(); ++i) {
         if (is_plain[static_cast<unsigned char>(words[i])]) continue;
         const std::size_t control = control_length(words, i);
-        if (control == 0 && !(escaped && needs_backslash(words[i]))) continue;
+        if (control == 0 && escaped && words[i] == '@') { // no backslash helps with a mail address
+            text_ += words.substr(done, i + 1 - done);
+            text_ += word_joiner;
+            done = i + 1;
+            continue;
+        }
+        if (control == 0 && !(escaped && (needs_backslash(words[i]) || makes_link(words, i)))) {
+            continue;
+        }
         text_ += words.substr(done, i - done);
         if (control == 0) {
             text_ += '\\';

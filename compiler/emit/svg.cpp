@@ -226,10 +226,13 @@ private:
             celsius = each.stretch->from_c.value_or(celsius);
             const double x = std::clamp(each.left, plot_left + marker, plot_right - marker);
             Marker made{x, at_.y_of(celsius) - 5, each.left, at_.y_of(celsius), i + 1};
+            // So many numbers nobody can tell apart: the rest lie where they fall.
+            constexpr std::size_t most_apart = 150;
             const auto meets = [&] {
-                return std::any_of(placed.begin(), placed.end(), [&](const Marker& other) {
-                    return std::hypot(other.x - made.x, other.y - made.y) < 2 * marker + 0.3;
-                });
+                return placed.size() < most_apart &&
+                       std::any_of(placed.begin(), placed.end(), [&](const Marker& other) {
+                           return std::hypot(other.x - made.x, other.y - made.y) < 2 * marker + 0.3;
+                       });
             };
             // Up while there is room, then from the foot of the plot up.
             while (meets() && made.y > plot_top + marker)

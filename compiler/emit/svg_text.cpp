@@ -74,29 +74,45 @@ double text_width(std::string_view text, double size) {
     return width * size;
 }
 
+namespace {
+
+/// How much of a text from its beginning fits: all of it, or up to a letter.
+std::size_t fitting(std::string_view text, double width, double size) {
+    double used = 0;
+    std::size_t at = 0;
+    while (at < text.size()) {
+        const std::size_t length = std::min(letter_length(text[at]), text.size() - at);
+        used += text_width(text.substr(at, length), size);
+        if (used > width * (1 + 1e-9)) return at;
+        at += length;
+    }
+    return at;
+}
+
+} // namespace
+
 std::vector<std::string> broken(std::string_view text, double width, double size) {
     std::vector<std::string> lines;
     std::string line;
+    double used = 0; // of the line
     const auto put = [&](std::string_view word) {
-        const std::string longer =
-            line.empty() ? std::string(word) : fmt::format("{} {}", line, word);
-        if (text_width(longer, size) <= width) {
-            line = longer;
+        const double blank = line.empty() ? 0 : text_width(" ", size);
+        const double left = width - used - blank;
+        if (fitting(word, left, size) == word.size()) {
+            if (!line.empty()) line += ' ';
+            line += word;
+            used += blank + text_width(word, size);
             return;
         }
         if (!line.empty()) lines.push_back(line);
         line.clear();
-        while (text_width(word, size) > width) {
-            std::size_t fits = 0;
-            for (std::size_t next = 0; next < word.size();) {
-                next += std::min(letter_length(word[next]), word.size() - next);
-                if (text_width(word.substr(0, next), size) > width) break;
-                fits = next;
-            }
+        for (std::size_t fits = fitting(word, width, size); fits < word.size();
+             fits = fitting(word, width, size)) {
             if (fits == 0) break; // not even a letter does
             lines.emplace_back(word.substr(0, fits));
             word.remove_prefix(fits);
         }
+        used = text_width(word, size);
         line = word;
     };
     for (std::size_t at = 0; at <= text.size();) {

@@ -1,7 +1,7 @@
 #include "emit/visible.hpp"
 
 #include "source/source.hpp"
-#include "source/width.hpp"
+#include "source/utf8.hpp"
 
 namespace waxwright {
 
@@ -11,22 +11,9 @@ constexpr std::string_view replacement = "\uFFFD";
 constexpr std::size_t tab_stop = 8;
 
 bool steers(std::uint32_t c) {
-    if (c < 0x20 || (c >= 0x7F && c < 0xA0)) return true;       // C0, DEL, C1
-    if (c == 0x2028 || c == 0x2029) return true;                // line and paragraph separators
-    if (c == 0x061C || c == 0x200E || c == 0x200F) return true; // marks of direction
-    return (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
-}
-
-/// The character at `at` of a text that is UTF-8 from there to the character's end.
-std::uint32_t decode(std::string_view text, std::size_t at, std::size_t& length) {
-    const auto lead = static_cast<unsigned char>(text[at]);
-    length = lead < 0x80 ? 1 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-    if (length == 1) return lead;
-    std::uint32_t c = lead & (0x7Fu >> length);
-    for (std::size_t i = 1; i < length; ++i) {
-        c = c << 6 | (static_cast<unsigned char>(text[at + i]) & 0x3Fu);
-    }
-    return c;
+    if (c < 0x20 || (c >= 0x7F && c < 0xA0)) return true; // C0, DEL, C1
+    if (c == 0x2028 || c == 0x2029) return true;          // line and paragraph separators
+    return turns_direction(c);
 }
 
 } // namespace
@@ -35,13 +22,11 @@ std::vector<Glyph> visible_characters(std::string_view line) {
     std::vector<Glyph> shown;
     shown.reserve(line.size());
     std::size_t column = 0;
-    std::size_t bad = first_bad_utf8(line);
     for (std::size_t at = 0; at < line.size();) {
-        Glyph next{replacement, at, 1, 1, false};
-        if (at == bad) {
-            bad = at + 1 + first_bad_utf8(line.substr(at + 1));
-        } else {
-            const std::uint32_t c = decode(line, at, next.length);
+        const Character character = decode_utf8(line, at);
+        const std::uint32_t c = character.code_point;
+        Glyph next{replacement, at, character.length, 1, false};
+        if (character.good) {
             if (c == '\t') {
                 next.text = line.substr(at, 1);
                 next.width = tab_stop - column % tab_stop;

@@ -84,7 +84,7 @@ struct PropertyInfo {
     Dimension dimension{}; // for figures, ranges, packs
     bool needed = false;
     Least least = Least::zero;
-    double from = -1e300, to = 1e300; // a figure outside of these can't be meant
+    double from = -1e300, to = 1e300;      // a figure outside of these can't be meant
     BlockKind refers = BlockKind::unknown; // for names
     std::string_view words{};              // for word and words: the choice, with blanks between
     std::string_view fallback{}; // what counts when it is unsaid, as a reader would write it

@@ -2,6 +2,8 @@
 
 #include <cstdint>
 
+#include "source/utf8.hpp"
+
 namespace waxwright {
 
 namespace {
@@ -48,7 +50,8 @@ Escape read_scalar(std::string_view rest) {
     const bool closed = at > 3 && at < rest.size() && rest[at] == '}';
     if (!closed) return {std::min<std::size_t>(at, rest.size()), std::nullopt};
     const bool surrogate = scalar >= 0xD800 && scalar < 0xE000;
-    if (scalar == 0 || scalar > 0x10FFFF || surrogate) return {at + 1, std::nullopt};
+    const bool refused = scalar == 0 || surrogate || turns_direction(scalar);
+    if (refused || scalar > 0x10FFFF) return {at + 1, std::nullopt};
     return {at + 1, scalar};
 }
 

@@ -1,9 +1,10 @@
 #include "source/source.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
-#include "source/width.hpp"
+#include "source/utf8.hpp"
 
 namespace waxwright {
 
@@ -11,34 +12,8 @@ namespace {
 
 constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
-/// One character of a text. A byte that is no UTF-8 is a character of its own.
-struct Character {
-    std::uint32_t code_point;
-    std::uint32_t length; // bytes, 1 to 4
-    bool good;
-};
-
-constexpr Character bad_byte{0xFFFD, 1, false};
-
-/// The character at `at`, which is within the text. Strict as RFC 3629 has it: no overlong form,
-/// no surrogate, nothing over U+10FFFF.
-Character decode(std::string_view text, std::size_t at) {
-    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[at + i]); };
-    const std::uint32_t lead = byte(0);
-    if (lead < 0x80) return {lead, 1, true};
-    const std::uint32_t length = lead < 0xC2 ? 0 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
-    if (length == 0 || lead > 0xF4 || text.size() - at < length) return bad_byte;
-    std::uint32_t code_point = lead & (0x7Fu >> length);
-    for (std::uint32_t i = 1; i < length; ++i) {
-        if ((byte(i) & 0xC0u) != 0x80) return bad_byte;
-        code_point = code_point << 6 | (byte(i) & 0x3Fu);
-    }
-    const bool overlong =
-        (length == 3 && code_point < 0x800) || (length == 4 && code_point < 0x10000);
-    const bool surrogate = code_point >= 0xD800 && code_point <= 0xDFFF;
-    if (overlong || surrogate || code_point > 0x10FFFF) return bad_byte;
-    return {code_point, length, true};
-}
+/// Bytes of a line between two places that are remembered.
+constexpr std::uint32_t mark_every = 1024;
 
 } // namespace
 
@@ -73,12 +48,15 @@ Place Source::place(std::uint32_t offset) const {
     const std::size_t stop =
         std::min<std::size_t>(offset > start ? offset - start : 0, text.size());
 
-    // Places are mostly asked for in order: on a line of megabytes with a fault in each word, going
-    // on from the last one is what ends.
-    const bool goes_on = last_.line == number && last_.byte - 1 <= stop;
-    Place place = goes_on ? last_ : Place{number, 1, 1, 1, 1};
+    // On a line of megabytes with a fault in each word, going on from a place before is what ends.
+    if (marks_.empty() || marks_.front().line != number) marks_ = {Place{number, 1, 1, 1, 1}};
+    const auto behind =
+        std::upper_bound(marks_.begin(), marks_.end(), stop,
+                         [](std::size_t byte, const Place& each) { return byte < each.byte - 1; });
+    Place place = *std::prev(behind);
     for (std::size_t i = place.byte - 1; i < stop;) {
-        const Character c = decode(text, i);
+        if (place.byte >= marks_.back().byte + mark_every) marks_.push_back(place);
+        const Character c = decode_utf8(text, i);
         i += c.length;
         if (i > stop) break; // within a character: that character's columns
         place.byte += static_cast<std::uint32_t>(c.length);
@@ -88,7 +66,6 @@ Place Source::place(std::uint32_t offset) const {
                              ? 8 - (place.display - 1) % 8
                              : static_cast<std::uint32_t>(c.good ? display_width(c.code_point) : 1);
     }
-    last_ = place;
     place.byte = static_cast<std::uint32_t>(stop + 1);
     return place;
 }
@@ -112,19 +89,6 @@ std::string_view Source::slice(Span span) const {
 FileId Sources::add(std::string name, std::string text, bool library) {
     files_.push_back(std::make_unique<Source>(std::move(name), std::move(text), library));
     return static_cast<FileId>(files_.size() - 1);
-}
-
-std::size_t first_bad_utf8(std::string_view text) {
-    for (std::size_t i = 0; i < text.size();) {
-        if (static_cast<unsigned char>(text[i]) < 0x80) { // nearly all of a recipe
-            ++i;
-            continue;
-        }
-        const Character c = decode(text, i);
-        if (!c.good) return i;
-        i += c.length;
-    }
-    return text.size();
 }
 
 } // namespace waxwright

@@ -58,7 +58,7 @@ private:
     std::string text_;
     bool library_;
     mutable std::vector<std::uint32_t> starts_; // begin of each line, found when first asked for
-    mutable Place last_{0, 1, 1, 1, 1}; // at the end of a character, for the next to go on from
+    mutable std::vector<Place> marks_;          // places of one line, for the next to go on from
 };
 
 /// The files of one run. A Source stays where it is while others are added.
@@ -72,8 +72,5 @@ public:
 private:
     std::vector<std::unique_ptr<Source>> files_;
 };
-
-/// Offset of the first byte that is not UTF-8, or the length of the text when all of it is.
-std::size_t first_bad_utf8(std::string_view text);
 
 } // namespace waxwright

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
+#include "source/utf8.hpp"
 #include "syntax/slip_fixes.hpp"
 
 namespace waxwright {
@@ -269,6 +270,24 @@ void report_marks(const Tree& tree, Findings& findings) {
     }
 }
 
+/// Of what begins with the same bytes as they do, the first that turns the direction of writing.
+void report_turned_text(FileId file, std::string_view text, Findings& findings) {
+    for (const char lead : {'\xD8', '\xE2'}) {
+        for (std::size_t at = text.find(lead); at != std::string_view::npos;
+             at = text.find(lead, at + 1)) {
+            const Character c = decode_utf8(text, at);
+            if (!turns_direction(c.code_point)) continue;
+            const auto begin = static_cast<std::uint32_t>(at);
+            findings.report(Rule::syntax, {file, begin, begin + c.length},
+                            fmt::format("a mark that turns the direction of writing (U+{:04X}) "
+                                        "stands here: with it a text looks other than it is",
+                                        c.code_point),
+                            "take it away");
+            return;
+        }
+    }
+}
+
 void report_bad_characters(FileId file, const Source& source, Findings& findings) {
     const std::string_view text = source.text();
     const auto bad = static_cast<std::uint32_t>(first_bad_utf8(text));
@@ -276,6 +295,7 @@ void report_bad_characters(FileId file, const Source& source, Findings& findings
         findings.report(Rule::syntax, {file, bad, bad + 1}, "this is not UTF-8 text",
                         "save the file as UTF-8");
     }
+    report_turned_text(file, text, findings);
     const auto is_control = [](char each) {
         const auto c = static_cast<unsigned char>(each);
         return (c < 0x20 && c != '\t' && c != '\n' && c != '\r') || c == 0x7F;

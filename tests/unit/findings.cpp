@@ -6,6 +6,7 @@
 #include "findings/finding.hpp"
 #include "findings/nearest.hpp"
 #include "findings/registry.hpp"
+#include "source/utf8.hpp"
 
 using namespace waxwright;
 

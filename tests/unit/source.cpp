@@ -4,7 +4,7 @@
 
 #include <doctest/doctest.h>
 
-#include "source/width.hpp"
+#include "source/utf8.hpp"
 
 using namespace waxwright;
 
