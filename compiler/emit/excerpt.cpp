@@ -15,7 +15,7 @@ constexpr std::size_t before_in_cut = 32; // columns kept before the span where 
 constexpr std::string_view cut = "…";
 // Of a line longer than this only a stretch is looked at, so that a file that is one line of
 // megabytes with a fault in each word does not take for ever.
-constexpr std::size_t longest_line = 4096; // bytes
+constexpr std::size_t longest_line = 1024; // bytes
 
 /// Columns [begin, end), from 0.
 struct Columns {

@@ -75,6 +75,15 @@ bool makes_link(std::string_view text, std::size_t at) {
                        [](char c) { return c == 'w' || c == 'W'; });
 }
 
+bool makes_address(std::string_view text, std::size_t at) {
+    const auto part = [&](std::size_t i) {
+        const char c = text[i];
+        return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+               std::string_view(".-_+").find(c) != std::string_view::npos;
+    };
+    return text[at] == '@' && at > 0 && at + 1 < text.size() && part(at - 1) && part(at + 1);
+}
+
 /// Bytes of a line's beginning that would make it a list item, a quotation, an underlining or a
 /// table's second row; a backslash goes before the last of them.
 std::size_t marker_length(std::string_view line) {
@@ -96,7 +105,7 @@ void SheetWriter::append(std::string_view words, bool escaped) {
     for (std::size_t i = 0; i < words.size(); ++i) {
         if (is_plain[static_cast<unsigned char>(words[i])]) continue;
         const std::size_t control = control_length(words, i);
-        if (control == 0 && escaped && words[i] == '@') { // no backslash helps with a mail address
+        if (control == 0 && escaped && makes_address(words, i)) { // no backslash helps with that
             text_ += words.substr(done, i + 1 - done);
             text_ += word_joiner;
             done = i + 1;

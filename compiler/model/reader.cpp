@@ -14,15 +14,26 @@ namespace waxwright {
 
 namespace {
 
-/// The module of the standard library that has a block of this name, as a hint.
-std::string module_hint(std::string_view name) {
+/// Every name of the standard library with its module, sorted by name. Its blocks begin a line
+/// each: `oil lavender {`.
+std::vector<LibraryName> all_library_names() {
+    std::vector<LibraryName> names;
     for (const LibraryModule& module : library_modules()) {
-        const std::string head = fmt::format(" {} {{", name); // `oil lavender {`
-        if (module.text.find(head) != std::string_view::npos) {
-            return fmt::format("the standard library has it: `use {}`", module.name);
+        for (std::size_t at = 0; at < module.text.size();) {
+            const std::size_t end = std::min(module.text.find('\n', at), module.text.size());
+            const std::string_view line = module.text.substr(at, end - at);
+            at = end + 1;
+            const std::size_t kind = line.find(' ');
+            if (kind == std::string_view::npos || line.find('{') == std::string_view::npos)
+                continue;
+            if (find_block_kind(line.substr(0, kind)) == BlockKind::unknown) continue;
+            const std::size_t stop = std::min(line.find_first_of(" {", kind + 1), line.size());
+            names.push_back({line.substr(kind + 1, stop - kind - 1), module.name});
         }
     }
-    return {};
+    std::sort(names.begin(), names.end(),
+              [](const LibraryName& a, const LibraryName& b) { return a.name < b.name; });
+    return names;
 }
 
 } // namespace
@@ -75,7 +86,7 @@ void Reader::unknown_name(FileId file, std::string_view name, Span at, std::stri
 
 /// Empty where the name may be in a file that could not be read.
 std::string Reader::unknown_hint(FileId file, std::string_view name,
-                                 std::span<const std::string_view> names) const {
+                                 std::span<const std::string_view> names) {
     // Where something could not be read the name may stand there: only a slip of one letter is
     // sure.
     if (loaded_.files[file].incomplete && nearest(name, names, 1).empty()) return {};
@@ -83,6 +94,16 @@ std::string Reader::unknown_hint(FileId file, std::string_view name,
     if (!hint.empty()) return hint;
     hint = module_hint(name);
     return hint.empty() ? "declare it in this file, or `use` the module or file that has it" : hint;
+}
+
+/// The module of the standard library that has a block of this name, as a hint.
+std::string Reader::module_hint(std::string_view name) {
+    if (library_names_.empty()) library_names_ = all_library_names();
+    const auto found = std::lower_bound(
+        library_names_.begin(), library_names_.end(), name,
+        [](const LibraryName& each, std::string_view wanted) { return each.name < wanted; });
+    if (found == library_names_.end() || found->name != name) return {};
+    return fmt::format("the standard library has it: `use {}`", found->module);
 }
 
 void Reader::tell_unknown_names() {

@@ -20,6 +20,12 @@ struct At {
     NodeId node;
 };
 
+/// A block of the standard library, whether its module is used or not.
+struct LibraryName {
+    std::string_view name;
+    std::string_view module;
+};
+
 class Reader {
 public:
     Reader(const LoadedFiles& loaded, Names& names, Model& model, Findings& findings);
@@ -128,7 +134,8 @@ private:
     /// `also` is a word that may stand there besides.
     void unknown_name(FileId file, std::string_view name, Span at, std::string_view also = {});
     std::string unknown_hint(FileId file, std::string_view name,
-                             std::span<const std::string_view> names) const;
+                             std::span<const std::string_view> names);
+    std::string module_hint(std::string_view name);
     void tell_unknown_names();
     bool of_kind(BlockId id, BlockKind refers, Span at);
 
@@ -194,6 +201,7 @@ private:
         std::string_view meant{}; // the nearest name, if one is near
         bool sure = false;        // it can't be another
     };
+    std::vector<LibraryName> library_names_; // all of them, found at the first unknown name
     std::map<std::pair<FileId, std::string_view>, Unknown> unknown_names_;
     std::optional<Span> used_at_; // where a name stands for the value that is being read
     std::vector<LetId> making_;   // lets being read, outermost first

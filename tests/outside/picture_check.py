@@ -55,7 +55,7 @@ MANY = (["melt to 80 °C"] + ["hold 1 min", "stir 30 s"] * 11 +
         ["off heat", "add scent at 70 °C, stir 2 min", "pour at 60 °C", "leave 30 h",
          "second pour at 62 °C"])
 AWKWARD = {
-    "hostile": dict(title='"<b>&amp; \\"A\\" ]]> \\u{1} \\u{FFFE} \\u{202E}"', steps=USUAL),
+    "hostile": dict(title='"<b>&amp; \\"A\\" ]]> \\u{1} \\u{FFFE} \\u{200B}"', steps=USUAL),
     "long": dict(title='"' + "Low water over the mud flats " * 12 + '"', steps=USUAL),
     "one-word": dict(title='"' + "M" * 300 + '"', steps=USUAL),
     "wide": dict(title='"' + "潮" * 90 + '"', steps=USUAL),

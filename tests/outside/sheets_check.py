@@ -327,8 +327,9 @@ class Checker:
         if status or status_2:
             raise ValueError(f"exit {status} and {status_2}: {err}")
         path = self.folder / "sheet.md"
-        path.write_bytes(markdown)
         toml, markdown = toml.decode("utf-8"), markdown.decode("utf-8")
+        markdown = markdown.replace("\u2060", "")  # it keeps a mail address from being a link
+        path.write_text(markdown, encoding="utf-8")
         tree = read_tree(str(path))
         return toml, tomllib.loads(toml), markdown, tree, Sheet(tree)
 
