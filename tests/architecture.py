@@ -56,6 +56,11 @@ ROOMS = [
     Room("toml++", r"toml\+\+/|toml\.hpp$", ("compiler/emit/",)),
     Room("nlohmann/json", r"nlohmann/", ("compiler/emit/sarif.cpp",
                                          "compiler/emit/findings_json.cpp")),
+    Room("utf8proc", r"utf8proc\.h$", ("compiler/source/utf8.cpp",)),
+    # The core has no files, no threads and no terminal.
+    Room("threads", r"^(thread|future|mutex|atomic|condition_variable)$", ("compiler/driver/",)),
+    Room("files", r"^(fstream|iostream|filesystem|cstdio|unistd\.h|sys/.*)$",
+         ("compiler/driver/",)),
     Room("CLI11", r"CLI/|CLI11\.hpp$", ("compiler/driver/options.cpp",
                                            "compiler/driver/wrong_call.cpp")),
 ]

@@ -16,6 +16,7 @@
 #include "emit/mend_text.hpp"
 #include "emit/sarif.hpp"
 #include "findings/nearest.hpp"
+#include "source/path.hpp"
 
 namespace waxwright {
 

@@ -1,12 +1,11 @@
 #include "emit/sarif.hpp"
 
-#include <filesystem>
-
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "emit/findings_data.hpp"
 #include "findings/pages.hpp"
+#include "source/path.hpp"
 
 namespace waxwright {
 
@@ -184,10 +183,8 @@ private:
 
 std::string uri_of(std::string_view name, std::string_view folder) {
     if (name == "-") return "standard-input";
-    const std::filesystem::path path(name);
-    const std::string relative = path.is_absolute() && !folder.empty()
-                                     ? path.lexically_relative(folder).generic_string()
-                                     : path.generic_string();
+    const std::string relative =
+        name.starts_with('/') && !folder.empty() ? relative_path(name, folder) : std::string(name);
     std::string uri;
     for (const char each : relative) {
         const auto c = static_cast<unsigned char>(each);

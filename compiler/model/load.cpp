@@ -1,6 +1,6 @@
 #include "model/load.hpp"
 
-#include <filesystem>
+#include <algorithm>
 #include <unordered_map>
 
 #include <fmt/format.h>
@@ -9,6 +9,7 @@
 #include "findings/spelling.hpp"
 #include "model/library.hpp"
 #include "model/texts.hpp"
+#include "source/path.hpp"
 #include "syntax/parse.hpp"
 
 namespace waxwright {
@@ -212,11 +213,6 @@ private:
 };
 
 } // namespace
-
-std::string path_from(std::string_view user, std::string_view path) {
-    const std::filesystem::path folder = std::filesystem::path(user).parent_path();
-    return (folder / std::filesystem::path(path)).lexically_normal().generic_string();
-}
 
 LoadedFiles load_files(Sources& sources, const ReadFile& read, Findings& findings) {
     return Loader(sources, read, findings).run();

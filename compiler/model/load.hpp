@@ -36,9 +36,6 @@ struct LoadedFiles {
     std::vector<FileId> order;    // what is used comes before what uses it
 };
 
-/// The name a used path has, seen from the file that says it: joined, `./` and `x/../` folded.
-std::string path_from(std::string_view user, std::string_view path);
-
 /// Parses every file of `sources` (the roots) and what they use, adding those to `sources`.
 /// Findings: syntax, nesting, language-version, use-missing, use-loop, unknown-unit (of
 /// `currency`), defined-twice (of statements that may stand once).

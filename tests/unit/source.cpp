@@ -4,6 +4,7 @@
 
 #include <doctest/doctest.h>
 
+#include "source/path.hpp"
 #include "source/utf8.hpp"
 
 using namespace waxwright;
@@ -164,4 +165,17 @@ TEST_CASE("a source stays where it is while others are added") {
     CHECK(sources.slice({first, 0, 2}) == "on");
     CHECK(sources[5].is_library());
     CHECK_FALSE(sources[first].is_library());
+}
+
+TEST_CASE("paths as text") {
+    CHECK(path_from("", "a.candle") == "a.candle");
+    CHECK(path_from("shop/one.candle", "bench.candle") == "shop/bench.candle");
+    CHECK(path_from("shop/one.candle", "./x/../bench.candle") == "shop/bench.candle");
+    CHECK(path_from("one.candle", "../bench.candle") == "../bench.candle");
+    CHECK(path_from("../one.candle", "../bench.candle") == "../../bench.candle");
+    CHECK(path_from("/a/b/one.candle", "../../../bench.candle") == "/bench.candle");
+    CHECK(path_from("shop/one.candle", "/bench//b.candle") == "/bench/b.candle");
+    CHECK(relative_path("/a/b/c.candle", "/a/b") == "c.candle");
+    CHECK(relative_path("/a/c.candle", "/a/b") == "../c.candle");
+    CHECK(relative_path("/x/c.candle", "/a/b/") == "../../x/c.candle");
 }
