@@ -29,7 +29,7 @@ HERE = Path(__file__).resolve().parent
 PATIENCE = 60  # seconds for one file
 FEWEST = 150  # files
 UNTRIED = {"untested", "end-not-tested", "test-stale"}
-RULE_LINE = re.compile(r'^RULE\(\w+,\s*"([^"]+)",\s*\w+,\s*(\w+)', re.MULTILINE)
+RULE_LINE = re.compile(r'^(?:RULE|LIMIT)\(\w+,\s*"([^"]+)",\s*\w+,\s*(\w+)', re.MULTILINE)
 EXPECTED = re.compile(r"\A\ufeff?# finds: ([^\r\n]*)")
 FOUND = re.compile(r"^(.+?):(\d+):\d+: (error|warning): .*\[([a-z0-9-]+)\]$")
 

@@ -386,7 +386,7 @@ def try_language(bench, tree):
 
 
 def try_rules(tree):
-    rule = re.compile(r'^RULE\(\w+, "([^"]+)", (\w+), (\w+),', re.M)
+    rule = re.compile(r'^(?:RULE|LIMIT)\(\w+, "([^"]+)", (\w+), (\w+),', re.M)
     real = rule.findall(read(tree / "compiler/findings/rules.def"))
     row = re.compile(r"^\| \[`([^`]+)`\]\(([^)]+)\) \| (\w+) \|", re.M)
     documented = []

@@ -35,7 +35,8 @@ from pathlib import Path
 HERE = Path(__file__).resolve().parent
 SHARED = "common"
 MENDED = "mend"  # the stage whose cases are written to
-RULE_LINE = re.compile(r'^RULE\(\w+,\s*"([^"]+)"', re.MULTILINE)
+RULE_LINE = re.compile(r'^(?:RULE|LIMIT)\(\w+,\s*"([^"]+)"', re.MULTILINE)
+DOUBTED_LINE = re.compile(r'^LIMIT\(\w+,\s*"([^"]+)".*, yes,', re.MULTILINE)
 FOUND = re.compile(rb"\[([a-z0-9-]+)\]$", re.MULTILINE)  # ends a finding's first line
 PREFIXES = ("fail", "warn", "note", "pass")
 PATIENCE = 60  # seconds for one case
@@ -170,6 +171,13 @@ def registry_problems(rules, cases):
             yield f"no case pass_{rule}.candle in which [{rule}] is not found"
 
 
+def doubt_problems(rules, cases):
+    """Every limit that is told in doubt has a case in which only an end of a doubt breaks it."""
+    told = b"".join(case.expected() or b"" for case in cases)
+    return [f"no case in which an end of a doubt would be [{rule}]" for rule in rules
+            if f"this would be `{rule}`".encode() not in told]
+
+
 def main():
     parser = argparse.ArgumentParser(description="Runs the golden cases.")
     parser.add_argument("--waxwright", required=True, metavar="BIN")
@@ -206,6 +214,8 @@ def main():
             for problem in told:
                 print(problem)
     if not args.case:
+        doubted = DOUBTED_LINE.findall(args.rules.read_text(encoding="utf-8"))
+        problems += doubt_problems(doubted, cases)
         problems += registry_problems(rules, [c for c in cases if c.stage.name != MENDED])
     for problem in problems:
         print(problem)

@@ -25,7 +25,7 @@ from pathlib import Path
 import docs
 import golden
 
-RULE = re.compile(r'^RULE\(\w+,\s*"([^"]+)",\s*(\w+),\s*(\w+),\s*"([^"]+)"\)', re.M)
+RULE = re.compile(r'^(?:RULE|LIMIT)\(\w+,\s*"([^"]+)",\s*(\w+),\s*(\w+),[\w, ]+"([^"]+)"\)', re.M)
 HEAD = re.compile(r"\A# ([a-z0-9-]+) \((error|warning|note)\)\n\n\S")
 PARTS = ["Why it matters", "What to do", "Wrong", "Right", "May it be allowed?",
          "Where this is from"]

@@ -34,11 +34,9 @@ std::string heat_words(const Model& model, const HeatInput& heat) {
     return fmt::format("with `{}` {}", model.name(heat.pot), on);
 }
 
-} // namespace
-
 /// Both rules of scent that goes in on the heat: at or over its flash point, and near it.
-void tell_flash_on_heat(const Model& model, const Reckoning& r, const LimitCheck& check,
-                        Findings& findings) {
+void tell_on_heat(const Model& model, const Reckoning& r, const LimitCheck& check,
+                  Findings& findings) {
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature;
     std::string near = "at";
@@ -56,8 +54,19 @@ void tell_flash_on_heat(const Model& model, const Reckoning& r, const LimitCheck
     if (entry != nullptr) relate(model, finding, entry->at, "its flash point");
 }
 
-void tell_rewarmed(const Model& model, const Reckoning& r, const LimitCheck& check,
-                   Findings& findings) {
+} // namespace
+
+void tell_scent_over_flash_on_heat(const Model& model, const Reckoning& r, const LimitCheck& check,
+                                   Findings& findings) {
+    tell_on_heat(model, r, check, findings);
+}
+void tell_scent_near_flash_on_heat(const Model& model, const Reckoning& r, const LimitCheck& check,
+                                   Findings& findings) {
+    tell_on_heat(model, r, check, findings);
+}
+
+void tell_rewarm_over_flash(const Model& model, const Reckoning& r, const LimitCheck& check,
+                            Findings& findings) {
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature;
     // Under its melting point it can't be poured: no advice to go there.
@@ -90,8 +99,8 @@ Finding& tell_over_flash(const Model& model, const Reckoning& r, const LimitChec
 } // namespace
 
 /// There is a burner or a hot coil under the bath.
-void tell_flash_in_bath(const Model& model, const Reckoning& r, const LimitCheck& check,
-                        Findings& findings) {
+void tell_scent_over_flash_in_bath(const Model& model, const Reckoning& r, const LimitCheck& check,
+                                   Findings& findings) {
     Finding& finding = tell_over_flash(
         model, r, check, "its vapour can light at what heats the bath",
         "write `off heat` in front of this step and do so: what heats the bath is turned off "
@@ -103,8 +112,8 @@ void tell_flash_in_bath(const Model& model, const Reckoning& r, const LimitCheck
     if (entry != nullptr) relate(model, finding, entry->at, "its flash point");
 }
 
-void tell_flash_off_heat(const Model& model, const Reckoning& r, const LimitCheck& check,
-                         Findings& findings) {
+void tell_scent_over_flash(const Model& model, const Reckoning& r, const LimitCheck& check,
+                           Findings& findings) {
     tell_over_flash(model, r, check, "its vapour can light",
                     "no flame near it, a burner under the bath out too, and air the room",
                     findings);

@@ -20,11 +20,9 @@ void tell_limit(const Model& model, const Reckoning& reckoning, const LimitCheck
 /// Each is told by its family's file, for a check that is broken.
 using TellLimit = void(const Model& model, const Reckoning& reckoning, const LimitCheck& check,
                        Findings& findings);
-TellLimit tell_load_over, tell_load_near, tell_own_limit;
-TellLimit tell_over_ceiling, tell_near_ceiling, tell_near_wax_flash, tell_bath_too_cool;
-TellLimit tell_flash_on_heat, tell_flash_in_bath, tell_flash_off_heat, tell_rewarmed;
-TellLimit tell_not_melted, tell_scent_cold, tell_pour_cold;
-TellLimit tell_overfull, tell_headspace_thin, tell_thermal_shock;
-TellLimit tell_wick_size, tell_pot_too_small;
+#define RULE(identifier, name, family, severity, hangs_on, reader, about)
+#define LIMIT(identifier, name, family, severity, hangs_on, reader, way, in_doubt, about)          \
+    TellLimit tell_##identifier;
+#include "findings/rules.def"
 
 } // namespace waxwright

@@ -148,8 +148,8 @@ void check_faint(const Entry& entry, const Reckoning& r, Findings& findings) {
 
 } // namespace
 
-void tell_load_over(const Model& model, const Reckoning& r, const LimitCheck& check,
-                    Findings& findings) {
+void tell_load_over_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
+                          Findings& findings) {
     const Job& job = r.in.job;
     const LoadAndLimit at = as_written(r, r.in.load.value);
     const std::string who = holder(model, r.in);
@@ -173,8 +173,8 @@ void tell_load_over(const Model& model, const Reckoning& r, const LimitCheck& ch
          std::move(hint));
 }
 
-void tell_load_near(const Model& model, const Reckoning& r, const LimitCheck& check,
-                    Findings& findings) {
+void tell_load_near_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
+                          Findings& findings) {
     const LoadAndLimit at = as_written(r, r.in.load.value);
     tell(findings, r.in.job, check.rule, r.in.load.at,
          fmt::format("{} {} is over nine tenths of what {} holds ({})", show_percent(at.load),
@@ -183,6 +183,8 @@ void tell_load_near(const Model& model, const Reckoning& r, const LimitCheck& ch
                      "burn a test candle to its end",
                      percent_down(0.9 * at.limit)));
 }
+
+namespace {
 
 /// An oil's or additive's own limit, or what an oil's certificate allows.
 void tell_own_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
@@ -198,6 +200,21 @@ void tell_own_limit(const Model& model, const Reckoning& r, const LimitCheck& ch
                          show_percent(check.limit)),
              own_limit_hint(model, r, matter, most->basis, check));
     relate(model, finding, most.at, "the limit");
+}
+
+} // namespace
+
+void tell_oil_over_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
+                         Findings& findings) {
+    tell_own_limit(model, r, check, findings);
+}
+void tell_ifra_cat_12_over(const Model& model, const Reckoning& r, const LimitCheck& check,
+                           Findings& findings) {
+    tell_own_limit(model, r, check, findings);
+}
+void tell_additive_over_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
+                              Findings& findings) {
+    tell_own_limit(model, r, check, findings);
 }
 
 void check_load(const Model& model, const Reckoning& reckoning, Findings& findings) {

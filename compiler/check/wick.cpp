@@ -30,6 +30,8 @@ void check_core(const Model& model, const Job& job, const Count& wick, Findings&
 
 } // namespace
 
+namespace {
+
 /// Both rules: too big and too small for the bore.
 void tell_wick_size(const Model& model, const Reckoning& r, const LimitCheck& check,
                     Findings& findings) {
@@ -50,6 +52,17 @@ void tell_wick_size(const Model& model, const Reckoning& r, const LimitCheck& ch
              fmt::format("take a {} wick, one that suits {}, and burn a test candle to its end",
                          big ? "smaller" : "bigger", bore));
     relate(model, finding, model.entry(wick.block, Key::suits)->at, "what it suits");
+}
+
+} // namespace
+
+void tell_wick_too_big(const Model& model, const Reckoning& r, const LimitCheck& check,
+                       Findings& findings) {
+    tell_wick_size(model, r, check, findings);
+}
+void tell_wick_too_small(const Model& model, const Reckoning& r, const LimitCheck& check,
+                         Findings& findings) {
+    tell_wick_size(model, r, check, findings);
 }
 
 void check_wick(const Model& model, const Reckoning& reckoning, Findings& findings) {

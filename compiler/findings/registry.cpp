@@ -9,10 +9,10 @@ namespace waxwright {
 namespace {
 
 constexpr RuleInfo rules[] = {
-#define RULE(identifier, name, family, severity, about)                                            \
-    {Rule::identifier, name, Family::family, Severity::severity, about},
+#define RULE(identifier, name, family, severity, hangs_on, reader, about)                          \
+    {Rule::identifier, name, Family::family, Severity::severity, HangsOn::hangs_on,                \
+     NoteFor::reader,  about},
 #include "findings/rules.def"
-#undef RULE
 };
 constexpr std::size_t rule_count = std::size(rules);
 
@@ -32,10 +32,9 @@ constexpr bool same_words(std::string_view identifier, std::string_view name) {
                       [](char a, char b) { return a == '_' ? b == '-' : a == b; });
 }
 
-#define RULE(identifier, name, family, severity, about)                                            \
+#define RULE(identifier, name, family, severity, hangs_on, reader, about)                          \
     static_assert(same_words(#identifier, name), "rules.def: name and identifier differ");
 #include "findings/rules.def"
-#undef RULE
 
 static_assert(rule_count < 256, "Rule is one byte");
 static_assert(std::adjacent_find(by_name.begin(), by_name.end(),

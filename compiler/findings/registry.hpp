@@ -17,16 +17,22 @@ enum class Family : std::uint8_t {
 // clang-format on
 
 enum class Rule : std::uint8_t {
-#define RULE(identifier, name, family, severity, about) identifier,
+#define RULE(identifier, name, family, severity, hangs_on, reader, about) identifier,
 #include "findings/rules.def"
-#undef RULE
 };
+
+/// What of a batch a rule hangs on, so that its lines are looked at anew where the batch says it.
+enum class HangsOn : std::uint8_t { nothing, heat, thermometer, room, pot_or_spare, bench };
+/// Whom a note is for.
+enum class NoteFor : std::uint8_t { writer, stove };
 
 struct RuleInfo {
     Rule rule;
     std::string_view name; // as printed and as `allow` takes it
     Family family;
     Severity severity;
+    HangsOn hangs_on;
+    NoteFor reader;
     std::string_view about;
 };
 

@@ -12,57 +12,31 @@ namespace waxwright {
 
 namespace {
 
-/// A warning, a note that has to do with heat or vessels, and whatever was allowed. Other notes
-/// are for whoever writes the file.
+/// A warning, a note for whoever stands at the stove, and whatever was allowed.
 bool belongs_on_sheet(const Finding& finding) {
     if (finding.because || finding.severity == Severity::warning) return true;
-    const Family family = info(finding.rule).family;
-    return finding.severity == Severity::note &&
-           (family == Family::heat || family == Family::vessel);
+    return finding.severity == Severity::note && info(finding.rule).reader == NoteFor::stove;
 }
 
 /// What a batch has in the place of its recipes' own, and so which of their findings its lines have
 /// been checked for anew: those are of no use on the batch's sheet.
 class Replaced {
 public:
-    Replaced(const Model& model, BlockId batch)
-        : heat_(says(model, batch, Key::pot) || says(model, batch, Key::melter)),
-          thermometer_(says(model, batch, Key::thermometer_error)),
-          room_(says(model, batch, Key::room)) {
+    Replaced(const Model& model, BlockId batch) : model_(model), batch_(batch) {
         for (const Count& line : model.pours_of(batch)) {
             if (as_by_itself(model, batch, line)) as_by_itself_.insert(line.block);
         }
     }
 
     bool is_replaced(Rule rule, BlockId recipe) const {
-        if (info(rule).family == Family::bench) return !as_by_itself_.contains(recipe);
-        switch (rule) {
-        case Rule::scent_over_flash_on_heat:
-        case Rule::scent_near_flash_on_heat:
-        case Rule::scent_over_flash:
-        case Rule::rewarm_over_flash:
-        case Rule::microwave:
-        case Rule::direct_heat:
-        case Rule::bath_too_cool:
-        case Rule::heat_unsaid:
-            return heat_;
-        case Rule::near_ceiling:
-            return thermometer_;
-        case Rule::thermal_shock:
-            return room_;
-        default:
-            return false;
-        }
+        const HangsOn what = info(rule).hangs_on;
+        const bool of_line = what == HangsOn::bench || what == HangsOn::pot_or_spare;
+        return of_line ? !as_by_itself_.contains(recipe) : batch_says(model_, batch_, what);
     }
 
 private:
-    static bool says(const Model& model, BlockId batch, Key key) {
-        return model.entry(batch, key) != nullptr;
-    }
-
-    bool heat_;
-    bool thermometer_;
-    bool room_;
+    const Model& model_;
+    BlockId batch_;
     std::unordered_set<BlockId> as_by_itself_; // recipes with a line that makes what they make
 };
 

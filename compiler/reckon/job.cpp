@@ -80,6 +80,24 @@ std::vector<Job> jobs_of_batch(const Model& model, BlockId batch) {
     return jobs;
 }
 
+bool batch_says(const Model& model, BlockId batch, HangsOn what) {
+    const auto says = [&](Key key) { return model.entry(batch, key) != nullptr; };
+    switch (what) {
+    case HangsOn::heat:
+        return says(Key::pot) || says(Key::melter);
+    case HangsOn::thermometer:
+        return says(Key::thermometer_error);
+    case HangsOn::room:
+        return says(Key::room);
+    case HangsOn::pot_or_spare:
+        return says(Key::pot) || says(Key::spare);
+    case HangsOn::nothing:
+    case HangsOn::bench:
+        break;
+    }
+    return false;
+}
+
 bool as_by_itself(const Model& model, BlockId batch, const Count& line) {
     for (const Key key : {Key::pot, Key::scale, Key::spare}) {
         if (model.entry(batch, key) != nullptr) return false;

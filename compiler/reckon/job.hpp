@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "findings/registry.hpp"
 #include "model/model.hpp"
 
 namespace waxwright {
@@ -32,6 +33,9 @@ Job job_of_recipe(const Model& model, BlockId recipe, std::int64_t count = 0);
 /// One job for each line of a batch, in its order. Its pot, scale, spare and thermometer-error
 /// replace the recipes' own.
 std::vector<Job> jobs_of_batch(const Model& model, BlockId batch);
+/// True if the batch says what a rule hangs on. What makes a line weigh out otherwise (`bench`) is
+/// of the line, and not asked here: see as_by_itself.
+bool batch_says(const Model& model, BlockId batch, HangsOn what);
 /// True if a line of a batch weighs out what its recipe does by itself: as many vessels, and no
 /// pot, scale or spare of the batch's.
 bool as_by_itself(const Model& model, BlockId batch, const Count& line);

@@ -10,6 +10,15 @@ namespace waxwright {
 
 namespace {
 
+enum class InDoubt : bool { no, yes };
+
+// Each of the registry's limits is found by a function of its name.
+#define RULE(identifier, name, family, severity, hangs_on, reader, about)
+#define LIMIT(identifier, name, family, severity, hangs_on, reader, way, in_doubt, about)          \
+    void find_##identifier(const Inputs& in, const Amounts& a, const LimitInfo& self,              \
+                           LimitChecks& into);
+#include "findings/rules.def"
+
 constexpr double unknown = std::numeric_limits<double>::quiet_NaN();
 
 using Value = std::optional<double>;
@@ -40,10 +49,12 @@ bool is_pour(const Step& step) {
 // Load
 
 /// A load without its scent is `scent-without-load`.
-void load_over(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_load_over_limit(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                          LimitChecks& into) {
     add(into, self, 0, a.load_of_wax, a.limit_of_wax, in.oils().empty());
 }
-void load_near(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_load_near_limit(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                          LimitChecks& into) {
     const bool is_over =
         a.load_of_wax && a.limit_of_wax && goes_beyond(*a.load_of_wax, *a.limit_of_wax);
     const double near = 0.9 * a.limit_of_wax.value_or(unknown);
@@ -58,20 +69,22 @@ void own_limit(const Amounts& a, const MatterInput& matter, const Given<Load>& l
     add(into, self, item, held ? portion(a, matter.kind, matter.share, most->basis) : std::nullopt,
         held ? Value(most->fraction) : std::nullopt);
 }
-void oil_over(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_oil_over_limit(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                         LimitChecks& into) {
     for (std::size_t i = 0; i < in.matter.size(); ++i) {
         const MatterInput& matter = in.matter[i];
         if (matter.kind == MatterKind::oil) own_limit(a, matter, matter.limit, i, self, into);
     }
 }
-void certificate_over(const Inputs& in, const Amounts& a, const LimitInfo& self,
-                      LimitChecks& into) {
+void find_ifra_cat_12_over(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                           LimitChecks& into) {
     for (std::size_t i = 0; i < in.matter.size(); ++i) {
         const MatterInput& matter = in.matter[i];
         if (matter.kind == MatterKind::oil) own_limit(a, matter, matter.certificate, i, self, into);
     }
 }
-void additive_over(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_additive_over_limit(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                              LimitChecks& into) {
     for (std::size_t i = 0; i < in.matter.size(); ++i) {
         const MatterInput& matter = in.matter[i];
         if (matter.kind == MatterKind::additive) own_limit(a, matter, matter.limit, i, self, into);
@@ -80,12 +93,14 @@ void additive_over(const Inputs& in, const Amounts& a, const LimitInfo& self, Li
 
 // Heat
 
-void over_ceiling(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_over_ceiling(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                       LimitChecks& into) {
     each_of_wax(in,
                 [&](std::size_t i, const Step&, double at) { add(into, self, i, at, a.ceiling); });
 }
 /// A step over the ceiling is not near it: that finding says all.
-void near_ceiling(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_near_ceiling(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                       LimitChecks& into) {
     const bool unreadable = in.thermometer_error.said == Said::unreadable;
     each_of_wax(in, [&](std::size_t i, const Step&, double at) {
         const bool over = a.ceiling && goes_beyond(at, *a.ceiling);
@@ -93,11 +108,13 @@ void near_ceiling(const Inputs& in, const Amounts& a, const LimitInfo& self, Lim
         add(into, self, i, at, near, over || unreadable);
     });
 }
-void near_wax_flash(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_near_wax_flash(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                         LimitChecks& into) {
     const double near = a.wax_flash.value_or(unknown) - flash_margin;
     each_of_wax(in, [&](std::size_t i, const Step&, double at) { add(into, self, i, at, near); });
 }
-void bath_too_cool(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_bath_too_cool(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                        LimitChecks& into) {
     each_of_wax(in, [&](std::size_t i, const Step&, double at) {
         const bool over = a.ceiling && goes_beyond(at, *a.ceiling); // told already
         add(into, self, i, at, hottest_in_bath, over || in.heat.how != Heated::water_bath);
@@ -125,23 +142,26 @@ void each_scent(const Inputs& in, Use use) {
         }
     }
 }
-void flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_scent_over_flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                                   LimitChecks& into) {
     each_scent(in, [&](std::size_t i, double at, Stands stands) {
         add(into, self, i, at, a.scent_flash, stands != Stands::on_heat);
     });
 }
-void flash_in_bath(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_scent_over_flash_in_bath(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                                   LimitChecks& into) {
     each_scent(in, [&](std::size_t i, double at, Stands stands) {
         add(into, self, i, at, a.scent_flash, stands != Stands::in_bath);
     });
 }
-void flash_off_heat(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_scent_over_flash(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                           LimitChecks& into) {
     each_scent(in, [&](std::size_t i, double at, Stands stands) {
         add(into, self, i, at, a.scent_flash, stands != Stands::off_heat);
     });
 }
-void near_flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self,
-                        LimitChecks& into) {
+void find_scent_near_flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                                   LimitChecks& into) {
     const double near = a.scent_flash.value_or(unknown) - flash_margin;
     each_scent(in, [&](std::size_t i, double at, Stands stands) {
         const bool reached =
@@ -150,7 +170,8 @@ void near_flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& sel
     });
 }
 /// A second pour behind a `leave` warms wax that has the scent in it.
-void rewarmed(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_rewarm_over_flash(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                            LimitChecks& into) {
     const bool direct = in.heat.how == Heated::flame || in.heat.how == Heated::hotplate;
     bool left = false;
     for (std::size_t i = 0; i < in.steps.size(); ++i) {
@@ -163,7 +184,7 @@ void rewarmed(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitCh
 
 /// The hottest step before scent goes in or the wax is poured. `add` of an additive counts: the wax
 /// is then that hot. A melt that comes behind is told by the order.
-void not_melted(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_not_melted(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
     bool melted = false;
     bool known = true;
     std::size_t hottest = in.steps.size();
@@ -184,12 +205,12 @@ void not_melted(const Inputs& in, const Amounts& a, const LimitInfo& self, Limit
         found ? Value(in.steps[hottest].temperature->value()) : std::nullopt, a.melted_at,
         in.steps_broken);
 }
-void scent_cold(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_scent_cold(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
     each_of_wax(in, [&](std::size_t i, const Step& step, double at) {
         if (step.adds_scent) add(into, self, i, at, a.sets);
     });
 }
-void pour_cold(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_pour_cold(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
     each_of_wax(in, [&](std::size_t i, const Step& step, double at) {
         if (is_pour(step)) add(into, self, i, at, a.sets);
     });
@@ -198,7 +219,7 @@ void pour_cold(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitC
 // Vessel, wick and pot
 
 /// Item 0: the headspace is as deep as the vessel; 1: it takes all of its volume; 2: the fill.
-void overfull(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_overfull(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
     const bool own_line = !in.vessel.fill.unsaid();
     const bool room_known = a.headspace_ml && a.brimful_ml;
     const bool deep = a.headspace_mm && a.depth_mm &&
@@ -209,13 +230,15 @@ void overfull(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitCh
         own_line || deep);
     add(into, self, 2, a.fill_ml, fullest * a.brimful_ml.value_or(unknown));
 }
-void headspace_thin(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_headspace_thin(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                         LimitChecks& into) {
     // No headspace counts beside a line of the vessel's own.
     add(into, self, 0, a.headspace_mm, least_headspace(in), !in.vessel.fill.unsaid());
 }
 /// What the vessel is at when the wax is poured, and the first pour. A step that could not be read
 /// may have warmed it.
-void thermal_shock(const Inputs& in, const Amounts&, const LimitInfo& self, LimitChecks& into) {
+void find_thermal_shock(const Inputs& in, const Amounts& /*a*/, const LimitInfo& self,
+                        LimitChecks& into) {
     const bool known = in.room.said != Said::unreadable && !in.steps_broken;
     Value vessel = known ? Value(in.room_temperature()) : std::nullopt;
     Value jump;
@@ -237,14 +260,16 @@ Value bore_of(const Amounts& a, const WickInput& wick) {
     if (!a.bore_mm || wick.count < 1) return std::nullopt;
     return bore_for_each(*a.bore_mm, wick.count);
 }
-void wick_too_big(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_wick_too_big(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                       LimitChecks& into) {
     for (std::size_t i = 0; i < in.wicks.size(); ++i) {
         const Range* suits = in.wicks[i].suits.get();
         add(into, self, i, bore_of(a, in.wicks[i]),
             suits != nullptr ? Value(suits->low.value) : std::nullopt);
     }
 }
-void wick_too_small(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_wick_too_small(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                         LimitChecks& into) {
     for (std::size_t i = 0; i < in.wicks.size(); ++i) {
         const Range* suits = in.wicks[i].suits.get();
         add(into, self, i, bore_of(a, in.wicks[i]),
@@ -252,7 +277,8 @@ void wick_too_small(const Inputs& in, const Amounts& a, const LimitInfo& self, L
     }
 }
 /// ml that one vessel takes of a pot, what clings included, beside what the pot has.
-void pot_too_small(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
+void find_pot_too_small(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                        LimitChecks& into) {
     const Given<Figure>& clings = in.pot.clings;
     const bool known = a.mass_g && a.room_density && in.spare.said != Said::unreadable &&
                        clings.said != Said::unreadable && in.job.count > 0;
@@ -265,29 +291,10 @@ void pot_too_small(const Inputs& in, const Amounts& a, const LimitInfo& self, Li
 }
 
 constexpr LimitInfo table[] = {
-    {Rule::load_over_limit, Way::most, true, load_over},
-    {Rule::load_near_limit, Way::most, false, load_near},
-    {Rule::oil_over_limit, Way::most, true, oil_over},
-    {Rule::ifra_cat_12_over, Way::most, true, certificate_over},
-    {Rule::additive_over_limit, Way::most, true, additive_over},
-    {Rule::over_ceiling, Way::most, true, over_ceiling},
-    {Rule::near_ceiling, Way::under, false, near_ceiling},
-    {Rule::near_wax_flash, Way::under, true, near_wax_flash},
-    {Rule::bath_too_cool, Way::most, true, bath_too_cool},
-    {Rule::scent_over_flash_on_heat, Way::under, true, flash_on_heat},
-    {Rule::scent_near_flash_on_heat, Way::under, false, near_flash_on_heat},
-    {Rule::scent_over_flash_in_bath, Way::under, true, flash_in_bath},
-    {Rule::scent_over_flash, Way::under, false, flash_off_heat},
-    {Rule::rewarm_over_flash, Way::under, true, rewarmed},
-    {Rule::not_melted, Way::least, true, not_melted},
-    {Rule::scent_cold, Way::least, true, scent_cold},
-    {Rule::pour_cold, Way::least, true, pour_cold},
-    {Rule::overfull, Way::most, true, overfull},
-    {Rule::headspace_thin, Way::least, true, headspace_thin},
-    {Rule::thermal_shock, Way::most, true, thermal_shock},
-    {Rule::wick_too_big, Way::least, true, wick_too_big},
-    {Rule::wick_too_small, Way::most, true, wick_too_small},
-    {Rule::pot_too_small, Way::most, true, pot_too_small},
+#define RULE(identifier, name, family, severity, hangs_on, reader, about)
+#define LIMIT(identifier, name, family, severity, hangs_on, reader, way, in_doubt, about)          \
+    {Rule::identifier, Way::way, InDoubt::in_doubt == InDoubt::yes, find_##identifier},
+#include "findings/rules.def"
 };
 
 } // namespace
