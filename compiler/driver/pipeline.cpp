@@ -124,18 +124,19 @@ std::vector<Reckoning> reckonings_of(const Workshop& workshop, const BatchTasks&
     return reckonings;
 }
 
-Plan plan_of(const Workshop& workshop, const Task& recipe) {
-    return plan_recipe(workshop.model, reckoning_of(workshop, recipe), *workshop.mind);
+Plan plan_of(const Workshop& workshop, const Task& recipe, WithMoney money) {
+    return plan_recipe(workshop.model, reckoning_of(workshop, recipe), *workshop.mind, money);
 }
 
-Plan plan_of(const Workshop& workshop, BlockId id) {
+Plan plan_of(const Workshop& workshop, BlockId id, WithMoney money) {
     for (const BatchTasks& batch : workshop.batches) {
         if (batch.batch != id) continue;
-        return plan_batch(workshop.model, id, reckonings_of(workshop, batch), *workshop.mind);
+        return plan_batch(workshop.model, id, reckonings_of(workshop, batch), *workshop.mind,
+                          money);
     }
     const auto recipe = std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
                                      [&](const Task& each) { return each.job.recipe == id; });
-    return plan_of(workshop, *recipe);
+    return plan_of(workshop, *recipe, money);
 }
 
 std::vector<HeatPicture> pictures_of(const Workshop& workshop, BlockId id) {

@@ -8,6 +8,7 @@
 
 #include "findings/finding.hpp"
 #include "model/build.hpp"
+#include "plan/build.hpp"
 #include "plan/mind.hpp"
 #include "plan/picture.hpp"
 #include "plan/plan.hpp"
@@ -49,8 +50,8 @@ Workshop open_workshop(Sources& sources, const ReadFile& read);
 void work(Workshop& workshop, BlockId recipe = no_block, std::int64_t make = 0);
 
 /// The plan of a recipe or a batch. Only where work() found no error.
-Plan plan_of(const Workshop& workshop, BlockId recipe_or_batch);
-Plan plan_of(const Workshop& workshop, const Task& recipe);
+Plan plan_of(const Workshop& workshop, BlockId recipe_or_batch, WithMoney money = WithMoney::yes);
+Plan plan_of(const Workshop& workshop, const Task& recipe, WithMoney money = WithMoney::yes);
 Reckoning reckoning_of(const Workshop& workshop, const Task& task);
 std::vector<Reckoning> reckonings_of(const Workshop& workshop, const BatchTasks& batch);
 

@@ -30,6 +30,12 @@ std::string rendered(const Plan& plan, const Options& options) {
                                  .with_buy = options.with_buy});
 }
 
+/// TOML always has it.
+WithMoney money_of(const Options& options) {
+    const bool wanted = options.as == "toml" || options.with_cost || options.with_buy;
+    return wanted ? WithMoney::yes : WithMoney::no;
+}
+
 bool is_folder_target(const std::string& out) {
     return !out.empty() && out.back() == '/';
 }
@@ -103,7 +109,7 @@ std::string print_all(const Workshop& workshop, const Options& options) {
         const auto now = all.subspan(from, std::min(round, all.size() - from));
         in_pieces(now.size(), piece, [&](std::size_t begin, std::size_t end) {
             for (std::size_t i = begin; i < end; ++i)
-                sheets[i] = rendered(plan_of(workshop, *now[i]), options);
+                sheets[i] = rendered(plan_of(workshop, *now[i], money_of(options)), options);
         });
         for (std::size_t i = 0; i < now.size() && problem.empty(); ++i) {
             const std::string_view name = workshop.model.name(now[i]->job.recipe);
@@ -117,7 +123,7 @@ std::string print_all(const Workshop& workshop, const Options& options) {
 /// The plan of what was asked for, with what its count was worked out from.
 Plan one_plan(const Workshop& workshop, BlockId target, const Options& options,
               const std::optional<FromCall>& from) {
-    Plan plan = plan_of(workshop, target);
+    Plan plan = plan_of(workshop, target, money_of(options));
     if (from) {
         const auto made = std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
                                        [&](const Task& each) { return each.job.recipe == target; });

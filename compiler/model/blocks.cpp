@@ -270,6 +270,8 @@ void Reader::inherit(BlockId id, const Own& own) {
     }
     const auto count = static_cast<std::uint32_t>(model_.entries.size()) - first;
     block.entries = {first, count};
+    for (std::uint32_t i = first; i < first + count; ++i)
+        block.keys.add(model_.entries[i].key);
 }
 
 void Reader::check_needed(BlockId id) {

@@ -6,6 +6,7 @@ namespace waxwright {
 
 const Entry* Model::entry(BlockId id, Key key) const {
     if (id == no_block) return nullptr;
+    if (!blocks[id].keys.has(key)) return nullptr;
     const Slice slice = blocks[id].entries;
     for (std::uint32_t i = 0; i < slice.count; ++i) {
         const Entry& candidate = entries[slice.first + i];

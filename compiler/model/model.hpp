@@ -2,6 +2,7 @@
 // dimension and names. Later stages read it and never touch the tree.
 #pragma once
 
+#include <array>
 #include <deque>
 #include <memory>
 #include <optional>
@@ -46,6 +47,20 @@ struct Have {
     Span at;
 };
 
+/// Which keys a block has: nearly every question is for one that it hasn't.
+class KeySet {
+public:
+    void add(Key key) { words_[at(key)] |= bit(key); }
+    bool has(Key key) const { return (words_[at(key)] & bit(key)) != 0; }
+
+private:
+    static constexpr std::size_t at(Key key) { return static_cast<std::size_t>(key) / 64; }
+    static constexpr std::uint64_t bit(Key key) {
+        return std::uint64_t{1} << static_cast<unsigned>(key) % 64U;
+    }
+    std::array<std::uint64_t, 2> words_{};
+};
+
 struct Block {
     BlockKind kind;
     FileId file;
@@ -56,6 +71,7 @@ struct Block {
     Span whole_at; // from its head to its `}`
     BlockId like = no_block;
     Slice entries{}; // Model::entries
+    KeySet keys{};   // of those entries
     Slice steps{};   // Model::steps, a recipe's
     Slice pours{};   // Model::counts, a batch's
     Slice haves{};   // Model::haves, a stock's

@@ -32,16 +32,8 @@ void add_recipe(const Model& model, const Reckoning& reckoning, Plan& plan) {
 
 } // namespace
 
-Plan plan_recipe(const Model& model, const Reckoning& reckoning, const Findings& findings) {
-    return plan_recipe(model, reckoning, MindIndex(findings));
-}
-
-Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
-                const Findings& findings) {
-    return plan_batch(model, batch, reckonings, MindIndex(findings));
-}
-
-Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex& mind) {
+Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex& mind,
+                 WithMoney money) {
     const BlockId recipe = reckoning.in.job.recipe;
     Plan plan;
     plan.us_units = in_fahrenheit(model, recipe);
@@ -50,12 +42,14 @@ Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex
     plan.title = plan.recipes.front().title;
     plan.mind = mind.lines(model, std::span(&recipe, 1), no_block);
     add_day(model, no_block, std::span(&reckoning, 1), plan);
-    add_money(model, no_block, std::span(&reckoning, 1), plan);
+    if (money == WithMoney::yes || !model.haves.empty()) {
+        add_money(model, no_block, std::span(&reckoning, 1), plan);
+    }
     return plan;
 }
 
 Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
-                const MindIndex& mind) {
+                const MindIndex& mind, WithMoney money) {
     Plan plan;
     plan.is_batch = true;
     plan.name = model.name(batch);
@@ -72,7 +66,9 @@ Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> re
     plan.us_units = !recipes.empty() && in_fahrenheit(model, recipes.front());
     plan.mind = mind.lines(model, recipes, batch);
     add_day(model, batch, reckonings, plan);
-    add_money(model, batch, reckonings, plan);
+    if (money == WithMoney::yes || !model.haves.empty()) {
+        add_money(model, batch, reckonings, plan);
+    }
     return plan;
 }
 

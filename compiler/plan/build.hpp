@@ -11,16 +11,16 @@
 
 namespace waxwright {
 
-/// The sheet of a recipe by itself. The findings are settled; those of the recipe become its
-/// 'Mind' lines.
-Plan plan_recipe(const Model& model, const Reckoning& reckoning, const Findings& findings);
+/// Whether the plan says what it costs and what to buy: looking for the cheapest packs takes time,
+/// and most sheets don't print them. The lots at hand are on every sheet.
+enum class WithMoney : bool { no, yes };
+
+/// The sheet of a recipe by itself. The findings of the index are settled; those of the recipe
+/// become its 'Mind' lines.
+Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex& mind,
+                 WithMoney money);
 /// The sheet of a batch: one reckoning for each of its lines, in their order.
 Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
-                const Findings& findings);
-
-/// The same with an index of the findings, for many sheets in one run.
-Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex& mind);
-Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
-                const MindIndex& mind);
+                const MindIndex& mind, WithMoney money);
 
 } // namespace waxwright

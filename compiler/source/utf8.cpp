@@ -1,5 +1,7 @@
 #include "source/utf8.hpp"
 
+#include <cstring>
+
 #include <utf8proc.h>
 
 namespace waxwright {
@@ -27,6 +29,14 @@ int display_width(std::uint32_t code_point) {
 
 std::size_t first_bad_utf8(std::string_view text) {
     for (std::size_t i = 0; i < text.size();) {
+        // Nearly all of a recipe is ASCII: eight bytes are looked at in one go.
+        std::uint64_t eight = 0;
+        while (i + sizeof eight <= text.size()) {
+            std::memcpy(&eight, text.data() + i, sizeof eight);
+            if ((eight & 0x8080808080808080u) != 0) break;
+            i += sizeof eight;
+        }
+        if (i == text.size()) break;
         const Character c = decode_utf8(text, i);
         if (!c.good) return i;
         i += c.length;
