@@ -194,6 +194,11 @@ int check_and_mend(Sources& sources, const Options& options, const std::vector<b
         text += mend_line(sources[each.file].name(), each.place, each.rule, each.was, each.is,
                           each.refused);
         done += each.refused.empty() ? 1U : 0U;
+        for (const OtherPlace& other : each.others) {
+            if (!each.refused.empty()) break;
+            text += mend_line(sources[each.file].name(), other.place, each.rule, other.was,
+                              other.is, {});
+        }
     }
     Sources now;
     for (FileId file = 0; file < roots; ++file)

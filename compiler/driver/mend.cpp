@@ -90,6 +90,11 @@ private:
                                    edit.text,
                                    {}});
             Mend& mend = made_.mends.back();
+            for (std::size_t i = 1; i < fix->edits.size(); ++i) {
+                const Edit& other = fix->edits[i];
+                mend.others.push_back({source.place(other.at.begin),
+                                       std::string(sources_.slice(other.at)), other.text});
+            }
             if (edit.at.file >= made_.texts.size()) {
                 mend.refused = "its file is used and was not named";
             } else if (source.name() == "-") {

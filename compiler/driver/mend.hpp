@@ -9,15 +9,21 @@
 
 namespace waxwright {
 
+struct OtherPlace {
+    Place place;
+    std::string was;
+    std::string is;
+};
 /// A fix that was carried out, or why it was not. Both in the words and at the place of the text as
 /// it was; nothing of a mend goes over a line, so the line is still the same.
 struct Mend {
     FileId file;
     Place place;
     Rule rule;
-    std::string was;     // what stood there
-    std::string is;      // what stands there now
-    std::string refused; // the reason; empty where it was carried out
+    std::string was;                  // what stood there
+    std::string is;                   // what stands there now
+    std::string refused;              // the reason; empty where it was carried out
+    std::vector<OtherPlace> others{}; // of the same file, that the same fix changes
 };
 
 struct Mending {

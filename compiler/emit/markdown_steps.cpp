@@ -101,6 +101,9 @@ void write_steps(SheetWriter& sheet) {
         for (const StepPlan& step : steps_of(sheet.plan, i))
             write_step(sheet, step);
     }
+    if (!sheet.plan.day.rows.empty()) return; // said with the day
+    for (const std::string& fault : sheet.plan.day.faults)
+        sheet.say("\n").message(fault).say("\n");
 }
 
 } // namespace waxwright

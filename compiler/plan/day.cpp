@@ -284,6 +284,8 @@ private:
     void remark() {
         for (const auto& [unknown, words] : reasons) {
             if (time_.unknowns.*unknown) plan_.day.remarks.emplace_back(words);
+            const bool of_steps = unknown == &Unknowns::on_heat || unknown == &Unknowns::cold_room;
+            if (of_steps && time_.unknowns.*unknown) plan_.day.faults.emplace_back(words);
         }
     }
 

@@ -190,6 +190,7 @@ struct DayPlan {
     bool timed = false;    // the times are worth printing: all are known, or by the clock
     bool too_many = false; // too many fillings for a line of time
     std::vector<std::string> remarks; // why some times are not known
+    std::vector<std::string> faults;  // what can't be done as the steps have it
 };
 
 /// What a melter takes: one blend of waxes.
