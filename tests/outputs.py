@@ -175,12 +175,18 @@ def ends_in_a_sentence(t, parent):
         limit = no_threads
     os.chmod(parent, 0o755)
     os.chmod(folder, 0o755)
-    alone = t.run(folder, "sheet", "many.candle", "--all", preexec_fn=limit)
+    # Looking for leaks takes a thread of its own.
+    alone = t.run(folder, "sheet", "many.candle", "--all", preexec_fn=limit,
+                  env={**os.environ, "ASAN_OPTIONS": "detect_leaks=0"})
     t.check(alone[0] == 0 and alone[1] == out, f"without threads: {alone[0]} {alone[2][-200:]!r}")
 
     def little_memory():
         resource.setrlimit(resource.RLIMIT_AS, (48 << 20, 48 << 20))
 
+    # A build with sanitizers reserves terabytes of addresses, and can't be held to so few.
+    if t.run(folder, "--version", preexec_fn=little_memory)[0] != 0:
+        print("left out: this build can't run in little memory")
+        return
     (folder / "big.candle").write_text(RECIPE + "# " + "x" * (20 << 20) + "\n")
     status, _, err = t.run(folder, "check", "big.candle", preexec_fn=little_memory)
     t.check(status == 2 and err.startswith("waxwright: ") and err.count("\n") == 1,

@@ -33,7 +33,7 @@ double scent_of_pots(const Reckoning& reckoning) {
     return sum;
 }
 
-void remark_on_premix(const Reckoning& reckoning, const ScalePlan& scale,
+void remark_on_premix(const Model& model, const Reckoning& reckoning, const ScalePlan& scale,
                       std::vector<std::string>& remarks) {
     if (reckoning.premix.empty() || reckoning.pots.empty()) return;
     double blended = 0;
@@ -45,6 +45,24 @@ void remark_on_premix(const Reckoning& reckoning, const ScalePlan& scale,
     double division = reckoning.premix_division;
     for (const PotKind& kind : reckoning.pots)
         division = std::min(division, kind.division);
+    // Of a last, small pot that is a share one can smell: it gets a blend of its own.
+    constexpr double noticed = 0.02; // of its scent (common practice)
+    const double last = reckoning.pots.back().lines.back().weighed;
+    if (asked - blended > noticed * last) {
+        const double more = asked - blended;
+        std::string oils;
+        for (const MatterInput& oil : reckoning.in.oils()) {
+            oils +=
+                fmt::format("{}{} {}", oils.empty() ? "" : ", ",
+                            show_weight(more * oil.share, 0.1, scale.unit), model.name(oil.block));
+        }
+        remarks.push_back(fmt::format(
+            "The scent blend weighs {} and the pots ask for {}: the last pot would be short. Blend "
+            "{} more for it ({}).",
+            show_weight(blended, division, scale.unit), show_weight(asked, division, scale.unit),
+            show_weight(more, division, scale.unit), oils));
+        return;
+    }
     // Too little is shared out to the end; too much must not all go into the last pot.
     remarks.push_back(fmt::format(
         "The scent blend weighs {} and the pots ask for {}, which is rounding: {}.",
@@ -108,7 +126,7 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
                              "the ends of its figures aren't all known: measure what is doubtful.");
     }
     remark_on_unchecked(model, reckoning, remarks);
-    remark_on_premix(reckoning, scale, remarks);
+    remark_on_premix(model, reckoning, scale, remarks);
     return remarks;
 }
 
