@@ -398,6 +398,9 @@ def try_rules(tree):
             if place != f"rules/{name}.md":
                 yield f"rules.md: `{name}` leads to {place}"
     yield from differ("rules.md", documented, [" ".join(rule) for rule in real])
+    counted = re.search(r"<!-- rules -->(\d+)<!-- /rules -->", read(tree / "README.md"))
+    if not counted or int(counted[1]) != len(real):
+        yield f"README.md does not say that there are {len(real)} rules"
 
 
 def types_in(table, path, found):

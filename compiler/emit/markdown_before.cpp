@@ -119,7 +119,7 @@ void write_scales(SheetWriter& sheet) {
 void write_scents(SheetWriter& sheet) {
     for (const RecipePlan& recipe : sheet.plan.recipes) {
         if (recipe.premix.empty()) continue;
-        sheet.say("- [ ] Scent blended, by its own table below");
+        sheet.say("- [ ] Scent blended, by its own table");
         if (is_mixed(sheet.plan)) sheet.say(" for ").user(recipe.title);
         sheet.say(": ");
         for (std::size_t i = 0; i < recipe.premix.size(); ++i) {

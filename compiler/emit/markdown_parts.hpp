@@ -1,4 +1,4 @@
-// The parts of the sheet, in the order in which they stand on it.
+// The parts of the sheet; markdown.cpp has their order.
 #pragma once
 
 #include "emit/markdown_writer.hpp"

@@ -36,9 +36,9 @@ TEST_CASE("the sheet has its nine parts in order") {
     const std::string sheet = markdown_sheet(sample::tide_line(), {});
     const std::vector<std::string_view> parts = {
         "# Tide Line\n",      "\n## Mind, in this batch\n",
-        "\n## Cautions\n",    "\n## Before you light anything\n",
-        "\n## At a glance\n", "\n## Weigh out\n",
-        "\n## Steps\n",       "\n## Leave, cure, ready\n",
+        "\n## Cautions\n",    "\n## Weigh out\n",
+        "\n## Steps\n",       "\n## Before you light anything\n",
+        "\n## At a glance\n", "\n## Leave, cure, ready\n",
         "\n## Record\n"};
     std::size_t before = 0;
     for (const std::string_view part : parts) {
