@@ -47,30 +47,27 @@ Value Reader::read_capacity(const PropertyInfo& info, At value) {
     return Figure{*quantity, span(*phrase)};
 }
 
-/// `2 l`, or `2 l hot`.
+/// `2 l`, or `2 kg of water`; or `2 l hot`.
 Value Reader::read_bath(const PropertyInfo& info, At value) {
     const std::optional<At> phrase = only_phrase(value);
     if (!phrase) return {};
-    const Children parts = children(*phrase);
-    if (parts.size() > 1) {
-        not_expected({value.file, parts[1]});
+    const At first{value.file, children(*phrase)[0]};
+    if (kind(first) != Kind::item) {
+        const Value water = read_capacity(info, value);
+        const auto* figure = std::get_if<Figure>(&water);
+        return figure != nullptr ? Value(Bath{figure->value(), false, figure->at}) : Value();
+    }
+    const Children item = children(first);
+    const At name{value.file, item[item.size() - 1]};
+    if (text(name) != "hot") {
+        findings_.report(
+            Rule::syntax, span(name),
+            fmt::format("a bath is hot, or as cold as the room, and `{}` says neither", text(name)),
+            "write `hot` where you fill it from the kettle, and nothing where not");
         return {};
     }
-    At amount{value.file, parts[0]};
-    bool hot = false;
-    if (kind(amount) == Kind::item) {
-        const Children item = children(amount);
-        const At name{value.file, item[item.size() - 1]};
-        hot = text(name) == "hot";
-        if (!hot) {
-            not_expected(name);
-            return {};
-        }
-        amount.node = item[0];
-    }
-    const std::optional<Quantity> water = wanted(amount, info.dimension, info.least);
-    if (!water) return {};
-    return Bath{water->value, hot, span(*phrase)};
+    const auto water = wanted({value.file, item[0]}, info.dimension, info.least);
+    return water ? Value(Bath{water->value, true, span(*phrase)}) : Value();
 }
 
 Value Reader::read_inside(const PropertyInfo& info, At value) {
