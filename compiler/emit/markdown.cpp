@@ -8,8 +8,8 @@ namespace waxwright {
 std::string markdown_sheet(const Plan& plan, const SheetStyle& style) {
     const bool us = style.us_units || (plan.us_units && !style.metric_units);
     SheetWriter sheet(plan, us && !style.metric_units);
-    // First what the hands need: of a recipe its dangers, weights and steps stand on one page. A batch
-    // has more to get ready, and its steps are told by the day.
+    // First what the hands need: of a recipe its dangers, weights and steps stand on one page. A
+    // batch has more to get ready, and its steps are told by the day.
     write_title(sheet);
     write_mind(sheet);
     write_cautions(sheet);
