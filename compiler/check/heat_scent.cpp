@@ -115,7 +115,8 @@ void tell_scent_over_flash_in_bath(const Model& model, const Reckoning& r, const
 void tell_scent_over_flash(const Model& model, const Reckoning& r, const LimitCheck& check,
                            Findings& findings) {
     tell_over_flash(model, r, check, "its vapour can light",
-                    "no flame near it, a burner under the bath out too, and air the room",
+                    "no flame near it, a burner under the bath out too, poured vessels away from "
+                    "any flame, and air the room",
                     findings);
 }
 

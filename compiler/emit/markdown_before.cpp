@@ -139,7 +139,7 @@ void write_before(SheetWriter& sheet) {
     write_scales(sheet);
     sheet.say("- [ ] Thermometer to hand, reckoned good to ");
     sheet.interval(sheet.plan.thermometer_error).say("\n");
-    sheet.say("- [ ] Lid or fire blanket to hand\n");
+    sheet.say("- [ ] Lid for each pot, and another or a fire blanket, to hand\n");
     write_scents(sheet);
 }
 

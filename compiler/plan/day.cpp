@@ -341,8 +341,8 @@ void say_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines
         if (said.recipes.empty()) continue;
         if (said.recipes.size() == lines.size()) said.recipes.clear();
         const std::string flash =
-            lowest ? "its flash point, " + show_temperature(*lowest, plan.us_units)
-                   : std::string("its flash point");
+            lowest ? "the scent's flash point, " + show_temperature(*lowest, plan.us_units)
+                   : std::string("the scent's flash point");
         if (melter) {
             said.text =
                 fmt::format("the melter stays hot while scent goes in at or over {}", flash);
@@ -351,7 +351,8 @@ void say_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines
                 "the lid on the melter, and air the room";
         } else {
             said.text = fmt::format("the wax kept back is warmed to or over {}", flash);
-            said.hint = "over no flame, with the lid at hand; stay with it, and air the room";
+            said.hint =
+                "not over a flame or a plate, with the lid on; stay with it, and air the room";
         }
         plan.mind.push_back(std::move(said));
     }

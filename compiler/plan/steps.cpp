@@ -42,21 +42,16 @@ private:
     const Step& source_;
 };
 
-/// Whether the scent can light at the heat it goes in at; one whose flash point nobody knows may.
+/// Whether, with the thermometer's error, the scent can light at the heat it goes in at; one whose
+/// flash point nobody knows may.
 bool can_light(const Reckoning& reckoning, const Step& step) {
     return !reckoning.scent_flash || !step.temperature ||
-           step.temperature->value() >= *reckoning.scent_flash * (1 - 1e-9);
+           step.temperature->value() + reckoning.in.error_of_thermometer() >=
+               *reckoning.scent_flash * (1 - 1e-9);
 }
-bool can_light(const Reckoning& reckoning) {
-    return std::any_of(reckoning.in.steps.begin(), reckoning.in.steps.end(), [&](const Step& step) {
-        return step.adds_scent && can_light(reckoning, step);
-    });
-}
-
-/// Off the heat is enough for a scent that can't light yet; else what heats it goes out too.
+/// What heats it goes out too: it stands under no pot then, and another pot's scent may be next.
 std::string_view off_heat_words(const Reckoning& reckoning) {
     if (reckoning.in.job.drawn) return "Stand the jug on the bench, well away from the melter.";
-    if (!can_light(reckoning)) return "Take the pot off the heat.";
     switch (reckoning.in.heat.how) {
     case Heated::flame:
         return "Flame out. Take the pot off the stove.";
@@ -74,7 +69,8 @@ std::string_view off_heat_words(const Reckoning& reckoning) {
 void say_add(Sentence& sentence, const Reckoning& reckoning, const Step& step,
              const StepPlan& plan) {
     if (step.adds_scent && can_light(reckoning, step)) {
-        sentence.say("No flame and no hot plate on anywhere near. ");
+        sentence.say(reckoning.in.job.drawn ? "Away from the melter, its lid on; no flame near. "
+                                            : "No flame and no hot plate on anywhere near. ");
     }
     sentence.say("Add ").say(step.adds_scent ? "the scent" : std::string_view(plan.of));
     if (step.temperature) sentence.say(" at ").say_temperature();
@@ -104,8 +100,16 @@ void say_pour(Sentence& sentence, const RecipePlan& recipe) {
 }
 
 /// Behind a `leave` the wax that was kept back has set, and is warmed again.
-void say_second_pour(Sentence& sentence, const RecipePlan& recipe, bool left_before) {
-    if (left_before) {
+void say_second_pour(Sentence& sentence, const Reckoning& reckoning, const Step& step,
+                     const RecipePlan& recipe, bool left_before) {
+    const bool scented = !reckoning.in.oils().empty();
+    if (left_before && scented && can_light(reckoning, step)) {
+        // Its scent is in it: it is warmed by hot water and by nothing that is lit.
+        sentence.say(
+            "Heat water alone, then burner out, or plate off; stand the pot in it, lid on, "
+            "till the wax kept back is at ");
+        sentence.say_temperature().say("; ");
+    } else if (left_before) {
         sentence.say("Warm the wax kept back to ").say_temperature().say("; ");
     } else {
         sentence.say("Second pour at ").say_temperature().say(": ");
@@ -116,6 +120,7 @@ void say_second_pour(Sentence& sentence, const RecipePlan& recipe, bool left_bef
     } else {
         sentence.say("fill to the line where the wax has sunk.");
     }
+    if (scented) sentence.say(" Wipe the pot out: scented wax goes on no heat again.");
 }
 
 void say_wicks(Sentence& sentence, const RecipePlan& recipe) {
@@ -139,7 +144,8 @@ void say_step(const Reckoning& reckoning, const Step& step, const RecipePlan& re
         say_wicks(sentence, recipe);
         break;
     case Verb::warm_vessels:
-        sentence.say("Warm the vessels to ").say_temperature().say(".");
+        sentence.say("Warm the vessels to ").say_temperature();
+        sentence.say(", just before they are filled, and by no flame.");
         break;
     case Verb::melt:
         say_melt(sentence, recipe);
@@ -169,7 +175,7 @@ void say_step(const Reckoning& reckoning, const Step& step, const RecipePlan& re
         sentence.say("Poke holes round the wick.");
         break;
     case Verb::second_pour:
-        say_second_pour(sentence, recipe, left_before);
+        say_second_pour(sentence, reckoning, step, recipe, left_before);
         break;
     case Verb::smooth_top:
         sentence.say("Smooth the tops.");

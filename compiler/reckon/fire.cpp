@@ -25,7 +25,9 @@ public:
         : steps_(reckoning.in.steps), stages_(course.stages), drawn_(drawn) {
         if (!reckoning.in.oils().empty()) {
             // Unknown: at any heat.
-            flash_ = reckoning.scent_flash.value_or(-std::numeric_limits<double>::infinity());
+            // The thermometer may read too little by its error.
+            flash_ = reckoning.scent_flash.value_or(-std::numeric_limits<double>::infinity()) -
+                     reckoning.in.error_of_thermometer();
         }
         times_.flame = may_be_flame(reckoning.in.heat.how);
     }

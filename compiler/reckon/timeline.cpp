@@ -66,6 +66,7 @@ public:
             if (units.size() < at_once) units.resize(at_once);
         }
         melter_ = melter_of(melter, lines, day_.order);
+        melter_flame_ = melter.heated == Heated::flame || melter.heated == Heated::water_bath;
     }
 
     Timeline take() {
@@ -103,7 +104,14 @@ private:
         const bool other = day_.melter.empty() || day_.melter.back().melting != *melting;
         if (other || left_ + 1e-6 < grams) {
             const bool wiped = other && !day_.melter.empty();
-            const double begins = day_.melter.empty() ? 0 : last_draw_ + draw_seconds;
+            // Keeping its wax hot can't be put off; melting another filling can.
+            const FireTimes heat{.heats = {{0, wanted.seconds.value_or(0)}},
+                                 .flame = melter_flame_,
+                                 .adding = {},
+                                 .open = {}};
+            const double free = day_.melter.empty() ? 0 : last_draw_ + draw_seconds;
+            const double begins = fire_.earliest(heat, free);
+            fire_.take(heat, begins);
             const double ready = begins + wanted.seconds.value_or(0);
             if (!wanted.seconds) day_.known_till = std::min(day_.known_till, begins);
             left_ = (other ? 0 : left_) + wanted.grams - wanted.clings;
@@ -247,6 +255,7 @@ private:
     FireGuard fire_;
     std::map<BlockId, std::vector<Unit>> units_;
     Melter melter_;
+    bool melter_flame_ = false;
     double left_ = 0; // g of wax in the melter, what clings not counted
     double last_pour_ = 0;
     double last_draw_ = 0;

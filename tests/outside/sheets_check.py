@@ -35,7 +35,7 @@ BEFORE = [
     ("Pots clean and bone dry", "one"),
     ("Scale level and zeroed", "more"),
     ("Thermometer to hand", "one"),
-    ("Lid or fire blanket to hand", "one"),
+    ("Lid for each pot, and another or a fire blanket, to hand", "one"),
     ("Scent blended", "premix"),
 ]
 
