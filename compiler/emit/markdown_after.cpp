@@ -49,7 +49,7 @@ void write_ready(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index
     } else {
         sheet.say(blank);
     }
-    sheet.say("\n- Test burns due from that day; begun on: ").say(blank).say("\n");
+    sheet.say("\n- Start test burns on or after that day. Started on: ").say(blank).say("\n");
     write_test_burn(sheet, recipe);
     if (!recipe.burn_h) return;
     sheet.say("- One should burn for ");

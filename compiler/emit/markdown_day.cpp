@@ -44,7 +44,7 @@ void write_filling(SheetWriter& sheet, const DayRow& row) {
 
 void write_what(SheetWriter& sheet, const DayRow& row) {
     if (row.kind == RowKind::wash) {
-        sheet.say("Wipe and wash the pot, and dry it to the bone.");
+        sheet.say("Wipe and wash the pot, and dry it bone dry.");
         return;
     }
     if (row.grams > 0) {
@@ -129,7 +129,7 @@ void write_day(SheetWriter& sheet) {
     }
     if (day.rows.empty()) return;
     sheet.heading("The day");
-    sheet.say("One person can follow this line: no two jobs fall together, but for taking a pot "
+    sheet.say("One person can follow this line: no two jobs overlap, but for taking a pot "
               "off the heat");
     if (!sheet.plan.melts.empty()) sheet.say(" and filling the melter");
     sheet.say(", which breaks into any other. ");

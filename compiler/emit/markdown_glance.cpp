@@ -153,7 +153,7 @@ void write_words(SheetWriter& sheet, const RecipePlan& recipe) {
     for (const std::string& remark : recipe.remarks)
         sheet.say("- ").message(remark).say("\n");
     if (!ranges) return;
-    sheet.say("- A range behind a figure is what doubts (`+-`) make of it");
+    sheet.say("- The range shows how far off the figure may be");
     if (!recipe.doubt.widest.empty()) {
         sheet.say("; ").message(recipe.doubt.widest).say(" counts most");
     }

@@ -57,7 +57,7 @@ void write_step(SheetWriter& sheet, const StepPlan& step) {
         sheet.say(" About ").number(std::llround(*step.minutes)).say(" min.");
     }
     if (step.dropped_c) {
-        sheet.say(" Cold as it is, it takes the pot down to about ");
+        sheet.say(" The cold scent cools the pot to about ");
         sheet.temperature(std::round(*step.dropped_c)).say(".");
     }
     if (step.arrives_c) {

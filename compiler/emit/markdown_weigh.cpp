@@ -81,7 +81,7 @@ void write_melt(SheetWriter& sheet, const MeltPlan& melt) {
     }
     sheet.end_heading();
     if (melt.volume_ml > 0) sheet.volume(melt.volume_ml).say(" in it when hot. ");
-    sheet.say("What is in the tables below is drawn from it.\n\n");
+    sheet.say("The wax of the pots below is drawn from it, and not weighed out again.\n\n");
     write_lines(sheet, sheet.plan.recipes[melt.recipes.front()], melt.lines, melt.division_g, "wax",
                 melt.fillings);
 }
