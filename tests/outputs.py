@@ -12,12 +12,14 @@ Exit status 0: all passed; 1: something did not.
 """
 
 import argparse
+import json
 import os
 import resource
 import signal
 import subprocess
 import sys
 import tempfile
+import time
 from pathlib import Path
 
 RECIPE = """use waxes, oils, vessels, wicks
@@ -196,7 +198,7 @@ def ends_in_a_sentence(t, parent):
 def signals_leave_nothing(t, parent):
     folder = folder_with_recipe(parent, "signal")
     (folder / "many.candle").write_text(RECIPE + "".join(
-        "recipe " + "".join(chr(97 + int(d)) for d in str(i)) + " like first { }\n"
+        "recipe no-" + "".join(chr(97 + int(d)) for d in str(i)) + " like first { }\n"
         for i in range(2000)))
 
     def little_space():
@@ -206,10 +208,26 @@ def signals_leave_nothing(t, parent):
     before = snapshot(folder)
     done = subprocess.run([t.binary, "sheet", "many.candle", "--all", "-o", "all.md"], cwd=folder,
                           capture_output=True, preexec_fn=little_space, timeout=60, check=False)
-    t.check(done.returncode != 0, f"a file over the limit: {done.returncode}")
+    t.check(done.returncode == 2 and b"large" in done.stderr,
+            f"a file over the limit: {done.returncode} {done.stderr!r}")
     t.check(snapshot(folder) == before, "a file over the limit leaves something")
     t.check(not [name for name in os.listdir(folder) if name.startswith(".waxwright")],
             "a temporary file is left")
+
+    # Ended at any moment: either the file is whole or there is none, and nothing beside it.
+    _, whole, _ = t.run(folder, "sheet", "many.candle", "--all")
+    ended = 0
+    for step in range(12):
+        job = subprocess.Popen([t.binary, "sheet", "many.candle", "--all", "-o", "all.md"],
+                               cwd=folder, stderr=subprocess.DEVNULL)
+        time.sleep(step * 0.02)
+        job.terminate()
+        ended += job.wait(timeout=60) == -signal.SIGTERM
+        left = folder / "all.md"
+        t.check(not left.exists() or left.read_text() == whole, "half a file after SIGTERM")
+        left.unlink(missing_ok=True)
+        t.check(snapshot(folder) == before, "SIGTERM leaves something")
+    t.check(ended > 0, "no run was ended early")
 
 
 def texts_stay_texts(t, parent):
@@ -225,6 +243,11 @@ def texts_stay_texts(t, parent):
             for form in ("text", "json", "sarif"):
                 _, out, _ = t.run(folder, "check", "turned.candle", "--as", form)
                 t.check(mark not in out, f"U+{ord(mark):04X} in --as {form}")
+        name = f"a{mark}b.candle"
+        (folder / name).write_text("recipe r { oops }\n")
+        _, out, _ = t.run(folder, "check", name, "--as", "json")
+        t.check(mark not in out and json.loads(out.splitlines()[0])["file"] == name,
+                f"U+{ord(mark):04X} in a file's name, as json")
     (folder / "links.candle").write_text(RECIPE.replace(
         "  makes:", '  title: "WWW.a.example, http://a.example/x, me@a.example"\n'
         '  notes: "see https://b.example or you+me@b.example or ftp://c.example"\n  makes:'))

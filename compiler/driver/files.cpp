@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <memory>
 
+#include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -73,37 +74,24 @@ fs::path behind_links(fs::path path) {
     return {};
 }
 
-/// The file that is being written. A signal handler can reach nothing but a global.
-constexpr std::size_t longest_path = 4096;
-char unfinished[longest_path];         // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
-volatile std::sig_atomic_t is_written; // NOLINT(cppcoreguidelines-avoid-non-const-global-variables)
-
-extern "C" void take_away(int signal) {
-    if (is_written != 0) unlink(unfinished);
-    std::signal(signal, SIG_DFL);
-    raise(signal);
-}
-
-/// As long as it lives, a signal that ends the process takes the file away.
-class Leftover {
+/// As long as it lives, signals that would end the process wait: a file that is begun is finished
+/// or taken away first. Blocked rather than handled, so that what the caller had them ignore stays
+/// ignored, and nothing is left even where one comes while the file is being made.
+class SignalsWait {
 public:
-    explicit Leftover(const std::string& path) {
-        if (path.size() >= longest_path) return;
-        std::memcpy(unfinished, path.c_str(), path.size() + 1);
-        is_written = 1;
-        for (const int signal : ending)
-            std::signal(signal, take_away);
+    SignalsWait() {
+        sigset_t ending;
+        sigemptyset(&ending);
+        for (const int signal : {SIGINT, SIGTERM, SIGHUP, SIGQUIT})
+            sigaddset(&ending, signal);
+        pthread_sigmask(SIG_BLOCK, &ending, &before_);
     }
-    ~Leftover() {
-        is_written = 0;
-        for (const int signal : ending)
-            std::signal(signal, SIG_DFL);
-    }
-    Leftover(const Leftover&) = delete;
-    Leftover& operator=(const Leftover&) = delete;
+    ~SignalsWait() { pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+    SignalsWait(const SignalsWait&) = delete;
+    SignalsWait& operator=(const SignalsWait&) = delete;
 
 private:
-    static constexpr int ending[] = {SIGINT, SIGTERM, SIGHUP, SIGXFSZ};
+    sigset_t before_{};
 };
 
 } // namespace
@@ -157,9 +145,9 @@ std::string write_file(const std::string& path, std::string_view text, Durable d
     if (real.empty()) return "its link leads in a circle";
     // Beside the target, under a short name: the target's own may be as long as names can be.
     std::string beside = (real.parent_path() / ".waxwright-XXXXXX").string();
+    const SignalsWait wait;
     const int descriptor = mkstemp(beside.data());
     if (descriptor < 0) return last_problem();
-    const Leftover leftover(beside);
     File file(fdopen(descriptor, "wb"));
     std::string failed = file ? write_and_close(std::move(file), text, durable) : last_problem();
     if (failed.empty()) {
@@ -172,6 +160,13 @@ std::string write_file(const std::string& path, std::string_view text, Durable d
     }
     if (!failed.empty()) fs::remove(beside, problem);
     return failed;
+}
+
+void sync_folder(const std::string& path) {
+    const int folder = open(path.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (folder < 0) return;
+    fsync(folder);
+    close(folder);
 }
 
 std::string write_out(std::string_view text) {

@@ -30,6 +30,10 @@ enum class Durable : bool { no, yes };
 std::string write_file(const std::string& path, std::string_view text,
                        Durable durable = Durable::yes);
 
+/// Makes the names in a folder last, after many files were written that need not last one by one.
+/// File systems that can't do so are left alone.
+void sync_folder(const std::string& path);
+
 /// Writes to standard output; the problem, or "".
 std::string write_out(std::string_view text);
 /// Writes to standard error; there is nobody left to tell where that fails.

@@ -77,6 +77,7 @@ std::string hand_on(const Options& options, std::string_view name, bool first,
 }
 
 std::string flush(const Options& options, std::string& text) {
+    if (is_folder_target(options.out)) sync_folder(options.out);
     if (is_folder_target(options.out) || text.empty()) return {};
     const std::string problem =
         options.out.empty() ? write_out(text) : write_file(options.out, text);

@@ -71,7 +71,7 @@ std::string findings_json(const Findings& findings, const Model& model) {
         text += finding_json(model, finding).dump(-1, ' ', false, Json::error_handler_t::replace);
         text += '\n';
     }
-    return text;
+    return without_turning_marks(std::move(text));
 }
 
 } // namespace waxwright

@@ -200,7 +200,7 @@ std::string sarif_log(const Findings& findings, const Model& model, const SarifS
     const Json log{{"$schema", schema},
                    {"version", "2.1.0"},
                    {"runs", Json::array({Log(model, style).run(findings)})}};
-    return log.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return without_turning_marks(log.dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
 }
 
 } // namespace waxwright
