@@ -120,8 +120,8 @@ class Trial:
         where = f"{path.name}, {name} {' '.join(more)}"
         if status != 0 or not text.startswith("# "):
             self.tell(where, f"no Markdown sheet ({status}): {errors}")
-        for heading in ("## Cautions", "## Weigh out", "## Steps", "## Record"):
-            if f"\n{heading}\n" not in text:
+        for heading in ("## Cautions", "Steps", "## At a glance", "## Record"):
+            if f"{heading}\n" not in text:
                 self.tell(where, f"the sheet has no {heading}")
         self.look_at_cautions(where, text)
         text, errors, status = self.run(path.parent, *words, "--as", "toml")

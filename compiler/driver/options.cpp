@@ -98,10 +98,12 @@ void add_with(CLI::App* sheet, Options& options) {
                         options.with_cost = true;
                     } else if (part == "buy") {
                         options.with_buy = true;
+                    } else if (part == "picture") {
+                        options.with_picture = true;
                     } else {
                         throw CLI::ValidationError(
                             "--with",
-                            fmt::format("takes cost and buy, with a comma between, not {}",
+                            fmt::format("takes cost, buy and picture, with commas between, not {}",
                                         part.empty() ? "nothing" : part));
                     }
                 }
@@ -128,8 +130,10 @@ void add_sheet(CLI::App& app, Options& options) {
                                 : std::string();
         });
     sheet->add_flag("--all", options.all, "the sheets of all the file's recipes");
-    sheet->add_option("--as", options.as, "form of the sheet: markdown (as it is unsaid) or toml")
-        ->check(one_of({"markdown", "toml"}))
+    sheet
+        ->add_option("--as", options.as,
+                     "form of the sheet: markdown (as it is unsaid), html for paper, or toml")
+        ->check(one_of({"markdown", "html", "toml"}))
         ->option_text("FORM");
     sheet
         ->add_option("--units", options.units,

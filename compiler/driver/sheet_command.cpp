@@ -13,6 +13,7 @@
 #include "driver/pipeline.hpp"
 #include "driver/target.hpp"
 #include "emit/findings_text.hpp"
+#include "emit/html.hpp"
 #include "emit/markdown.hpp"
 #include "emit/svg.hpp"
 #include "emit/toml.hpp"
@@ -22,12 +23,24 @@ namespace waxwright {
 
 namespace {
 
-std::string rendered(const Plan& plan, const Options& options) {
+bool wants_us_units(const Plan& plan, const Options& options) {
+    return options.units == "us" || (plan.us_units && options.units != "metric");
+}
+
+/// Of a page of HTML it is what one sheet has of it; `hand_on` puts the page round it.
+std::string rendered(const Workshop& workshop, BlockId target, const Plan& plan,
+                     const Options& options) {
     if (options.as == "toml") return toml_sheet(plan);
-    return markdown_sheet(plan, {.us_units = options.units == "us",
-                                 .metric_units = options.units == "metric",
-                                 .with_cost = options.with_cost,
-                                 .with_buy = options.with_buy});
+    const SheetStyle style{.us_units = options.units == "us",
+                           .metric_units = options.units == "metric",
+                           .with_cost = options.with_cost,
+                           .with_buy = options.with_buy};
+    if (options.as != "html") return markdown_sheet(plan, style);
+    const std::string picture =
+        options.with_picture
+            ? svg_picture(plan, pictures_of(workshop, target), wants_us_units(plan, options))
+            : std::string();
+    return html_sheet(markdown_pieces(plan, style), picture);
 }
 
 /// TOML always has it.
@@ -41,7 +54,9 @@ bool is_folder_target(const std::string& out) {
 }
 
 std::string path_in_folder(const Options& options, std::string_view name) {
-    return fmt::format("{}{}.{}", options.out, name, options.as == "toml" ? "toml" : "md");
+    const bool named = options.as == "toml" || options.as == "html";
+    const std::string_view ending = named ? std::string_view(options.as) : "md";
+    return fmt::format("{}{}.{}", options.out, name, ending);
 }
 
 /// Every file that the call writes.
@@ -66,24 +81,37 @@ std::vector<std::string> files_to_write(const Workshop& workshop, BlockId target
 /// Hands a sheet on: to its file in a folder, or to the text that is written in the end.
 std::string hand_on(const Options& options, std::string_view name, bool first,
                     std::string_view sheet, std::string& text) {
+    const bool page = options.as == "html";
     if (is_folder_target(options.out)) {
         const std::string path = path_in_folder(options, name);
-        const std::string problem = write_file(path, sheet, Durable::no);
+        const std::string whole =
+            page ? html_begin(name) + std::string(sheet) + html_end() : std::string(sheet);
+        const std::string problem = write_file(path, whole, Durable::no);
         return problem.empty() ? std::string() : path + ": " + problem;
     }
-    if (!first) text += options.as == "toml" ? "\n" : "\n---\n\n";
+    if (page && first) text += html_begin(name);
+    if (!page && !first) text += options.as == "toml" ? "\n" : "\n---\n\n";
     text += sheet;
     return {};
 }
 
 std::string flush(const Options& options, std::string& text) {
-    if (is_folder_target(options.out)) sync_folder(options.out);
     if (is_folder_target(options.out) || text.empty()) return {};
     const std::string problem =
         options.out.empty() ? write_out(text) : write_file(options.out, text);
     text.clear();
     if (problem.empty()) return {};
     return (options.out.empty() ? "standard output" : options.out) + ": " + problem;
+}
+
+/// What comes behind the last sheet.
+std::string finish(const Options& options, std::string& text) {
+    if (is_folder_target(options.out)) {
+        sync_folder(options.out);
+        return {};
+    }
+    if (options.as == "html") text += html_end();
+    return flush(options, text);
 }
 
 /// The recipes of the named file itself.
@@ -110,7 +138,8 @@ std::string print_all(const Workshop& workshop, const Options& options) {
         const auto now = all.subspan(from, std::min(round, all.size() - from));
         in_pieces(now.size(), piece, [&](std::size_t begin, std::size_t end) {
             for (std::size_t i = begin; i < end; ++i)
-                sheets[i] = rendered(plan_of(workshop, *now[i], money_of(options)), options);
+                sheets[i] = rendered(workshop, now[i]->job.recipe,
+                                     plan_of(workshop, *now[i], money_of(options)), options);
         });
         for (std::size_t i = 0; i < now.size() && problem.empty(); ++i) {
             const std::string_view name = workshop.model.name(now[i]->job.recipe);
@@ -118,7 +147,7 @@ std::string print_all(const Workshop& workshop, const Options& options) {
         }
         if (problem.empty() && options.out.empty()) problem = flush(options, text);
     }
-    return problem.empty() ? flush(options, text) : problem;
+    return problem.empty() ? finish(options, text) : problem;
 }
 
 /// The plan of what was asked for, with what its count was worked out from.
@@ -138,9 +167,9 @@ Plan one_plan(const Workshop& workshop, BlockId target, const Options& options,
 /// Writes the heat plan of what was asked for; the problem, or "".
 std::string write_picture(const Workshop& workshop, BlockId target, const Plan& plan,
                           const Options& options) {
-    const bool us = options.units == "us" || (plan.us_units && options.units != "metric");
     const std::string problem =
-        write_file(options.picture, svg_picture(plan, pictures_of(workshop, target), us));
+        write_file(options.picture,
+                   svg_picture(plan, pictures_of(workshop, target), wants_us_units(plan, options)));
     return problem.empty() ? problem : options.picture + ": " + problem;
 }
 
@@ -150,6 +179,9 @@ std::string_view clash(const Options& options) {
         return "--picture is of one recipe or batch, and not for --all";
     }
     if (options.all && !options.name.empty()) return "--all takes no NAME";
+    if (options.with_picture && options.as != "html") {
+        return "--with picture is for --as html; else --picture FILE draws it";
+    }
     if (options.from.empty()) return {};
     if (options.make) return "--make and --from both say how many";
     if (options.all) return "--from is for one recipe, and not for --all";
@@ -212,9 +244,9 @@ int run_sheet(const Options& options) {
         const Plan plan = one_plan(workshop, target, options, from);
         if (!options.picture.empty()) problem = write_picture(workshop, target, plan, options);
         if (!problem.empty()) return wrong_call(problem);
-        problem =
-            hand_on(options, workshop.model.name(target), true, rendered(plan, options), text);
-        if (problem.empty()) problem = flush(options, text);
+        problem = hand_on(options, workshop.model.name(target), true,
+                          rendered(workshop, target, plan, options), text);
+        if (problem.empty()) problem = finish(options, text);
     }
     return problem.empty() ? 0 : wrong_call(problem);
 }

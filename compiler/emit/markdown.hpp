@@ -1,7 +1,9 @@
 // The batch sheet for people: GitHub-flavoured Markdown to pin up by the stove.
 #pragma once
 
+#include <cstdint>
 #include <string>
+#include <vector>
 
 #include "plan/plan.hpp"
 
@@ -16,6 +18,29 @@ struct SheetStyle {
     bool with_buy = false;
 };
 
+/// The parts of a sheet, which paper sets each in its own way: `work` is a recipe's weights and
+/// steps by itself, `recipe` the same as one of a batch.
+enum class SheetPart : std::uint8_t {
+    head,
+    dangers,
+    cautions,
+    ready,
+    order,
+    work,
+    recipe,
+    day,
+    glance,
+    cure,
+    record,
+    money
+};
+struct SheetPiece {
+    SheetPart part;
+    std::string markdown;
+};
+std::vector<SheetPiece> markdown_pieces(const Plan& plan, const SheetStyle& style);
+
+/// The pieces, one after another.
 std::string markdown_sheet(const Plan& plan, const SheetStyle& style);
 
 } // namespace waxwright

@@ -18,61 +18,97 @@ void write_till(SheetWriter& sheet, const StepPlan& step) {
     sheet.say(")");
 }
 
+/// "6 h (till 15:55)", each `leave` of the steps; nothing where there is none.
 void write_leave(SheetWriter& sheet, std::size_t recipe) {
     bool any = false;
     for (const StepPlan& step : steps_of(sheet.plan, recipe)) {
         if (step.verb != "leave" || !step.minutes) continue;
-        sheet.say(any ? ", then " : "- Leave, unmoved and out of a draught: ");
-        sheet.duration(*step.minutes);
+        sheet.say(any ? ", then " : "").duration(*step.minutes);
         write_till(sheet, step);
         any = true;
     }
-    sheet.say(any ? "\n" : "- Leave, unmoved and out of a draught, till set\n");
+    if (!any) sheet.say("till set");
 }
 
-void write_ready(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index) {
-    sheet.say("- Cure: ");
-    if (recipe.cure_minutes) {
-        sheet.duration(*recipe.cure_minutes);
-        for (const StepPlan& step : steps_of(sheet.plan, index)) {
-            if (step.verb == "cure") write_till(sheet, step);
-        }
-        sheet.say("\n");
-    } else {
-        sheet.say("none in the recipe\n");
+void write_cure(SheetWriter& sheet, std::size_t recipe) {
+    const RecipePlan& made = sheet.plan.recipes[recipe];
+    if (!made.cure_minutes) {
+        sheet.say("none in the recipe");
+        return;
     }
-    sheet.say("- Ready on: ");
-    if (recipe.ready_on) {
-        sheet.say(show(*recipe.ready_on))
-            .say(recipe.ready_at_least ? " at the earliest; " : "; ")
-            .say("count from the day the last is poured");
-    } else {
+    sheet.duration(*made.cure_minutes);
+    for (const StepPlan& step : steps_of(sheet.plan, recipe)) {
+        if (step.verb == "cure") write_till(sheet, step);
+    }
+}
+
+void write_ready_on(SheetWriter& sheet, const RecipePlan& recipe) {
+    if (!recipe.ready_on) {
         sheet.say(blank);
+        return;
     }
-    sheet.say("\n- Start test burns on or after that day. Started on: ").say(blank).say("\n");
-    write_test_burn(sheet, recipe);
-    if (!recipe.burn_h) return;
-    sheet.say("- One should burn for ");
+    sheet.say(show(*recipe.ready_on)).say(recipe.ready_at_least ? " at the earliest" : "");
+}
+
+/// "at least 40 h, as a test burn of it was weighed"
+void write_burns(SheetWriter& sheet, const RecipePlan& recipe) {
     if (*recipe.burn_h >= 5) {
         sheet.say("at least ").say(show_number(*recipe.burn_h, 0)).say(" h");
     } else {
         sheet.say("less than 5 h");
     }
-    sheet.say(recipe.burn_measured ? ", as a test burn of it was weighed\n"
-                                   : ", by its wick's rate: only a test burn tells\n");
+    sheet.say(recipe.burn_measured ? ", as a test burn of it was weighed"
+                                   : ", by its wick's rate: only a test burn tells");
 }
 
-void write_weights(SheetWriter& sheet) {
-    sheet.say("\nWax in three cooled vessels, each less its empty vessel:\n\n");
-    sheet.say("| recipe | reckoned | first | second | third |\n|---|---:|---|---|---|\n");
-    for (const RecipePlan& recipe : sheet.plan.recipes) {
-        sheet.say("| ").user(recipe.title).say(" | ");
-        if (recipe.to_the_line) {
-            sheet.say("to the line");
-        } else {
-            sheet.pour(recipe.mass_g, recipe.scale);
-        }
-        sheet.say(" | | | |\n");
+void write_one(SheetWriter& sheet, const RecipePlan& recipe) {
+    sheet.say("- Leave, unmoved and out of a draught: ");
+    write_leave(sheet, 0);
+    sheet.say("\n- Cure: ");
+    write_cure(sheet, 0);
+    sheet.say("\n- Ready on: ");
+    write_ready_on(sheet, recipe);
+    if (recipe.ready_on) sheet.say("; count from the day the last is poured");
+    sheet.say("\n- Start test burns on or after that day. Started on: ").say(blank).say("\n");
+    write_test_burn(sheet, recipe);
+    if (!recipe.burn_h) return;
+    sheet.say("- One should burn for ");
+    write_burns(sheet, recipe);
+    sheet.say("\n");
+}
+
+/// Several recipes side by side, and under them what their test burns have to say.
+void write_several(SheetWriter& sheet) {
+    const std::vector<std::size_t> order = worked_order(sheet.plan);
+    sheet.say("| recipe | leave unmoved, out of a draught | cure | ready on | test burns started "
+              "on |\n|---|---|---|---|---|\n");
+    for (const std::size_t i : order) {
+        sheet.say("| ").user(sheet.plan.recipes[i].title).say(" | ");
+        write_leave(sheet, i);
+        sheet.say(" | ");
+        write_cure(sheet, i);
+        sheet.say(" | ");
+        write_ready_on(sheet, sheet.plan.recipes[i]);
+        sheet.say(" | |\n");
+    }
+    sheet.say("\nCount from the day the last is poured, and start test burns once they are "
+              "ready.\n");
+    for (const std::size_t i : order) {
+        const RecipePlan& recipe = sheet.plan.recipes[i];
+        sheet.say("\n### ").user(recipe.title).say("\n\n");
+        write_test_burn(sheet, recipe);
+        if (!recipe.burn_h) continue;
+        sheet.say("- One should burn for ");
+        write_burns(sheet, recipe);
+        sheet.say("\n");
+    }
+}
+
+void write_each(SheetWriter& sheet, const RecipePlan& recipe) {
+    if (recipe.to_the_line) {
+        sheet.say("to the line");
+    } else {
+        sheet.pour(recipe.mass_g, recipe.scale);
     }
 }
 
@@ -80,26 +116,25 @@ void write_weights(SheetWriter& sheet) {
 
 void write_afterwards(SheetWriter& sheet) {
     sheet.heading("Leave, cure, ready");
-    for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
-        if (is_mixed(sheet.plan)) {
-            if (i > 0) sheet.say("\n");
-            sheet.say("### ").user(sheet.plan.recipes[i].title).say("\n\n");
-        }
-        write_leave(sheet, i);
-        write_ready(sheet, sheet.plan.recipes[i], i);
+    if (is_mixed(sheet.plan)) {
+        write_several(sheet);
+    } else {
+        write_one(sheet, sheet.plan.recipes.front());
     }
 }
 
 void write_record(SheetWriter& sheet) {
     sheet.heading("Record");
-    sheet.say("| recipe | planned | made | scrapped | kept back, one a lot |\n");
-    sheet.say("|---|---:|---|---|---|\n");
-    for (const RecipePlan& recipe : sheet.plan.recipes) {
-        sheet.say("| ").user(recipe.title).say(" | ").number(recipe.count).say(" | | | |\n");
+    sheet.say("| recipe | planned | made | scrapped | kept back, one a lot | wax in one, reckoned "
+              "| first weighed | second | third |\n|---|---:|---|---|---|---:|---|---|---|\n");
+    for (const std::size_t index : worked_order(sheet.plan)) {
+        const RecipePlan& recipe = sheet.plan.recipes[index];
+        sheet.say("| ").user(recipe.title).say(" | ").number(recipe.count).say(" | | | | ");
+        write_each(sheet, recipe);
+        sheet.say(" | | | |\n");
     }
-    write_weights(sheet);
-    sheet.say("\nWhere sold: ").say(blank).say(blank).say("\n\nSignature: ");
-    sheet.say(blank).say("\n");
+    sheet.say("\nWeigh three vessels once they are cold, each less its empty vessel.\n");
+    sheet.say("\nWhere sold: ").say(blank).say(blank).say(" · Signature: ").say(blank).say("\n");
 }
 
 } // namespace waxwright

@@ -3,6 +3,7 @@
 #include <limits>
 #include <vector>
 
+#include "emit/markdown_money.hpp"
 #include "emit/markdown_parts.hpp"
 #include "plan/wording.hpp"
 
@@ -141,6 +142,7 @@ void write_before(SheetWriter& sheet) {
     sheet.interval(sheet.plan.thermometer_error).say("\n");
     sheet.say("- [ ] Lid for each pot, and another or a fire blanket, to hand\n");
     write_scents(sheet);
+    if (sheet.plan.is_batch) write_lots(sheet);
 }
 
 } // namespace waxwright

@@ -20,18 +20,6 @@ void write_length(SheetWriter& sheet, double minutes) {
     sheet.say(fmt::format("{:02} min", whole % an_hour));
 }
 
-void write_order(SheetWriter& sheet) {
-    const DayPlan& day = sheet.plan.day;
-    if (day.order.size() < 2) return;
-    sheet.say("In this order: ");
-    for (std::size_t i = 0; i < day.order.size(); ++i)
-        sheet.user(day.order[i]).say(i + 1 < day.order.size() ? ", " : ".");
-    if (sheet.plan.melts.size() > 1)
-        sheet.say(" By their wax, for the melter holds one at a time.");
-    sheet.say(" Unscented first and light before strong, so that little of one scent gets into "
-              "the next.\n");
-}
-
 /// "24 vessels", "2 of 6, 4 vessels"
 void write_filling(SheetWriter& sheet, const DayRow& row) {
     if (is_mixed(sheet.plan)) sheet.user(sheet.plan.recipes[row.recipe].title).say(": ");
@@ -44,7 +32,7 @@ void write_filling(SheetWriter& sheet, const DayRow& row) {
 
 void write_what(SheetWriter& sheet, const DayRow& row) {
     if (row.kind == RowKind::wash) {
-        sheet.say("Wipe and wash the pot, and dry it bone dry.");
+        sheet.say("Wash the pot, and dry it bone dry");
         return;
     }
     if (row.grams > 0) {
@@ -52,8 +40,8 @@ void write_what(SheetWriter& sheet, const DayRow& row) {
         sheet.say("**").weight(row.grams, row.division_g, scale).say(":** ");
     }
     for (std::size_t i = 0; i < row.steps; ++i) {
-        if (i > 0) sheet.say(" ");
-        write_sentence(sheet, sheet.plan.steps[row.first_step + i]);
+        if (i > 0) sheet.say("; ");
+        write_brief(sheet, sheet.plan.steps[row.first_step + i], i == 0 && row.grams <= 0);
     }
 }
 
@@ -67,6 +55,14 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
         sheet.temperature(melt.celsius)
             .say("**; stay with it, and keep it there till it is drawn.");
     }
+}
+
+/// True for a row that can be told with the one before: the same vessels, done at once after it.
+bool goes_on(const DayRow& row, const DayRow& next) {
+    return row.kind == RowKind::steps && next.kind == RowKind::steps && row.filling == 0 &&
+           next.filling == 0 && row.recipe == next.recipe && row.at_least == next.at_least &&
+           row.first_step + row.steps == next.first_step &&
+           std::abs(next.begins_min - row.ends_min) < 1e-6;
 }
 
 void write_row(SheetWriter& sheet, const DayRow& row) {
@@ -138,11 +134,16 @@ void write_day(SheetWriter& sheet) {
     sheet.say(", ");
     write_length(sheet, day.hands_min);
     sheet.say(" of them by hand.\n");
-    write_order(sheet);
     write_times_said(sheet);
     sheet.say("\n| when | till | which | what | meanwhile | done |\n|---|---|---|---|---|---|\n");
-    for (const DayRow& row : day.rows)
+    for (std::size_t i = 0; i < day.rows.size();) {
+        DayRow row = day.rows[i];
+        while (++i < day.rows.size() && goes_on(row, day.rows[i])) {
+            row.steps += day.rows[i].steps;
+            row.ends_min = day.rows[i].ends_min;
+        }
         write_row(sheet, row);
+    }
 }
 
 } // namespace waxwright

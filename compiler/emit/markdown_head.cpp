@@ -1,4 +1,4 @@
-// Title, what to mind, and the cautions.
+// Title, cautions, and the order in which a batch is worked.
 #include "emit/markdown_parts.hpp"
 #include "units/date.hpp"
 
@@ -9,17 +9,13 @@ namespace {
 // A run of underscores with a blank or a line end on both sides is no markup.
 constexpr std::string_view blank = "______________";
 
-void write_counts(SheetWriter& sheet) {
-    for (const RecipePlan& recipe : sheet.plan.recipes) {
-        sheet.say(sheet.plan.is_batch ? "- **" : "**").number(recipe.count).say(" × ");
-        sheet.user(recipe.vessel).say("**");
-        if (sheet.plan.is_batch) sheet.say(" of ").user(recipe.title);
-        if (recipe.title != recipe.name) sheet.say(" (recipe ").user(recipe.name).say(")");
-        sheet.say("\n");
+void write_count(SheetWriter& sheet) {
+    if (sheet.plan.is_batch) {
+        sheet.say("**").number(sheet.plan.count).say("** vessels in all\n");
+        return;
     }
-    if (is_mixed(sheet.plan)) {
-        sheet.say("\n**").number(sheet.plan.count).say("** vessels in all\n");
-    }
+    const RecipePlan& recipe = sheet.plan.recipes.front();
+    sheet.say("**").number(recipe.count).say(" × ").user(recipe.vessel).say("**\n");
 }
 
 void write_names(SheetWriter& sheet, const std::vector<std::string>& names) {
@@ -58,29 +54,6 @@ void write_notes(SheetWriter& sheet) {
     if (!sheet.plan.notes.empty()) sheet.paragraph("Notes:", sheet.plan.notes);
 }
 
-/// A hint's lines, behind the message.
-void write_hint(SheetWriter& sheet, std::string_view hint) {
-    if (!hint.empty()) sheet.say("; ").message(hint);
-}
-
-void write_mind_line(SheetWriter& sheet, const MindLine& line) {
-    if (line.because) {
-        sheet.say("- **Allowed:** ");
-    } else {
-        sheet.say(line.severity == Severity::note ? "- **Note:** " : "- **Warning:** ");
-    }
-    for (std::size_t i = 0; i < line.recipes.size(); ++i) {
-        sheet.user(line.recipes[i]).say(i + 1 < line.recipes.size() ? ", " : ": ");
-    }
-    sheet.message(line.text);
-    if (line.because) {
-        sheet.say("; allowed because “").user(*line.because).say("”");
-    } else {
-        write_hint(sheet, line.hint);
-    }
-    sheet.say(" (").say(info(line.rule).name).say(")\n");
-}
-
 /// Six lines, for the stove; where each is from stands in docs/safety.md.
 constexpr std::string_view cautions =
     R"(- **Never leave melting wax**, whatever time this sheet gives: somebody stays and watches it.
@@ -98,7 +71,7 @@ The supplier's data sheet, local codes and licensed practice go before this shee
 void write_title(SheetWriter& sheet) {
     const Plan& plan = sheet.plan;
     sheet.say("# ").user(plan.title).say("\n\n");
-    write_counts(sheet);
+    write_count(sheet);
     write_from(sheet);
     sheet.say("\nLot: ");
     if (plan.lot.empty()) {
@@ -116,19 +89,53 @@ void write_title(SheetWriter& sheet) {
     write_notes(sheet);
 }
 
-void write_mind(SheetWriter& sheet) {
-    sheet.heading("Mind, in this batch");
-    if (sheet.plan.mind.empty()) {
-        sheet.say("Nothing beyond the cautions below.\n");
-        return;
-    }
-    for (const MindLine& line : sheet.plan.mind)
-        write_mind_line(sheet, line);
-}
-
 void write_cautions(SheetWriter& sheet) {
     sheet.heading("Cautions");
     sheet.say(cautions);
+}
+
+namespace {
+
+/// "2 fillings of big-can", behind what is poured of it.
+void write_pots(SheetWriter& sheet, std::size_t recipe) {
+    const std::span<const PotPlan> pots = pots_of(sheet.plan, recipe);
+    if (pots.empty() || pots.front().name.empty()) return;
+    const std::int64_t fillings = fillings_of(sheet.plan, recipe);
+    sheet.say(", ").number(fillings).say(fillings == 1 ? " filling of " : " fillings of ");
+    sheet.user(pots.front().name);
+}
+
+} // namespace
+
+void write_order(SheetWriter& sheet) {
+    sheet.heading("Order of work");
+    std::int64_t place = 0;
+    for (const std::size_t i : worked_order(sheet.plan)) {
+        const RecipePlan& recipe = sheet.plan.recipes[i];
+        sheet.number(++place).say(". **").user(recipe.title).say("**: ");
+        sheet.number(recipe.count).say(" × ").user(recipe.vessel);
+        write_pots(sheet, i);
+        sheet.say("\n");
+    }
+    if (!is_mixed(sheet.plan) || sheet.plan.day.rows.empty()) return;
+    sheet.say("\n");
+    if (sheet.plan.melts.size() > 1)
+        sheet.say("By their wax, for the melter holds one at a time. ");
+    sheet.say("Unscented first and light before strong, so that little of one scent gets into the "
+              "next.\n");
+}
+
+void write_recipe_heading(SheetWriter& sheet, std::size_t recipe) {
+    const RecipePlan& made = sheet.plan.recipes[recipe];
+    sheet.say("\n## ").user(made.title).say(": ").number(made.count).say(" × ");
+    sheet.user(made.vessel).say("\n");
+    if (!made.notes.empty()) sheet.paragraph("Notes:", made.notes);
+}
+
+void write_whose(SheetWriter& sheet, const std::vector<std::size_t>& recipes) {
+    if (recipes.size() == sheet.plan.recipes.size()) return;
+    for (std::size_t i = 0; i < recipes.size(); ++i)
+        sheet.say(i > 0 ? ", " : "").user(sheet.plan.recipes[recipes[i]].title);
 }
 
 } // namespace waxwright

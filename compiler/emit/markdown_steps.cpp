@@ -13,12 +13,21 @@ constexpr double worth_a_time_min = 10;
 
 } // namespace
 
-void write_sentence(SheetWriter& sheet, const StepPlan& step) {
-    const std::string_view text = step.text;
-    const bool heat_first = step.length.empty() || step.temperature.begin < step.length.begin;
+namespace {
+
+/// A text with a temperature and a length of its own in it: the one in both scales, the other in
+/// the sheet's unit.
+struct Said {
+    std::string_view text;
+    Stretch temperature;
+    Stretch length;
+};
+
+void write_said(SheetWriter& sheet, const StepPlan& step, const Said& said) {
+    const bool heat_first = said.length.empty() || said.temperature.begin < said.length.begin;
     std::size_t done = 0;
     const auto say_up_to = [&](std::size_t end) {
-        const std::string_view part = text.substr(done, end - done);
+        const std::string_view part = said.text.substr(done, end - done);
         done == 0 ? sheet.user_first(part) : sheet.user(part);
     };
     const auto up_to = [&](const Stretch& stretch) {
@@ -27,28 +36,59 @@ void write_sentence(SheetWriter& sheet, const StepPlan& step) {
         done = stretch.end;
     };
     for (const bool heat : {heat_first, !heat_first}) {
-        if (heat && !step.temperature.empty() && step.at_c) {
-            up_to(step.temperature);
+        if (heat && !said.temperature.empty() && step.at_c) {
+            up_to(said.temperature);
             sheet.temperature(*step.at_c).say("**");
-        } else if (!heat && !step.length.empty() && step.length_mm) {
-            up_to(step.length);
+        } else if (!heat && !said.length.empty() && step.length_mm) {
+            up_to(said.length);
             sheet.length(*step.length_mm).say("**");
         }
     }
-    say_up_to(text.size());
+    say_up_to(said.text.size());
+}
+
+} // namespace
+
+void write_sentence(SheetWriter& sheet, const StepPlan& step) {
+    write_said(sheet, step, {step.text, step.temperature, step.length});
+}
+
+void write_brief(SheetWriter& sheet, const StepPlan& step, bool begins) {
+    std::string text = step.brief;
+    if (!begins && !text.empty() && text[0] >= 'A' && text[0] <= 'Z' && step.verb != "note") {
+        text[0] = static_cast<char>(text[0] - 'A' + 'a');
+    }
+    write_said(sheet, step, {text, step.brief_temperature, {}});
 }
 
 namespace {
 
-/// When it begins, where that is later than the beginning of the day or by the clock.
+/// When it begins, where no row of the day says so.
 void write_time(SheetWriter& sheet, const StepPlan& step) {
-    if (!step.begins_min || !sheet.plan.day.timed) return;
+    if (!step.begins_min || !sheet.plan.day.timed || !sheet.plan.day.rows.empty()) return;
     sheet.say("`");
     write_clock(sheet, *step.begins_min, step.at_least);
     sheet.say("` ");
 }
 
-void write_step(SheetWriter& sheet, const StepPlan& step) {
+/// What was really read off the thermometer and the clock, once for each filling; of more than a
+/// few there is room for the first and the last.
+void write_blanks(SheetWriter& sheet, std::int64_t fillings, std::string_view read) {
+    constexpr std::int64_t most_blanks = 4;
+    // The backslash breaks the line where it is rendered too.
+    sheet.say("\\\n  ");
+    if (fillings <= 1) {
+        sheet.say(read).say(": ________ at: ________");
+        return;
+    }
+    for (std::int64_t i = 1; i <= std::min(fillings, most_blanks); ++i) {
+        if (i > 1) sheet.say(" · ");
+        sheet.number(i == most_blanks ? fillings : i);
+        sheet.say(":\u00A0______\u00A0at\u00A0______"); // kept together
+    }
+}
+
+void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings) {
     sheet.say("- [ ] ");
     write_time(sheet, step);
     write_sentence(sheet, step);
@@ -65,44 +105,39 @@ void write_step(SheetWriter& sheet, const StepPlan& step) {
         sheet.temperature(std::round(*step.arrives_c)).say(": don't wait.");
     }
     if (!step.because.empty()) sheet.say(" Why: ").user(step.because);
-    // The backslash breaks the line where it is rendered too.
     if (step.at_c) {
-        sheet.say("\\\n  Actual: ________ at: ________");
+        write_blanks(sheet, step.verb == "warm-vessels" ? 1 : fillings, "Actual");
     } else if (step.minutes && *step.minutes >= worth_a_time_min) {
         sheet.say("\\\n  From: ________ to: ________");
     }
     sheet.say("\n");
 }
 
-std::int64_t fillings_of(const Plan& plan, std::size_t recipe) {
-    std::int64_t sum = 0;
-    for (const PotPlan& pot : pots_of(plan, recipe))
-        sum += pot.pots;
-    return sum;
-}
-
 } // namespace
 
-void write_steps(SheetWriter& sheet) {
-    sheet.heading("Steps");
-    if (sheet.plan.day.rows.empty() && sheet.plan.day.timed) {
+void write_steps(SheetWriter& sheet, std::size_t recipe) {
+    const DayPlan& day = sheet.plan.day;
+    if (sheet.plan.is_batch) {
+        sheet.begin_heading();
+        sheet.say("Steps").end_heading();
+    } else {
+        sheet.heading("Steps");
+    }
+    if (day.rows.empty() && day.timed && recipe == 0) {
         write_times_said(sheet);
         sheet.say("\n");
     }
-    for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
-        if (is_mixed(sheet.plan)) {
-            if (i > 0) sheet.say("\n");
-            sheet.say("### ").user(sheet.plan.recipes[i].title).say("\n\n");
-        }
-        if (fillings_of(sheet.plan, i) > 1) {
-            sheet.say("Each filling goes through these; tick when the last one has. "
-                      "The times are the first one's.\n\n");
-        }
-        for (const StepPlan& step : steps_of(sheet.plan, i))
-            write_step(sheet, step);
+    const std::int64_t fillings = fillings_of(sheet.plan, recipe);
+    if (fillings > 1) {
+        sheet.say("Each filling goes through these; tick when the last one has. Behind its number "
+                  "goes what the thermometer and the clock really said.");
+        if (!day.rows.empty()) sheet.say(" When each is done stands in the day.");
+        sheet.say("\n\n");
     }
-    if (!sheet.plan.day.rows.empty()) return; // said with the day
-    for (const std::string& fault : sheet.plan.day.faults)
+    for (const StepPlan& step : steps_of(sheet.plan, recipe))
+        write_step(sheet, step, fillings);
+    if (!day.rows.empty()) return; // said with the day
+    for (const std::string& fault : day.faults)
         sheet.say("\n").message(fault).say("\n");
 }
 

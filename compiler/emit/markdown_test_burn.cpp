@@ -38,9 +38,9 @@ void write_list(SheetWriter& sheet, std::string_view begin,
 void write_verdict(SheetWriter& sheet, const TestPlan& test) {
     sheet.say("- Latest test burn ").user(test.name).say(": ");
     if (test.verdict.empty()) {
-        sheet.say("the test has no verdict");
+        sheet.say("it has no verdict");
     } else {
-        sheet.say("the test's verdict was ").say(test.verdict);
+        sheet.say("the verdict was ").say(test.verdict);
     }
     if (test.on) {
         Date day = *test.on;

@@ -38,35 +38,29 @@ void write_lines(SheetWriter& sheet, const RecipePlan& recipe, const std::vector
     sheet.say("| ").weight(sum, division_g, recipe.scale).say(" | in all | | |\n");
 }
 
-void begin(SheetWriter& sheet, const RecipePlan& recipe) {
-    sheet.begin_heading();
-    if (is_mixed(sheet.plan)) sheet.user(recipe.title).say(": ");
-}
-
-void write_premix(SheetWriter& sheet, const RecipePlan& recipe) {
+void write_premix(SheetWriter& sheet, const RecipePlan& recipe, std::int64_t fillings) {
     if (recipe.premix.empty()) return;
-    begin(sheet, recipe);
-    sheet.say("scent, blended once for all its pots").end_heading();
+    sheet.begin_heading();
+    sheet.say(fillings > 1 ? "Scent, blended once for all its pots" : "Scent, blended beforehand");
+    sheet.end_heading();
     write_lines(sheet, recipe, recipe.premix, recipe.premix_division_g, "oil", 1);
 }
 
 void write_pot(SheetWriter& sheet, const RecipePlan& recipe, const PotPlan& pot) {
-    begin(sheet, recipe);
+    sheet.begin_heading();
     if (pot.pots > 1) {
         sheet.number(pot.pots).say(" fillings of ");
     } else {
-        sheet.say(pot.name.empty() ? "the " : "1 filling of ");
+        sheet.say(pot.name.empty() ? "The " : "1 filling of ");
     }
     sheet.user(pot.name.empty() ? "pot" : pot.name).say(", for ").number(pot.vessels);
     sheet.say(pot.vessels == 1 ? " vessel" : " vessels").say(pot.pots > 1 ? " each" : "");
-    sheet.end_heading();
-
-    sheet.volume(pot.volume_ml).say(" in the pot when hot");
+    sheet.say(": ").volume(pot.volume_ml).say(" in the pot when hot");
     if (recipe.second_pour_g > 0 && !recipe.to_the_line) {
         const double kept = recipe.second_pour_g * static_cast<double>(pot.vessels);
         sheet.say("; keep back up to ").pour(kept, recipe.scale).say(" of it");
     }
-    sheet.say(".\n\n");
+    sheet.end_heading();
     write_lines(sheet, recipe, pot.lines, pot.division_g, "material", pot.pots);
 }
 
@@ -86,40 +80,32 @@ void write_melt(SheetWriter& sheet, const MeltPlan& melt) {
                 melt.fillings);
 }
 
-/// "Spare is in these weights: 2 %."
-void write_spare(SheetWriter& sheet) {
-    const auto& recipes = sheet.plan.recipes;
-    const bool any = std::any_of(recipes.begin(), recipes.end(),
-                                 [](const RecipePlan& recipe) { return recipe.spare > 0; });
-    if (!any) return;
-    const bool alike = std::all_of(recipes.begin(), recipes.end(), [&](const RecipePlan& recipe) {
-        return recipe.spare == recipes.front().spare;
-    });
-    sheet.say("Spare is in these weights: ");
-    for (std::size_t i = 0; i < recipes.size(); ++i) {
-        if (i > 0) sheet.say(", ");
-        sheet.percent(recipes[i].spare);
-        if (alike) break;
-        sheet.say(" in ").user(recipes[i].title);
-    }
-    sheet.say(".\n");
-}
-
 } // namespace
 
-void write_weigh_out(SheetWriter& sheet) {
-    sheet.heading("Weigh out");
-    sheet.say("Each weight is for one filling; tick a box for each.\n");
-    write_spare(sheet);
+void write_melters(SheetWriter& sheet) {
+    if (sheet.plan.melts.empty()) return;
+    sheet.heading("Weigh out for the melter");
     for (const MeltPlan& melt : sheet.plan.melts)
         write_melt(sheet, melt);
-    for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
-        const RecipePlan& recipe = sheet.plan.recipes[i];
-        write_premix(sheet, recipe);
-        for (const PotPlan& pot : pots_of(sheet.plan, i))
-            write_pot(sheet, recipe, pot);
+}
+
+void write_weigh_out(SheetWriter& sheet, std::size_t index) {
+    const RecipePlan& recipe = sheet.plan.recipes[index];
+    if (!sheet.plan.is_batch) sheet.say("\n## Weigh out\n");
+    const std::int64_t fillings = fillings_of(sheet.plan, index);
+    if (fillings > 1 || recipe.spare > 0) sheet.say("\n");
+    if (fillings > 1) sheet.say("Each weight is for one filling; tick a box for each.");
+    if (recipe.spare > 0) {
+        sheet.say(fillings > 1 ? " " : "")
+            .say("Spare is in these weights: ")
+            .percent(recipe.spare)
+            .say(".");
     }
-    write_lots(sheet);
+    if (fillings > 1 || recipe.spare > 0) sheet.say("\n");
+    write_premix(sheet, recipe, fillings);
+    for (const PotPlan& pot : pots_of(sheet.plan, index))
+        write_pot(sheet, recipe, pot);
+    if (!sheet.plan.is_batch) write_lots(sheet);
 }
 
 } // namespace waxwright

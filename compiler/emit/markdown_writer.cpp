@@ -134,20 +134,15 @@ SheetWriter& SheetWriter::user(std::string_view words) {
 }
 
 SheetWriter& SheetWriter::message(std::string_view words) {
-    while (true) {
-        const std::size_t open = words.find('`');
-        const std::size_t close = open == std::string_view::npos ? open : words.find('`', open + 1);
-        if (close == std::string_view::npos) return user(words);
-        user(words.substr(0, open));
-        if (close == open + 1) {
-            say("\\`\\`"); // two in a row would open another kind of code
-        } else {
-            say("`");
-            append(words.substr(open + 1, close - open - 1), false);
-            say("`");
-        }
-        words.remove_prefix(close + 1);
+    std::string plain;
+    plain.reserve(words.size());
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (words[i] == '`') continue;
+        const bool doubt = words.substr(i, 2) == "+-";
+        plain += doubt ? std::string_view("±") : words.substr(i, 1);
+        if (doubt) ++i;
     }
+    return user(plain);
 }
 
 SheetWriter& SheetWriter::user_first(std::string_view words) {

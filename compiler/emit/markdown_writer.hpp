@@ -29,8 +29,8 @@ public:
     SheetWriter& user(std::string_view words);
     /// The same at the beginning of a block (a task's box does not count), where more is markup.
     SheetWriter& user_first(std::string_view words);
-    /// A finding's words within a line: what it quotes between backticks is set as code, the rest
-    /// is as `user` has it.
+    /// A finding's words within a line, without the backticks of what it quotes: whoever stands at
+    /// the stove reads no code.
     SheetWriter& message(std::string_view words);
     /// A paragraph of the user's, behind a word of ours: its lines stay lines.
     SheetWriter& paragraph(std::string_view label, std::string_view words);
@@ -55,7 +55,8 @@ public:
     SheetWriter& begin_heading() { return say("\n### "); }
     SheetWriter& end_heading() { return say("\n\n"); }
 
-    std::string take() { return std::move(text_); }
+    /// What was written so far; the writer begins anew.
+    std::string take() { return std::exchange(text_, {}); }
 
 private:
     void append(std::string_view words, bool escaped);

@@ -94,6 +94,7 @@ toml::array premix_lines(const RecipePlan& recipe) {
 toml::table recipe_table(const RecipePlan& recipe) {
     toml::table table;
     put(table, "name", recipe.name);
+    put(table, "title", recipe.title);
     put(table, "count", recipe.count);
     put(table, "vessel", recipe.vessel);
     put(table, "fill_ml", recipe.fill_ml);

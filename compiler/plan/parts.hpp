@@ -19,6 +19,15 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning);
 void add_pots(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan);
 /// Adds the recipe's steps, and how long it cures.
 void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan);
+/// How a step stands to fire: whether scent can light at its heat, and whether the wax has set
+/// since it was poured, so that it is warmed again.
+struct StepWarmth {
+    bool can_light = false;
+    bool set_before = false;
+};
+/// Says a step in a few words, for a row of the day.
+void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& recipe,
+               const StepWarmth& warmth, StepPlan& plan);
 /// Puts the line of time behind all recipes, pots and steps are there: when each step begins, when
 /// each recipe is ready, the rows of the day, and what a melter takes.
 void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines, Plan& plan);

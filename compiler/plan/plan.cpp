@@ -1,6 +1,7 @@
 #include "plan/plan.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 namespace waxwright {
 
@@ -29,6 +30,25 @@ std::string_view word(PlanKind kind) {
         return "scent";
     }
     return "";
+}
+
+std::vector<std::size_t> worked_order(const Plan& plan) {
+    std::vector<std::size_t> order(plan.recipes.size());
+    std::iota(order.begin(), order.end(), 0);
+    std::vector<std::size_t> begins(order.size(), plan.day.rows.size());
+    for (std::size_t i = plan.day.rows.size(); i-- > 0;) {
+        if (plan.day.rows[i].filling > 0) begins[plan.day.rows[i].recipe] = i;
+    }
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return begins[a] < begins[b]; });
+    return order;
+}
+
+std::int64_t fillings_of(const Plan& plan, std::size_t recipe) {
+    std::int64_t sum = 0;
+    for (const PotPlan& pot : pots_of(plan, recipe))
+        sum += pot.pots;
+    return sum;
 }
 
 std::span<const PotPlan> pots_of(const Plan& plan, std::size_t recipe) {

@@ -150,6 +150,8 @@ struct StepPlan {
     std::string text;      // as a sentence of the bench, without the temperature's second scale
     Stretch temperature{}; // where `text` says at_c, so that both scales can take its place
     Stretch length{};      // where it says length_mm
+    std::string brief{};   // the same in a few words, for a row of the day
+    Stretch brief_temperature{};
     std::string because;
     // When it begins, from the beginning of the day; of several fillings that of the first. Nothing
     // where there are too many for a line of time.
@@ -244,6 +246,11 @@ struct Plan {
     DayPlan day;
     MoneyPlan money;
 };
+
+/// The recipes (index of Plan::recipes) in the order in which the day works them.
+std::vector<std::size_t> worked_order(const Plan& plan);
+/// How many fillings of pots a recipe takes.
+std::int64_t fillings_of(const Plan& plan, std::size_t recipe);
 
 /// One recipe's part of Plan::pots and Plan::steps, which stand in the order of the recipes.
 std::span<const PotPlan> pots_of(const Plan& plan, std::size_t recipe);

@@ -77,14 +77,14 @@ void remark_on_unchecked(const Model& model, const Reckoning& reckoning,
     const std::span<const Count> wicks = model.count_list(reckoning.in.job.recipe, Key::wick);
     if (!wicks.empty() && model.entry(wicks.front().block, Key::suits) == nullptr) {
         remarks.push_back(
-            fmt::format("Whether {} suits this vessel is not checked: it has no `suits` "
-                        "from its supplier's chart.",
+            fmt::format("Whether {} suits this vessel is not checked: that stands in its "
+                        "supplier's chart.",
                         model.name(wicks.front().block)));
     }
     if (reckoning.in.job.vessel != no_block &&
         model.entry(reckoning.in.job.vessel, Key::shock) == nullptr) {
-        remarks.push_back(fmt::format("Whether {} stands the jump to the pour's temperature is not "
-                                      "checked: it has no `shock` from its supplier.",
+        remarks.push_back(fmt::format("Whether {} stands hot wax at the pour's temperature is not "
+                                      "checked: its supplier knows.",
                                       model.name(reckoning.in.job.vessel)));
     }
 }
@@ -122,7 +122,7 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
                              "blend can light lower still.");
     }
     if (reckoning.bounds.unknown) {
-        remarks.emplace_back("At an end of its doubts (`+-`) this recipe can't be worked out, and "
+        remarks.emplace_back("At an end of its doubts this recipe can't be worked out, and "
                              "the ends of its figures aren't all known: measure what is doubtful.");
     }
     remark_on_unchecked(model, reckoning, remarks);

@@ -213,6 +213,9 @@ StepPlan step_part(const Model& model, const Reckoning& reckoning, const Step& s
     if (step.duration) plan.minutes = step.duration->value() / 60;
     plan.because = step.because;
     say_step(reckoning, step, recipe, left_before, plan);
+    const bool scented =
+        step.adds_scent || (step.verb == Verb::second_pour && !reckoning.in.oils().empty());
+    say_brief(reckoning, step, recipe, {scented && can_light(reckoning, step), left_before}, plan);
     return plan;
 }
 

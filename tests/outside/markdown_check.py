@@ -3,7 +3,7 @@
 
 usage: markdown_check.py FILE.md [--tables N] [--tasks N]
 
-Checked always: the title and the eight parts behind it stand in their order, every table row has
+Checked always: the title and the parts behind it stand in their order, every table row has
 as many cells as its table's head, and no raw HTML got through. With --tables and --tasks: there are
 so many tables and task list items.
 Exit status 0: all holds; 1: something doesn't; 2: wrong call, or no cmark-gfm.
@@ -15,18 +15,30 @@ import subprocess
 import sys
 import xml.etree.ElementTree as ElementTree
 
-RECIPE_PARTS = [
-    "Mind, in this batch",
-    "Cautions",
-    "Weigh out",
-    "Steps",
-    "Before you light anything",
-    "At a glance",
-    "Leave, cure, ready",
-    "Record",
-]
-BATCH_PARTS = RECIPE_PARTS[:2] + RECIPE_PARTS[4:5] + RECIPE_PARTS[2:4] + RECIPE_PARTS[5:]
-SOMETIMES = ("The day",)  # where there is more than one filling
+# The parts in their order, a line each, as a pattern: a batch has one for each recipe.
+RECIPE_PARTS = re.compile(r"""Dangers of this batch
+Cautions
+Weigh out
+Steps
+Before you light anything
+(The day
+)?(More to mind
+)?At a glance
+Leave, cure, ready
+Record
+""")
+BATCH_PARTS = re.compile(r"""Dangers of this batch
+Cautions
+Before you light anything
+Order of work
+(Weigh out for the melter
+)?(?P<recipes>(.*: \d+ × .*
+)+?)(The day
+)?Record
+(More to mind
+)?At a glance
+Leave, cure, ready
+""")
 SPACE = "{http://commonmark.org/xml/1.0}"
 
 
@@ -59,7 +71,8 @@ def find_faults(tree, raw, arguments):
     if [level for level, _ in headings].count("1") != 1 or headings[0][0] != "1":
         yield "the sheet does not begin with its one title"
     parts = [text for level, text in headings if level == "2"]
-    if [part for part in parts if part not in SOMETIMES] not in (RECIPE_PARTS, BATCH_PARTS):
+    lines = "".join(part.replace("\n", " ") + "\n" for part in parts)
+    if not RECIPE_PARTS.fullmatch(lines) and not BATCH_PARTS.fullmatch(lines):
         yield f"the parts are {parts}"
 
     if any(node.tag.startswith(SPACE + "html") for node in tree.iter()):

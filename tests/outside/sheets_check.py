@@ -91,6 +91,7 @@ def quoted(text):
 
 TIME_WORDS = (r"(?:(?P<date>\d{4}-\d\d-\d\d) |(?P<days>\d+) d )?"
               r"(?P<hours>\d+):(?P<minutes>\d\d)\+?")
+RECIPE = re.compile(r".*: \d+ × .*", re.DOTALL)  # the heading of a batch's recipe
 TIME = re.compile(rf"^{TIME_WORDS} ")
 
 
@@ -157,7 +158,19 @@ class Sheet:
                 nodes.append(node)
 
     def under(self, part, tag):
-        return [found for node in self.parts.get(part, []) for found in node.iter(SPACE + tag)]
+        return [found for node in self.nodes(part) for found in node.iter(SPACE + tag)]
+
+    def nodes(self, part):
+        """Of a batch the weights and the steps stand with each recipe, under a heading each."""
+        if part not in ("Weigh out", "Steps") or part in self.parts:
+            return self.parts.get(part, [])
+        nodes = list(self.parts.get("Weigh out for the melter", [])) if part == "Weigh out" else []
+        for title, under in self.parts.items():
+            if not RECIPE.fullmatch(title):
+                continue
+            headings = [i for i, node in enumerate(under) if flat(node) == "Steps"]
+            nodes += under[:headings[0]] if part == "Weigh out" else under[headings[0]:]
+        return nodes
 
     def tasks(self, part):
         return [flat(node) for node in self.under(part, "tasklist")]
@@ -206,8 +219,18 @@ def check_weights(rows, lines, total, where):
             yield f"{where}: the row {row}, where {name} has {grams} g"
 
 
+def worked(sheet, doc):
+    """The recipes as the sheet has them: a batch's in the order of its headings."""
+    recipes = doc["recipe"]
+    titles = [title for title in sheet.parts if RECIPE.fullmatch(title)]
+    if len(titles) != len(recipes):
+        return recipes
+    heads = {f"{r['title']}: {r['count']} × {r['vessel']}": r for r in recipes}
+    return [heads[title] for title in titles]
+
+
 def check_tables(sheet, doc):
-    recipes, pots = doc["recipe"], doc["pot"]
+    recipes, pots = worked(sheet, doc), doc["pot"]
     wanted = [(melt["weigh"], f"melt of {melt['name']}") for melt in doc.get("melt", [])]
     for recipe in recipes:
         if "premix" in recipe:
@@ -219,14 +242,16 @@ def check_tables(sheet, doc):
         yield f"{len(tables)} tables of weights where {len(wanted)} are wanted"
     for rows, (lines, where) in zip(tables, wanted):
         yield from check_weights(rows, lines, sum(line["weigh_g"] for line in lines), where)
-    if len(sheet.tables("At a glance")) != len(recipes):
-        yield f"{len(sheet.tables('At a glance'))} tables at a glance for {len(recipes)} recipes"
+    glance = sheet.tables("At a glance")
+    columns = sum(len(rows[0]) - 1 for rows in glance)
+    if columns != len(recipes):
+        yield f"{columns} columns at a glance for {len(recipes)} recipes"
     record = sheet.tables("Record")
-    if [len(rows) - 1 for rows in record] != [len(recipes)] * 2:
+    if [len(rows) - 1 for rows in record] != [len(recipes)]:
         yield f"the record has {[len(rows) - 1 for rows in record]} rows"
     for rows in record:
         widths = {len(row) for row in rows}
-        if widths != {5}:
+        if widths != {9}:
             yield f"the record has rows of {widths} cells"
     planned = [row[1] for rows in record[:1] for row in rows[1:]]
     if planned != [str(recipe["count"]) for recipe in recipes]:
@@ -241,7 +266,9 @@ def check_tasks(sheet, doc):
     steps = sheet.tasks("Steps")
     if len(steps) != len(doc["step"]):
         yield f"{len(steps)} boxes for {len(doc['step'])} steps"
-    for got, step in zip(steps, doc["step"]):
+    order = [r["name"] for r in worked(sheet, doc)]
+    wanted = sorted(doc["step"], key=lambda step: order.index(step["recipe"]))
+    for got, step in zip(steps, wanted):
         start = re.match(r"[^\d\n]*", step["text"])[0].rstrip()  # figures differ: both scales
         if not TIME.sub("", got).startswith(start):
             yield f"the step {got!r}, where {step['text']!r} is wanted"
@@ -285,16 +312,33 @@ def check_day(sheet, doc):
             yield f"{poured} rows pour {fillings} fillings"
 
 
-def check_mind(sheet, doc):
-    lines = [flat(node) for node in sheet.under("Mind, in this batch", "item")]
-    findings = doc.get("finding", [])
-    if len(lines) < len({(f["rule"], f["text"]) for f in findings}):
-        yield f"{len(lines)} lines to mind for {len(findings)} findings"
-    for finding in findings:
-        # The backticks of our own words are code in the one and signs in the other.
-        for text in (finding["text"].replace("`", ""), finding.get("because", "")):
-            if not any(text in line for line in lines):
-                yield f"not among what to mind: {text!r}"
+def check_dangers(sheet, doc):
+    """What is found stands among the dangers, three at most, or behind them; in no code words."""
+    dangers = [flat(node) for node in sheet.under("Dangers of this batch", "item")]
+    lines = dangers + [flat(node) for node in sheet.under("More to mind", "item")]
+    if len(dangers) > 3:
+        yield f"{len(dangers)} dangers"
+    titles = {recipe["name"]: recipe["title"] for recipe in doc["recipe"]}
+    for finding in doc.get("finding", []):
+        lights = finding["rule"] == "scent-over-flash" and finding["severity"] == "note"
+        if lights and "because" not in finding:
+            # Said in our own words, once for all recipes.
+            said = [line for line in lines if line.startswith("Vapour can light")]
+            if len(said) != 1:
+                yield f"{len(said)} lines of vapour that can light"
+            continue
+        text = finding["text"].replace("`", "").replace("+-", "±")
+        for part in (text, finding.get("because", "")):
+            if not any(part in line for line in lines):
+                yield f"not among what to mind: {part!r}"
+    lit = [line for line in lines if line.startswith("Vapour can light")]
+    for recipe in doc["recipe"]:
+        hot = [step["at_c"] for step in doc["step"] if step["recipe"] == recipe["name"]
+               and step["verb"] == "add" and step.get("of") == "scent" and "at_c" in step]
+        if not hot or "flash_c" not in recipe or hot[0] < recipe["flash_c"] or not lit:
+            continue
+        if len(doc["recipe"]) > 1 and titles[recipe["name"]] not in lit[0]:
+            yield f"{recipe['name']} is not among what can light"
 
 
 class Checker:
@@ -357,14 +401,17 @@ class Checker:
 
     @staticmethod
     def markdown_faults(tree, text, doc, sheet):
-        tables = 2 + len(sheet.tables("The day")) + len(doc.get("melt", [])) + len(doc["pot"]) + sum(1 + ("premix" in r) for r in doc["recipe"])
+        # One at a glance for four recipes, the record, and where there are several their cure.
+        tables = 2 + (len(doc["recipe"]) - 1) // 4 + (len(doc["recipe"]) > 1)
+        tables += len(sheet.tables("The day")) + len(doc.get("melt", [])) + len(doc["pot"])
+        tables += sum("premix" in recipe for recipe in doc["recipe"])
         tasks = len(doc["step"]) + len(sheet.tasks("Before you light anything"))
         count = argparse.Namespace(tables=tables, tasks=tasks)
         yield from find_faults(tree, text, count)
         yield from check_tables(sheet, doc)
         yield from check_tasks(sheet, doc)
         yield from check_day(sheet, doc)
-        yield from check_mind(sheet, doc)
+        yield from check_dangers(sheet, doc)
 
     @staticmethod
     def word_faults(sheet, doc, wanted):

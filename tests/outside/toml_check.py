@@ -38,6 +38,7 @@ HEAD = {
 }
 RECIPE = {
     "name": (str, True),
+    "title": (str, True),
     "count": (int, True),
     "vessel": (str, True),
     "fill_ml": (float, True),

@@ -35,7 +35,7 @@ std::string noted(std::string notes) {
 TEST_CASE("the sheet has its nine parts in order") {
     const std::string sheet = markdown_sheet(sample::tide_line(), {});
     const std::vector<std::string_view> parts = {
-        "# Tide Line\n",      "\n## Mind, in this batch\n",
+        "# Tide Line\n",      "\n## Dangers of this batch\n",
         "\n## Cautions\n",    "\n## Weigh out\n",
         "\n## Steps\n",       "\n## Before you light anything\n",
         "\n## At a glance\n", "\n## Leave, cure, ready\n",
@@ -71,11 +71,11 @@ TEST_CASE("what is at a glance") {
 
 TEST_CASE("what is weighed, with the decimals of the scale") {
     const std::string sheet = markdown_sheet(sample::tide_line(), {});
-    CHECK(has(sheet, "### scent, blended once for all its pots\n\n"
+    CHECK(has(sheet, "### Scent, blended once for all its pots\n\n"
                      "| weigh | oil | supplier's lot | tick |\n|---:|---|---|---|\n"
                      "| **120.0 g** | lavender | | ☐ |\n"));
-    CHECK(has(sheet, "### 3 fillings of pour-can, for 4 vessels each\n\n"
-                     "1223 ml in the pot when hot; keep back up to 31.8 g of it.\n\n"
+    CHECK(has(sheet, "### 3 fillings of pour-can, for 4 vessels each: 1223 ml in the pot when hot; "
+                     "keep back up to 31.8 g of it\n\n"
                      "| weigh | material | supplier's lot | tick |\n|---:|---|---|---|\n"
                      "| **800.0 g** | soy | | ☐☐☐ |\n"));
     CHECK(has(sheet, "| 1080.0 g | in all | | |\n"));
@@ -83,7 +83,12 @@ TEST_CASE("what is weighed, with the decimals of the scale") {
 
 TEST_CASE("steps are tasks with both scales and room for what was read") {
     const std::string sheet = markdown_sheet(sample::tide_line(), {});
-    CHECK(has(sheet, "- [ ] Melt to **75 °C (167 °F)**.\\\n  Actual: ________ at: ________\n"));
+    CHECK(has(sheet, "- [ ] Melt to **75 °C (167 °F)**.\\\n  1:\u00A0______\u00A0at\u00A0______ · "
+                     "2:\u00A0______\u00A0at\u00A0______ · 3:\u00A0______\u00A0at\u00A0______\n"));
+    Plan once = sample::tide_line();
+    once.pots[0].pots = 1;
+    CHECK(has(markdown_sheet(once, {}),
+              "- [ ] Melt to **75 °C (167 °F)**.\\\n  Actual: ________ at: ________\n"));
     CHECK(has(sheet, "- [ ] Add the scent at **70 °C (158 °F)**. Why: it binds best there\\\n"));
     CHECK(has(sheet, "- [ ] Pour at **60 °C (140 °F)**: 262.0 g into each vessel.\\\n"));
     CHECK(has(sheet, "- [ ] Stir for 2 min.\n- [ ] Pour"));
@@ -107,34 +112,50 @@ TEST_CASE("US units come first where they are asked for or written") {
     CHECK(markdown_sheet(plan, {.metric_units = true}) == markdown_sheet(sample::tide_line(), {}));
 }
 
-TEST_CASE("what to mind") {
+TEST_CASE("the dangers of the batch") {
     const std::string sheet = markdown_sheet(sample::market_batch(), {});
-    CHECK(has(sheet, "- **Note:** the scent can light at 70 °C; flame out, air the room "
-                     "(scent-over-flash)\n"));
+    CHECK(has(sheet, "- **Vapour can light** where the scent goes in. Tide Line: in at 70 °C "
+                     "(158 °F), can light from 38 °C (100 °F). No flame"));
     CHECK(has(sheet,
-              "- **Allowed:** 8 % of the wax is near the limit; allowed because “burned three "
-              "to the end, all clean” (load-near-limit)\n"));
-    CHECK(has(sheet, "- **Warning:** plain-marsh: soy has no liquid density; pour to the line "
-                     "(liquid-density-missing)\n"));
+              "- **Allowed:** Tide Line: 8 % of the wax is near the limit; allowed because “burned "
+              "three to the end, all clean”\n"));
+    CHECK(has(sheet, "- plain-marsh: soy has no liquid density; pour to the line\n"));
+    CHECK_FALSE(has(sheet, "scent-over-flash"));
     Plan plan = sample::tide_line();
     plan.mind.clear();
-    CHECK(has(markdown_sheet(plan, {}), "\n## Mind, in this batch\n\nNothing beyond the cautions"));
+    CHECK(has(markdown_sheet(plan, {}), "\n## Dangers of this batch\n\nNone found beyond the"));
+}
+
+TEST_CASE("three dangers at most stand first, fire before glass before the rest") {
+    Plan plan = sample::tide_line();
+    const auto line = [](Rule rule, std::string text) {
+        return MindLine{rule, Severity::warning, std::move(text), "", {}, {}};
+    };
+    plan.mind = {line(Rule::load_near_limit, "load"), line(Rule::wick_missing, "wick"),
+                 line(Rule::vessel_not_rated, "glass"), line(Rule::near_ceiling, "heat")};
+    const std::string sheet = markdown_sheet(plan, {});
+    CHECK(has(sheet, "## Dangers of this batch\n\n- heat\n- glass\n- load\n\nRead before you "
+                     "begin: 1 more under “More to mind”, behind the steps.\n"));
+    CHECK(has(sheet, "\n## More to mind\n\n- wick\n"));
+    plan.mind.pop_back();
+    CHECK_FALSE(has(markdown_sheet(plan, {}), "More to mind"));
 }
 
 TEST_CASE("a batch: its lot, its date, and each recipe's own parts") {
     const std::string sheet = markdown_sheet(sample::market_batch(), {});
-    CHECK(has(sheet, "- **12 × dune-tumbler** of Tide Line (recipe tide-line)\n"
-                     "- **6 × tin-small** of plain-marsh\n\n**18** vessels in all\n"));
+    CHECK(has(sheet, "\n**18** vessels in all\n"));
+    CHECK(has(sheet, "1. **Tide Line**: 12 × dune-tumbler, 3 fillings of pour-can\n"
+                     "2. **plain-marsh**: 6 × tin-small\n"));
     CHECK(has(sheet, "\nLot: SM-1205 · Date: 2026-12-05 09:00 · Made by: ______________\n"));
     CHECK(has(sheet, "- [ ] Vessels counted, clean and dry: 12 dune-tumbler, 6 tin-small\n"));
     CHECK(has(sheet,
               "- [ ] Pots clean and bone dry: 2 pour-can, and one that holds well over 610 ml\n"));
-    CHECK(has(sheet, "| Into each vessel | **pour to the line, not to a weight** |\n"));
-    CHECK(has(sheet, "Spare is in these weights: 0 % in Tide Line, 2 % in plain-marsh.\n"));
-    CHECK(has(sheet, "### Tide Line: 3 fillings of pour-can, for 4 vessels each\n"));
-    CHECK(has(sheet, "### plain-marsh: the pot, for 6 vessels\n"));
-    CHECK(has(sheet, "- Ready on: 2026-12-19; count from the day the last is poured\n"));
-    CHECK(has(sheet, "| plain-marsh | to the line | | | |\n"));
+    CHECK(has(sheet, "| Into each vessel | **262.0 g** at the first pour | **pour to the line, not "
+                     "to a weight** |\n"));
+    CHECK(has(sheet, "## plain-marsh: 6 × tin-small\n\nSpare is in these weights: 2 %.\n\n"
+                     "### The pot, for 6 vessels: 610 ml in the pot when hot\n"));
+    CHECK(has(sheet, "| 2026-12-19 | |\n"));
+    CHECK(has(sheet, "| plain-marsh | 6 | | | | to the line | | | |\n"));
 }
 
 TEST_CASE("many fillings, and no scale") {
@@ -160,18 +181,18 @@ TEST_CASE("what the user wrote is text, whatever it looks like") {
           "Notes: one\\\n\\- two\\\n\\> three\\\n12\\. four\\\n\\===\\\n12 five");
 }
 
-TEST_CASE("what a finding quotes is set as code, and stays there") {
-    const auto mind = [](std::string text) {
+TEST_CASE("what a finding quotes is said without its backticks, and stays text") {
+    const auto said = [](std::string text) {
         Plan plan = sample::tide_line();
         plan.mind = {{Rule::load_near_limit, Severity::warning, std::move(text), "", {}, {}}};
         const std::string sheet = markdown_sheet(plan, {});
-        const std::size_t begin = sheet.find("- **Warning:** ") + 15;
-        return sheet.substr(begin, sheet.find(" (load-near-limit)") - begin);
+        const std::size_t begin = sheet.find("batch\n\n- ") + 9;
+        return sheet.substr(begin, sheet.find("\n\n## Cautions") - begin);
     };
-    CHECK(mind("`house-wax` has no `<b>` *at all*") == R"(`house-wax` has no `<b>` \*at all\*)");
-    CHECK(mind("one ` alone <b>") == R"(one \` alone \<b>)");
-    CHECK(mind("`` <b> `a`") == R"(\`\` \<b> `a`)");
-    CHECK(mind("`a\nb\x1b`") == "`a b\uFFFD`");
+    CHECK(said("`house-wax` has no `<b>` *at all*") == R"(house-wax has no \<b> \*at all\*)");
+    CHECK(said("one ` alone <b>") == R"(one  alone \<b>)");
+    CHECK(said("70 °C +- 5 C°") == "70 °C ± 5 C°");
+    CHECK(said("`a\nb\x1b`") == "a b\uFFFD");
 }
 
 TEST_CASE("weights as a scale shows them") {

@@ -173,6 +173,8 @@ inline Plan market_batch() {
     StepPlan pour = heated("pour", "Pour at 55 °C: to the line, not to a weight.", 55, "55 °C");
     pour.recipe = 1;
     plan.steps.push_back(pour);
+    for (MindLine& line : plan.mind)
+        line.recipes = {"tide-line"};
     plan.mind.push_back({Rule::liquid_density_missing,
                          Severity::warning,
                          "soy has no liquid density",

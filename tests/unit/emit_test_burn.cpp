@@ -49,7 +49,7 @@ TEST_CASE("no test burn so far") {
 
 TEST_CASE("the latest test burn, as it was written down") {
     const std::string sheet = sheet_with(spring());
-    CHECK(has(sheet, "- Latest test burn spring: the test's verdict was pass, on 2026-04-18, with "
+    CHECK(has(sheet, "- Latest test burn spring: the verdict was pass, on 2026-04-18, with "
                      "3 candles: 1 rush in tumbler\n"
                      "- In that test: tallest flame 25.4 mm, outside 60 °C (140 °F), 10 mm of wax "
                      "left, no crack, did not light again, no soot\n"
@@ -71,7 +71,7 @@ TEST_CASE("what went wrong stands out, and what is missing is named") {
     test.missing = {"flame"};
     test.notes = "Went out *twice*.";
     const std::string sheet = sheet_with(test);
-    CHECK(has(sheet, "- Latest test burn spring: the test has no verdict, on 2026-04-18"));
+    CHECK(has(sheet, "- Latest test burn spring: it has no verdict, on 2026-04-18"));
     CHECK(has(sheet, "**the vessel cracked**, **it lit again by itself**, heavy soot\n"));
     CHECK(has(sheet, "- Melt pool 68 mm after 4 h: it reached the wall\n"));
     CHECK(has(sheet, "- **Other than today's candle:** wick, lot of soy\n"

@@ -1,0 +1,128 @@
+// The dangers of this batch: three lines that are read, not ten that aren't.
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include "emit/markdown_parts.hpp"
+
+namespace waxwright {
+
+namespace {
+
+constexpr std::size_t most_lines = 3;
+
+/// One line of it: findings that say the same, and of which recipes.
+struct Danger {
+    const MindLine* line;
+    std::vector<std::size_t> recipes; // index of Plan::recipes
+    bool lights = false;              // scent goes in hot enough to light: told with its figures
+};
+
+std::vector<std::size_t> recipes_of(const Plan& plan, const MindLine& line) {
+    std::vector<std::size_t> found;
+    for (std::size_t i = 0; i < plan.recipes.size(); ++i) {
+        const bool meant = std::find(line.recipes.begin(), line.recipes.end(),
+                                     plan.recipes[i].name) != line.recipes.end();
+        if (meant || line.recipes.empty()) found.push_back(i);
+    }
+    return found;
+}
+
+/// What can burn somebody comes first, then glass, then what spoils candles; what was allowed
+/// stands behind what was not, and notes last.
+auto rank(const Danger& danger) {
+    const MindLine& line = *danger.line;
+    const Family family = info(line.rule).family;
+    const int kind = family == Family::heat ? 0 : family == Family::vessel ? 1 : 2;
+    const bool note = line.severity == Severity::note && !danger.lights;
+    return std::tuple(note, line.because.has_value(), kind);
+}
+
+std::vector<Danger> dangers_of(const Plan& plan) {
+    std::vector<Danger> dangers;
+    for (const MindLine& line : plan.mind) {
+        const bool lights =
+            line.rule == Rule::scent_over_flash && !line.because && line.severity == Severity::note;
+        const auto same = std::find_if(dangers.begin(), dangers.end(), [&](const Danger& each) {
+            if (lights || each.lights) return lights && each.lights;
+            return each.line->text == line.text && each.line->because == line.because;
+        });
+        std::vector<std::size_t> recipes = recipes_of(plan, line);
+        if (same == dangers.end()) {
+            dangers.push_back({&line, std::move(recipes), lights});
+            continue;
+        }
+        for (const std::size_t recipe : recipes) {
+            auto& known = same->recipes;
+            if (std::find(known.begin(), known.end(), recipe) == known.end()) {
+                known.push_back(recipe);
+            }
+        }
+    }
+    std::stable_sort(dangers.begin(), dangers.end(),
+                     [](const Danger& a, const Danger& b) { return rank(a) < rank(b); });
+    return dangers;
+}
+
+/// "at 70 °C (158 °F), and it can light from 31 °C (88 °F)", for each recipe.
+void write_lights(SheetWriter& sheet, const Danger& danger) {
+    sheet.say("**Vapour can light** where the scent goes in. ");
+    for (std::size_t i = 0; i < danger.recipes.size(); ++i) {
+        const RecipePlan& recipe = sheet.plan.recipes[danger.recipes[i]];
+        if (i > 0) sheet.say("; ");
+        if (is_mixed(sheet.plan)) sheet.user(recipe.title).say(": ");
+        if (recipe.scent_c)
+            sheet.say(is_mixed(sheet.plan) ? "in at " : "In at ").temperature(*recipe.scent_c);
+        if (recipe.flash_c) sheet.say(", can light from ").temperature(*recipe.flash_c);
+    }
+    sheet.say(". No flame and no hot plate near it, a burner under the bath out too; poured "
+              "vessels away from any flame; air the room.");
+}
+
+void write_danger(SheetWriter& sheet, const Danger& danger) {
+    sheet.say("- ");
+    if (danger.lights) {
+        write_lights(sheet, danger);
+        sheet.say("\n");
+        return;
+    }
+    const MindLine& line = *danger.line;
+    if (line.because) sheet.say("**Allowed:** ");
+    write_whose(sheet, danger.recipes);
+    if (danger.recipes.size() < sheet.plan.recipes.size()) sheet.say(": ");
+    sheet.message(line.text);
+    if (line.because) {
+        sheet.say("; allowed because “").user(*line.because).say("”");
+    } else if (!line.hint.empty()) {
+        sheet.say("; ").message(line.hint);
+    }
+    sheet.say("\n");
+}
+
+} // namespace
+
+void write_dangers(SheetWriter& sheet) {
+    sheet.heading("Dangers of this batch");
+    const std::vector<Danger> dangers = dangers_of(sheet.plan);
+    if (dangers.empty()) {
+        sheet.say("None found beyond the cautions below.\n");
+        return;
+    }
+    for (std::size_t i = 0; i < std::min(dangers.size(), most_lines); ++i)
+        write_danger(sheet, dangers[i]);
+    if (dangers.size() > most_lines) {
+        sheet.say("\nRead before you begin: ")
+            .number(static_cast<std::int64_t>(dangers.size() - most_lines));
+        sheet.say(" more under “More to mind”, behind the steps.\n");
+    }
+}
+
+void write_more_to_mind(SheetWriter& sheet) {
+    const std::vector<Danger> dangers = dangers_of(sheet.plan);
+    if (dangers.size() <= most_lines) return;
+    sheet.heading("More to mind");
+    for (std::size_t i = most_lines; i < dangers.size(); ++i)
+        write_danger(sheet, dangers[i]);
+}
+
+} // namespace waxwright
