@@ -37,7 +37,8 @@ th { background: #eee }
 .recipe { columns: 2; column-gap: 6mm }
 .recipe h2 { column-span: all }
 .recipe h3:last-of-type { break-before: column; margin-top: 0 }
-.day table { font-size: .8em; line-height: 1.15 }
+.day table { font-size: .8em; line-height: 1.1 }
+.day td { padding: 0 .3em }
 .day td:nth-child(-n+3), .glance td:first-child { white-space: nowrap }
 .batch > .cure { columns: 2; column-gap: 6mm }
 .batch > .cure h2, .batch > .cure table { column-span: all }
@@ -45,7 +46,7 @@ th { background: #eee }
 .picture svg { display: block; width: 100%; height: auto; max-height: 200mm }
 @media screen { .recipe, .day, .glance { margin-top: 2em } }
 @media print {
-  html { font-size: 9pt; line-height: 1.2 }
+  html { font-size: 9pt; line-height: 1.17 }
   body { max-width: none; padding: 0 }
   h2, h3 { break-after: avoid }
   tr, li, svg, table { break-inside: avoid }

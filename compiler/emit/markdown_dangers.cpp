@@ -90,7 +90,12 @@ void write_danger(SheetWriter& sheet, const Danger& danger) {
     if (line.because) sheet.say("**Allowed:** ");
     write_whose(sheet, danger.recipes);
     if (danger.recipes.size() < sheet.plan.recipes.size()) sheet.say(": ");
-    sheet.message(line.text);
+    // A sentence's first letter, but a name's stays as it is.
+    const bool begins = danger.recipes.size() == sheet.plan.recipes.size() && !line.because;
+    std::string text = line.text;
+    if (begins && text[0] >= 'a' && text[0] <= 'z')
+        text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    sheet.message(text);
     if (line.because) {
         sheet.say("; allowed because “").user(*line.because).say("”");
     } else if (!line.hint.empty()) {

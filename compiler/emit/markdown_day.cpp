@@ -47,38 +47,46 @@ void write_what(SheetWriter& sheet, const DayRow& row) {
 
 void write_melter(SheetWriter& sheet, const DayRow& row) {
     sheet.user(row.pot).say(" | ");
+    if (row.kind == RowKind::melter_off) {
+        sheet.say("Melter off, lid on: the last wax is drawn");
+        return;
+    }
     for (const MeltPlan& melt : sheet.plan.melts) {
         if (melt.recipes.front() != row.recipe) continue;
         if (row.kind == RowKind::melter_wiped) sheet.say("Empty it and wipe it out. ");
+        if (melt.in_bath) sheet.say("Top its bath up. ");
         sheet.say(melt.fillings > 1 ? "Put in one filling and melt it to **"
                                     : "Melt the wax to **");
-        sheet.temperature(melt.celsius)
-            .say("**; stay with it, and keep it there till it is drawn.");
+        sheet.temperature(melt.celsius).say("**; stay with it, keep it there till it is drawn");
     }
 }
 
 /// True for a row that can be told with the one before: the same vessels, done at once after it.
 bool goes_on(const DayRow& row, const DayRow& next) {
     return row.kind == RowKind::steps && next.kind == RowKind::steps && row.filling == 0 &&
-           next.filling == 0 && row.recipe == next.recipe && row.at_least == next.at_least &&
-           row.first_step + row.steps == next.first_step &&
+           next.filling == 0 && row.recipe == next.recipe && row.once_cold == next.once_cold &&
+           row.at_least == next.at_least && row.first_step + row.steps == next.first_step &&
            std::abs(next.begins_min - row.ends_min) < 1e-6;
 }
 
 void write_row(SheetWriter& sheet, const DayRow& row) {
     sheet.say("| ");
-    write_clock(sheet, row.begins_min, row.at_least);
-    sheet.say(" | ");
-    if (std::llround(row.ends_min) > std::llround(row.begins_min)) {
-        write_clock(sheet, row.ends_min, row.at_least);
+    if (row.once_cold) {
+        sheet.say("once cold | ");
+    } else {
+        write_clock(sheet, row.begins_min, row.at_least);
+        sheet.say(" | ");
+        if (std::llround(row.ends_min) > std::llround(row.begins_min)) {
+            write_clock(sheet, row.ends_min, row.at_least);
+        }
     }
     sheet.say(" | ");
-    if (row.kind == RowKind::melter || row.kind == RowKind::melter_wiped) {
-        write_melter(sheet, row);
-    } else {
+    if (row.kind == RowKind::steps || row.kind == RowKind::wash) {
         write_filling(sheet, row);
         sheet.say(" | ");
         write_what(sheet, row);
+    } else {
+        write_melter(sheet, row);
     }
     sheet.say(" | ").user(row.meanwhile).say(" | ☐ |\n");
 }
@@ -116,6 +124,20 @@ void write_clock(SheetWriter& sheet, double minutes) {
     sheet.number(hour).say(at % an_hour < 10 ? ":0" : ":").number(at % an_hour);
 }
 
+namespace {
+
+/// What is left of the day where no time of it is known: the steps stand with the recipe.
+void write_order_alone(SheetWriter& sheet) {
+    sheet.say("One filling after another, each by its steps");
+    sheet.say(sheet.plan.is_batch ? ", in the order of work. " : ". ");
+    sheet.say("A pot goes on the heat only when no other has scent going in, or stands open with "
+              "hot scented wax in it. Times can't be planned yet:\n\n");
+    for (const std::string& remark : sheet.plan.day.remarks)
+        sheet.say("- ").message(remark).say("\n");
+}
+
+} // namespace
+
 void write_day(SheetWriter& sheet) {
     const DayPlan& day = sheet.plan.day;
     if (day.too_many) {
@@ -125,10 +147,15 @@ void write_day(SheetWriter& sheet) {
     }
     if (day.rows.empty()) return;
     sheet.heading("The day");
+    if (day.no_times) {
+        write_order_alone(sheet);
+        return;
+    }
     sheet.say("One person can follow this line: no two jobs overlap, but for taking a pot "
               "off the heat");
     if (!sheet.plan.melts.empty()) sheet.say(" and filling the melter");
-    sheet.say(", which breaks into any other. ");
+    sheet.say(", which breaks into any other. What is done while a pot melts is done within sight "
+              "and reach of it. ");
     sheet.say(day.at_least ? "It takes at least " : "It takes ");
     write_length(sheet, day.worked_min);
     sheet.say(", ");

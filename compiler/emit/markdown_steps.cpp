@@ -67,7 +67,11 @@ namespace {
 void write_time(SheetWriter& sheet, const StepPlan& step) {
     if (!step.begins_min || !sheet.plan.day.timed || !sheet.plan.day.rows.empty()) return;
     sheet.say("`");
-    write_clock(sheet, *step.begins_min, step.at_least);
+    if (step.once_cold) {
+        sheet.say("once cold");
+    } else {
+        write_clock(sheet, *step.begins_min, step.at_least);
+    }
     sheet.say("` ");
 }
 

@@ -74,7 +74,13 @@ void write_melt(SheetWriter& sheet, const MeltPlan& melt) {
         if (i + 1 < melt.recipes.size()) sheet.say(", ");
     }
     sheet.end_heading();
-    if (melt.volume_ml > 0) sheet.volume(melt.volume_ml).say(" in it when hot. ");
+    if (melt.volume_ml > 0) sheet.volume(melt.volume_ml).say(" in it when hot");
+    if (melt.refilled_ml > 0) {
+        sheet.say(", up to ")
+            .volume(melt.refilled_ml)
+            .say(" once it is filled again on what is left");
+    }
+    if (melt.volume_ml > 0) sheet.say(". ");
     sheet.say("The wax of the pots below is drawn from it, and not weighed out again.\n\n");
     write_lines(sheet, sheet.plan.recipes[melt.recipes.front()], melt.lines, melt.division_g, "wax",
                 melt.fillings);
@@ -84,7 +90,7 @@ void write_melt(SheetWriter& sheet, const MeltPlan& melt) {
 
 void write_melters(SheetWriter& sheet) {
     if (sheet.plan.melts.empty()) return;
-    sheet.heading("Weigh out for the melter");
+    sheet.say("\n## Weigh out for the melter\n");
     for (const MeltPlan& melt : sheet.plan.melts)
         write_melt(sheet, melt);
 }

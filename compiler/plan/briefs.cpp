@@ -68,7 +68,12 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
     Brief brief(plan, step);
     switch (step.verb) {
     case Verb::melt:
-        brief.say(recipe.drawn_from.empty() ? "Melt" : "Draw wax").to_temperature(" to ");
+        if (!recipe.drawn_from.empty()) {
+            brief.say("Draw the wax").to_temperature(", at ");
+        } else {
+            brief.say(recipe.heated == "water-bath" ? "Top the bath up, melt" : "Melt");
+            brief.to_temperature(" to ");
+        }
         return;
     case Verb::off_heat:
         brief.say(off_heat(reckoning));
@@ -85,7 +90,7 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
         brief.say(plan.brief.empty() ? "Second pour" : "second pour").to_temperature(" at ");
         return;
     case Verb::warm_vessels:
-        brief.say("Warm the vessels, by no flame").to_temperature(", to ");
+        brief.say("Warm its vessels, no flame").to_temperature(", to ");
         return;
     case Verb::cool:
         brief.say("Let it cool").to_temperature(" to ");

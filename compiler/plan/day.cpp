@@ -69,6 +69,12 @@ public:
         day.hands_min = time_.hands / a_minute;
         day.at_least = time_.worked > time_.known_till;
         day.timed = std::isinf(time_.known_till) || (plan_.starts && plan_.starts->has_time);
+        // Rows that could all be later are no line of time.
+        const auto late_rows = std::count_if(day.rows.begin(), day.rows.end(),
+                                             [](const DayRow& row) { return row.at_least; });
+        const std::size_t rows = day.rows.size();
+        day.no_times =
+            rows > 0 && (!day.timed || 3 * static_cast<std::size_t>(late_rows) > 2 * rows);
         for (const std::size_t line : time_.order)
             day.order.push_back(plan_.recipes[line].title);
         remark();
@@ -92,9 +98,24 @@ private:
         }
     }
 
+    Verb verb_of(const Deed& deed) const { return lines_[deed.line].in.steps[deed.step].verb; }
+
+    /// The step that warms the vessels beforehand: they are warmed for each filling, while its wax
+    /// melts, so that they are neither cold again nor is anything hot when the scent goes in.
+    std::optional<std::size_t> warms_vessels(std::size_t line) const {
+        const std::span<const Step> steps = lines_[line].in.steps;
+        for (std::size_t i = 0; i < divide(steps).first_at_pot; ++i) {
+            if (steps[i].verb == Verb::warm_vessels) return i;
+        }
+        return std::nullopt;
+    }
+
     void time_steps() {
         for (const Filling& filling : time_.fillings) {
             bool unknown = late(filling.begins);
+            if (const auto step = warms_vessels(filling.line)) {
+                time_step(filling.line, *step, filling.begins, unknown);
+            }
             for (const Stage& stage : course(filling).stages) {
                 const double begins = filling.begins + stage.begins;
                 if (stage.kind == StageKind::step) {
@@ -105,8 +126,11 @@ private:
                 unknown = unknown || !stage.known;
             }
         }
-        for (const Deed& deed : time_.deeds)
+        for (const Deed& deed : time_.deeds) {
+            if (verb_of(deed) == Verb::warm_vessels) continue; // with each filling
             time_step(deed.line, deed.step, deed.begins, late(deed.begins) || !deed.known);
+            step_plan(deed.line, deed.step).once_cold = !deed.known;
+        }
     }
 
     /// What the reckoning adds to a step: how long it takes, and how much colder the pot gets.
@@ -145,7 +169,7 @@ private:
             if (time < begins || time >= filling.begins + stage.ends || stage.hands) continue;
             const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
             if (verb == Verb::leave) return "waits for its second pour";
-            if (verb == Verb::melt) return "melts";
+            if (verb == Verb::melt) return "melts: stay by it";
             if (stage.from && stage.to && *stage.to < *stage.from) return "cools";
             if (verb == Verb::second_pour || (stage.from && stage.to && *stage.to > *stage.from)) {
                 return "warms up";
@@ -155,8 +179,21 @@ private:
         return {};
     }
 
+    /// What the melter does at that time; empty where it is off.
+    std::string_view melter_doing(double time) const {
+        if (time >= time_.melter_off) return {};
+        for (std::size_t i = time_.melter.size(); i-- > 0;) {
+            if (time < time_.melter[i].begins) continue;
+            return time < time_.melter[i].ready ? "melts: stay by it" : "hot: stay by it";
+        }
+        return {};
+    }
+
     std::string others(const Filling* own, double time) const {
         std::string text;
+        if (const std::string_view what = melter_doing(time); !what.empty()) {
+            text = fmt::format("{} {}", plan_.melts.front().name, what);
+        }
         for (const Filling& filling : time_.fillings) {
             const std::string_view what = doing(filling, time);
             if (&filling == own || what.empty()) continue;
@@ -171,7 +208,23 @@ private:
         if (stage.kind != StageKind::step) return false;
         const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
         const bool drawn = !plan_.recipes[filling.line].drawn_from.empty();
-        return stage.hands || verb == Verb::melt || (verb == Verb::off_heat && !drawn);
+        return stage.hands || verb == Verb::melt || verb == Verb::warm_vessels ||
+               (verb == Verb::off_heat && !drawn);
+    }
+
+    void add_warming_row(const Filling& filling, const PotKind& pot) {
+        const auto step = warms_vessels(filling.line);
+        if (!step) return;
+        plan_.day.rows.push_back({.begins_min = filling.begins / a_minute,
+                                  .ends_min = filling.begins / a_minute,
+                                  .at_least = late(filling.begins),
+                                  .recipe = filling.line,
+                                  .first_step = first_step_[filling.line] + *step,
+                                  .steps = 1,
+                                  .filling = filling.number,
+                                  .vessels = pot.vessels,
+                                  .pot = pot_name(filling),
+                                  .meanwhile = others(&filling, filling.begins)});
     }
 
     void add_filling_rows(const Filling& filling) {
@@ -186,6 +239,7 @@ private:
                                       .pot = pot_name(filling),
                                       .meanwhile = others(&filling, filling.washes_from)});
         }
+        add_warming_row(filling, pot);
         const Stage* before = nullptr;
         bool unknown = late(filling.begins);
         for (const Stage& stage : course(filling).stages) {
@@ -241,6 +295,13 @@ private:
                  .recipe = melting.lines.front(),
                  .pot = plan_.melts[filling.melting].name});
         }
+        if (time_.melter.empty()) return;
+        plan_.day.rows.push_back({.kind = RowKind::melter_off,
+                                  .begins_min = time_.melter_off / a_minute,
+                                  .ends_min = time_.melter_off / a_minute,
+                                  .at_least = late(time_.melter_off),
+                                  .recipe = time_.meltings.back().lines.front(),
+                                  .pot = plan_.melts.back().name});
     }
 
     /// A shared melter is as hot as the hottest recipe wants it: the others are told.
@@ -265,11 +326,12 @@ private:
         for (const Filling& filling : time_.fillings)
             add_filling_rows(filling);
         for (const Deed& deed : time_.deeds) {
-            const Verb verb = lines_[deed.line].in.steps[deed.step].verb;
+            const Verb verb = verb_of(deed);
             if (!deed.hands && verb != Verb::cure) continue;
             rows.push_back({.begins_min = deed.begins / a_minute,
                             .ends_min = (verb == Verb::cure ? deed.begins : deed.ends) / a_minute,
                             .at_least = late(deed.begins) || !deed.known,
+                            .once_cold = !deed.known,
                             .recipe = deed.line,
                             .first_step = first_step_[deed.line] + deed.step,
                             .steps = 1,
@@ -297,14 +359,21 @@ private:
 };
 
 /// The shares of the melter's waxes, weighed out to the division of the first recipe's scale.
-MeltPlan melt_part(const Model& model, BlockId melter, std::span<const Reckoning> lines,
-                   const Melting& melting) {
+MeltPlan melt_part(const Model& model, const PotInput& melter, std::span<const Reckoning> lines,
+                   const Timeline& time, std::size_t index) {
+    const Melting& melting = time.meltings[index];
     const Reckoning& first = lines[melting.lines.front()];
     MeltPlan plan;
-    plan.name = model.name(melter);
+    plan.name = model.name(melter.block);
+    plan.in_bath = melter.heated == Heated::water_bath;
     plan.fillings = melting.fillings;
     plan.celsius = melting.celsius;
     plan.volume_ml = melting.volume_ml;
+    for (const MelterFilling& filling : time.melter) {
+        if (filling.melting != index || !(filling.left > 0)) continue;
+        plan.refilled_ml =
+            std::max(plan.refilled_ml, melting.volume_ml * (1 + filling.left / melting.grams));
+    }
     plan.recipes = melting.lines;
     if (melting.seconds) plan.minutes = *melting.seconds / a_minute;
     std::vector<double> exact;
@@ -361,12 +430,12 @@ void say_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines
 } // namespace
 
 void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines, Plan& plan) {
-    const Timeline time = timeline_of(lines, gather_pot(model, melter_block(model, batch)));
+    const PotInput melter = gather_pot(model, melter_block(model, batch));
+    const Timeline time = timeline_of(lines, melter);
     plan.day.too_many = time.too_many;
     if (time.too_many) return;
-    for (const Melting& melting : time.meltings) {
-        plan.melts.push_back(melt_part(model, melter_block(model, batch), lines, melting));
-    }
+    for (std::size_t i = 0; i < time.meltings.size(); ++i)
+        plan.melts.push_back(melt_part(model, melter, lines, time, i));
     say_heat_that_stays_on(model, lines, time, plan);
     DayMaker(model, lines, time, plan).make();
 }

@@ -158,6 +158,7 @@ struct StepPlan {
     std::optional<double> begins_min;
     bool by_filling = false;         // the recipe's other fillings begin it later
     bool at_least = false;           // it may be later: something before it has no known time
+    bool once_cold = false;          // it waits till the wax is set and cold
     std::optional<Date> starts;      // the same by the clock, where the batch says when it starts
     std::optional<double> dropped_c; // °C in the pot once the cold scent is in
     std::optional<double> arrives_c; // °C it has fallen to by then, where that is under at_c
@@ -165,12 +166,13 @@ struct StepPlan {
 
 /// One row of the day: steps of one filling, or of all vessels of a recipe, that are done in one
 /// go; or the washing of a pot; or a melter that goes on.
-enum class RowKind : std::uint8_t { steps, wash, melter, melter_wiped };
+enum class RowKind : std::uint8_t { steps, wash, melter, melter_wiped, melter_off };
 struct DayRow {
     RowKind kind = RowKind::steps;
     double begins_min = 0;
     double ends_min = 0;
     bool at_least = false;
+    bool once_cold = false; // it waits till the wax is set and cold: nobody knows when that is
     std::size_t recipe = 0;
     std::size_t first_step = 0; // index of Plan::steps
     std::size_t steps = 0;      // how many of them
@@ -190,6 +192,7 @@ struct DayPlan {
     double hands_min = 0;           // for how long somebody is at it
     bool at_least = false;
     bool timed = false;    // the times are worth printing: all are known, or by the clock
+    bool no_times = false; // too few are known for a line of time: the rows only have the order
     bool too_many = false; // too many fillings for a line of time
     std::vector<std::string> remarks; // why some times are not known
     std::vector<std::string> faults;  // what can't be done as the steps have it
@@ -200,8 +203,10 @@ struct MeltPlan {
     std::string name; // the melter's
     std::int64_t fillings = 1;
     double celsius = 0;
-    double volume_ml = 0; // of each filling, hot; 0 where not known
-    double weighed_g = 0; // of each
+    double volume_ml = 0;   // of each filling, hot; 0 where not known
+    double refilled_ml = 0; // the most that is in it, with what was left; 0 likewise
+    bool in_bath = false;   // its bath is topped up
+    double weighed_g = 0;   // of each
     double division_g = 1;
     std::vector<ScaleLine> lines;
     std::vector<std::size_t> recipes; // index of Plan::recipes

@@ -81,7 +81,8 @@ void say_melt(Sentence& sentence, const RecipePlan& recipe) {
     if (!recipe.drawn_from.empty()) {
         sentence.say("Draw the wax from ").say(recipe.drawn_from).say(" once it is at ");
     } else {
-        sentence.say(recipe.heated == "water-bath" ? "Melt in the water bath to " : "Melt to ");
+        sentence.say(recipe.heated == "water-bath" ? "Top the bath up. Melt in it to "
+                                                   : "Melt to ");
     }
     sentence.say_temperature().say(".");
 }
@@ -145,7 +146,8 @@ void say_step(const Reckoning& reckoning, const Step& step, const RecipePlan& re
         break;
     case Verb::warm_vessels:
         sentence.say("Warm the vessels to ").say_temperature();
-        sentence.say(", just before they are filled, and by no flame.");
+        sentence.say(" while the wax melts, by no flame; what warms them is off before scent goes "
+                     "in. Covered, till they are filled.");
         break;
     case Verb::melt:
         say_melt(sentence, recipe);

@@ -77,6 +77,7 @@ public:
                          [](const Filling& a, const Filling& b) { return a.begins < b.begins; });
         std::stable_sort(day_.deeds.begin(), day_.deeds.end(),
                          [](const Deed& a, const Deed& b) { return a.begins < b.begins; });
+        if (!day_.melter.empty()) day_.melter_off = last_draw_ + draw_seconds;
         day_.meltings = std::move(melter_.meltings);
         day_.hands = hands_.taken();
         return std::move(day_);
@@ -114,8 +115,9 @@ private:
             fire_.take(heat, begins);
             const double ready = begins + wanted.seconds.value_or(0);
             if (!wanted.seconds) day_.known_till = std::min(day_.known_till, begins);
+            const double left = other ? 0 : left_ + wanted.clings;
             left_ = (other ? 0 : left_) + wanted.grams - wanted.clings;
-            day_.melter.push_back({*melting, begins, ready, wiped});
+            day_.melter.push_back({*melting, begins, ready, wiped, left});
         }
         left_ -= grams;
         return day_.melter.back().ready;

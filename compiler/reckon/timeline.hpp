@@ -53,6 +53,7 @@ struct MelterFilling {
     double begins;
     double ready; // when it is melted, at the earliest
     bool wiped;   // another blend was in it before: it is emptied and wiped first
+    double left;  // g of the same wax that are still in it, what clings included
 };
 
 /// When the last step of a recipe ends, its cure included.
@@ -77,6 +78,7 @@ struct Timeline {
     std::vector<Deed> deeds;
     std::vector<Melting> meltings;
     std::vector<MelterFilling> melter; // in order
+    double melter_off = 0;             // when the last wax is drawn from it
     std::vector<Done> done;            // by line
     double worked = 0;                 // when the last hands are off, cures not counted
     double hands = 0;                  // for how long somebody is at it

@@ -134,9 +134,9 @@ TEST_CASE("three dangers at most stand first, fire before glass before the rest"
     plan.mind = {line(Rule::load_near_limit, "load"), line(Rule::wick_missing, "wick"),
                  line(Rule::vessel_not_rated, "glass"), line(Rule::near_ceiling, "heat")};
     const std::string sheet = markdown_sheet(plan, {});
-    CHECK(has(sheet, "## Dangers of this batch\n\n- heat\n- glass\n- load\n\nRead before you "
+    CHECK(has(sheet, "## Dangers of this batch\n\n- Heat\n- Glass\n- Load\n\nRead before you "
                      "begin: 1 more under “More to mind”, behind the steps.\n"));
-    CHECK(has(sheet, "\n## More to mind\n\n- wick\n"));
+    CHECK(has(sheet, "\n## More to mind\n\n- Wick\n"));
     plan.mind.pop_back();
     CHECK_FALSE(has(markdown_sheet(plan, {}), "More to mind"));
 }
@@ -190,7 +190,7 @@ TEST_CASE("what a finding quotes is said without its backticks, and stays text")
         return sheet.substr(begin, sheet.find("\n\n## Cautions") - begin);
     };
     CHECK(said("`house-wax` has no `<b>` *at all*") == R"(house-wax has no \<b> \*at all\*)");
-    CHECK(said("one ` alone <b>") == R"(one  alone \<b>)");
+    CHECK(said("one ` alone <b>") == R"(One  alone \<b>)");
     CHECK(said("70 °C +- 5 C°") == "70 °C ± 5 C°");
     CHECK(said("`a\nb\x1b`") == "a b\uFFFD");
 }
