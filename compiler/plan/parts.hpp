@@ -9,6 +9,7 @@
 #include "model/model.hpp"
 #include "plan/plan.hpp"
 #include "reckon/reckoning.hpp"
+#include "reckon/timeline.hpp"
 
 namespace waxwright {
 
@@ -31,6 +32,11 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
 /// Puts the line of time behind all recipes, pots and steps are there: when each step begins, when
 /// each recipe is ready, the rows of the day, and what a melter takes.
 void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines, Plan& plan);
+/// What a melter takes, and the dangers of heat that no plan can put off.
+void add_melts(const Model& model, const PotInput& melter, std::span<const Reckoning> lines,
+               const Timeline& time, Plan& plan);
+void add_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines,
+                            const Timeline& time, Plan& plan);
 /// What the reckoning had to take for granted, a sentence each.
 std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoning,
                                     const ScalePlan& scale);

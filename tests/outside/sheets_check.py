@@ -316,6 +316,47 @@ def check_day(sheet, doc):
             yield f"{poured} rows pour {fillings} fillings"
 
 
+def check_followed(sheet, doc):
+    """The rows of the day, done one after another by whoever knows nothing else."""
+    warmed = {step["recipe"] for step in doc["step"] if step["verb"] == "warm-vessels"}
+    titles = {recipe["title"]: recipe["name"] for recipe in doc["recipe"]}
+    lit, warm, drawn, melter_on = set(), set(), False, False
+    poured_last = {}
+    for row in [row for rows in sheet.tables("The day") for row in rows[1:]]:
+        when, till, which, what, meanwhile, _ = row
+        owner = titles.get(which.rpartition(": ")[0], doc["recipe"][0]["name"])
+        if re.search(r"\b[Mm]elt\b.*\bto\b", what) and "filling" in which:
+            lit.add(which)
+        if re.search(r"\b(off|out)\b", what.split(":")[0]) and which in lit:
+            lit.remove(which)
+        if "Put in one filling" in what or "Melt the wax to" in what:
+            melter_on = True
+        if "Melter off" in what:
+            if not drawn:
+                yield "the melter is off before anything was drawn"
+            melter_on = drawn = False
+        drawn = drawn or "draw the wax" in what.lower()
+        if "draw the wax" in what.lower() and not melter_on:
+            yield f"{which} draws from a melter that is off"
+        if "Warm its vessels" in what:
+            warm.add(which)
+        if "no plate on" in what and lit:
+            yield f"{row}: {lit} on"
+        if re.search(r"\b[Pp]our at\b", what) and "second" not in what:
+            if owner in warmed and which not in warm:
+                yield f"{row}: its vessels are cold"
+            poured_last[owner] = minutes_of(when)
+        if "rim the wick" in what and when != "once cold":
+            if owner in poured_last and minutes_of(when) - poured_last[owner] < 60:
+                yield f"{row}: trimmed while it is hot"
+        if melter_on and "pour" in what.lower() and "stay by it" not in meanwhile:
+            yield f"{row}: nobody is said to stay by the melter"
+    if melter_on:
+        yield "the melter is never off"
+    if lit:
+        yield f"never off: {lit}"
+
+
 def check_dangers(sheet, doc):
     """What is found stands among the dangers, three at most, or behind them; in no code words."""
     dangers = [flat(node) for node in sheet.under("Dangers of this batch", "item")]
@@ -415,6 +456,7 @@ class Checker:
         yield from check_tables(sheet, doc)
         yield from check_tasks(sheet, doc)
         yield from check_day(sheet, doc)
+        yield from check_followed(sheet, doc)
         yield from check_dangers(sheet, doc)
 
     @staticmethod
