@@ -88,6 +88,7 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
     case Verb::second_pour:
         if (warmth.can_light && warmth.set_before) brief.say("Hot water only, nothing lit: warm, ");
         brief.say(plan.brief.empty() ? "Second pour" : "second pour").to_temperature(" at ");
+        if (!reckoning.in.oils().empty()) brief.say("; wipe the pot out");
         return;
     case Verb::warm_vessels:
         brief.say("Warm its vessels, no flame").to_temperature(", to ");

@@ -87,7 +87,16 @@ void say_melt(Sentence& sentence, const RecipePlan& recipe) {
     sentence.say_temperature().say(".");
 }
 
-void say_pour(Sentence& sentence, const RecipePlan& recipe) {
+/// A pot that goes on the heat again has no scented wax left in it.
+bool is_filled_again(const Reckoning& reckoning) {
+    std::int64_t fillings = 0;
+    for (const PotKind& pot : reckoning.pots)
+        fillings += pot.pots;
+    return fillings > reckoning.in.job.pots_at_once && !reckoning.in.job.drawn &&
+           !reckoning.in.oils().empty();
+}
+
+void say_pour(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& recipe) {
     sentence.say("Pour at ").say_temperature();
     if (recipe.to_the_line) {
         sentence.say(": to the line, not to a weight.");
@@ -97,7 +106,11 @@ void say_pour(Sentence& sentence, const RecipePlan& recipe) {
     } else {
         sentence.say(".");
     }
-    if (recipe.second_pour_g > 0) sentence.say(" Lid on what is kept back in the pot.");
+    if (recipe.second_pour_g > 0) {
+        sentence.say(" Lid on what is kept back in the pot.");
+    } else if (is_filled_again(reckoning)) {
+        sentence.say(" Wipe the pot out before it goes on the heat again.");
+    }
 }
 
 /// Behind a `leave` the wax that was kept back has set, and is warmed again.
@@ -168,7 +181,7 @@ void say_step(const Reckoning& reckoning, const Step& step, const RecipePlan& re
         sentence.say("Let it cool to ").say_temperature().say(".");
         break;
     case Verb::pour:
-        say_pour(sentence, recipe);
+        say_pour(sentence, reckoning, recipe);
         break;
     case Verb::leave:
         sentence.say("Leave for ").say_duration().say(".");

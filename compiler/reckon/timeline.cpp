@@ -13,6 +13,8 @@ namespace waxwright {
 
 namespace {
 
+/// s that a bath off the heat still counts as hot (common practice); after that it is cold again.
+constexpr double bath_stays_hot = 30 * 60;
 constexpr double never = std::numeric_limits<double>::infinity();
 
 std::int64_t fillings_of(const Reckoning& line) {
@@ -46,6 +48,7 @@ std::vector<Interval> wanted_hands(const Course& course, bool washed) {
 /// One of the pots of a name, and what was last in it.
 struct Unit {
     double free = 0;
+    double heated_till = 0; // when its last wax was melted: from then on its bath cools
     std::optional<std::size_t> last; // the line
 };
 
@@ -141,7 +144,8 @@ private:
             std::min_element(units.begin(), units.end(),
                              [](const Unit& a, const Unit& b) { return a.free < b.free; });
         const bool washed = unit->last && *unit->last != line;
-        if (unit->last) ++course;
+        const bool hot = std::max(from, unit->free) - unit->heated_till <= bath_stays_hot;
+        if (unit->last && hot) ++course;
         const Course& made = day_.courses[course];
         const std::vector<Interval> wanted = wanted_hands(made, washed);
         const double free = std::max(from, unit->free + (washed ? wash_seconds : 0));
@@ -153,6 +157,7 @@ private:
         note_fire(line, fire);
         unit->free = begins + made.length();
         unit->last = line;
+        if (!fire.heats.empty()) unit->heated_till = begins + fire.heats.front().ends;
         day_.fillings.push_back({.line = line,
                                  .kind = kind,
                                  .course = course,
@@ -202,7 +207,7 @@ private:
         std::int64_t number = 0;
         for (std::size_t kind = 0; kind < reckoning.pots.size(); ++kind) {
             const PotKind& pot = reckoning.pots[kind];
-            // The first filling of a pot stands in a cold bath, the later ones in a hot one.
+            // The first filling of a pot stands in a cold bath, one soon after it in a hot one.
             const std::size_t course = day_.courses.size();
             for (const bool cold : {true, false}) {
                 day_.courses.push_back(course_of(reckoning, pot, melter_.celsius_for(line), cold));
