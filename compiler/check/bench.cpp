@@ -172,8 +172,37 @@ void check_heavy(const Model& model, const Reckoning& reckoning, Findings& findi
 
 } // namespace
 
+namespace {
+
+/// The pot that what is kept back of the fullest filling waits in.
+void tell_keep_pot_too_small(const Model& model, const Reckoning& r, const LimitCheck& check,
+                             Findings& findings) {
+    const Job& job = r.in.job;
+    const PotInput& pot = r.in.keep.pot;
+    const Figure& brimful = pot.brimful.value;
+    const double share = check.limit / brimful.value();
+    std::string hint = "a pot takes its `brimful` less its `headroom` (20 % unless it says)";
+    if (share > 0) {
+        hint += fmt::format(": take one of {} or more, or keep less back",
+                            volume_above(check.value / share, &brimful));
+    }
+    Finding& finding =
+        tell(findings, job, check.rule, place(job, r.in.keep.pot_at),
+             fmt::format("{} of melted wax is kept back for {} of one filling, and `{}` takes {}",
+                         volume_like(check.value, &brimful),
+                         r.spread.fuller_vessels == 1
+                             ? std::string("the 1 vessel")
+                             : fmt::format("the {} vessels", r.spread.fuller_vessels),
+                         model.name(pot.block), volume_like(check.limit, &brimful)),
+             std::move(hint));
+    relate(model, finding, model.blocks[pot.block].name_at, "the pot it waits in");
+}
+
+} // namespace
+
 void tell_pot_too_small(const Model& model, const Reckoning& r, const LimitCheck& check,
                         Findings& findings) {
+    if (check.item == 1) return tell_keep_pot_too_small(model, r, check, findings);
     const Job& job = r.in.job;
     const Figure& brimful = r.in.pot.brimful.value;
     const double grams = check.value * *r.room_density;

@@ -122,6 +122,14 @@ void check_pot(const Model& model, const Job& job, const HeatInput& heat, Findin
     }
 }
 
+/// What is kept back is only warmed: that its pot stands straight on the heat is told by the flash
+/// point of what is in it.
+void check_keep_pot(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const KeepInput& keep = reckoning.in.keep;
+    if (keep.pot.heated != Heated::microwave || keep.pot.block == reckoning.in.heat.pot) return;
+    check_pot(model, reckoning.in.job, {Heated::microwave, keep.pot.block, keep.pot_at}, findings);
+}
+
 } // namespace
 
 void check_heat(const Model& model, const Reckoning& reckoning, Findings& findings) {
@@ -130,6 +138,7 @@ void check_heat(const Model& model, const Reckoning& reckoning, Findings& findin
     check_order(model, reckoning, findings);
     check_work(model, reckoning, findings);
     check_pot(model, reckoning.in.job, reckoning.in.heat, findings);
+    check_keep_pot(model, reckoning, findings);
 }
 
 void check_heat_in_batch(const Model& model, const Reckoning& reckoning, Findings& findings) {

@@ -77,7 +77,7 @@ void tell_rewarm_over_flash(const Model& model, const Reckoning& r, const LimitC
     tell(findings, r.in.job, check.rule, step.at,
          fmt::format("the wax kept back is warmed to {} with the scent in it, on a {}: the flash "
                      "point of `{}` is {}",
-                     show(at.quantity), r.in.heat.how == Heated::flame ? "flame" : "hotplate",
+                     show(at.quantity), warms_kept(r.in) == Heated::flame ? "flame" : "hotplate",
                      model.name(r.flash_oil), flash_words(r.in, r.flash_oil, at)),
          std::move(hint));
 }

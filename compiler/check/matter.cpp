@@ -1,11 +1,15 @@
 #include "check/matter.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
 #include "check/compare.hpp"
+#include "check/limits.hpp"
 #include "check/tell.hpp"
+#include "reckon/loads.hpp"
+#include "units/show.hpp"
 
 namespace waxwright {
 
@@ -122,7 +126,43 @@ void check_shrinkage(const Model& model, const Reckoning& reckoning, Findings& f
     }
 }
 
+/// What is kept back and never poured.
+void check_kept_for_nothing(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const BlockId recipe = reckoning.in.job.recipe;
+    if (reckoning.second_pour || reckoning.in.steps_broken) return;
+    for (const Key key : {Key::keep, Key::keep_in}) {
+        const Entry* entry = model.entry(recipe, key);
+        if (entry == nullptr) continue;
+        tell(findings, reckoning.in.job, Rule::keep_amount, entry->at,
+             "wax is kept back, and no step pours a second time: it is not weighed out",
+             fmt::format("add a `second pour at` behind a `leave`, or take `{}` out", word(key)));
+        return;
+    }
+}
+
 } // namespace
+
+void tell_keep_amount(const Model& model, const Reckoning& r, const LimitCheck& check,
+                      Findings& findings) {
+    const Job& job = r.in.job;
+    const Entry* entry = model.entry(job.recipe, Key::keep);
+    const bool total = r.in.keep.share && r.in.keep.share->basis == Basis::total;
+    std::string enough = show_in(std::ceil(check.limit - 1e-6), no_unit, dimension::mass);
+    if (!r.in.keep.mass) {
+        // Of all that is melted for a vessel, or of the wax in it; up to a whole percent.
+        const double all = *r.first_pour_g + check.limit;
+        const double of = total ? all : wax_in(all, *r.load_of_wax, *r.additives);
+        enough = fmt::format("{}% {}", show_number(std::ceil(check.limit / of * 100 - 1e-6), 0),
+                             basis_code(total ? Basis::total : Basis::wax));
+    }
+    tell(findings, job, check.rule, entry->at,
+         fmt::format("{} is kept back for each vessel, and what sinks takes up to {}: the second "
+                     "pour does not reach the line",
+                     mass(model, job, check.value), mass(model, job, check.limit)),
+         fmt::format("write `keep: {}` or more, or take it out: as much is kept back then as is "
+                     "reckoned",
+                     enough));
+}
 
 void check_matter(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Job& job = reckoning.in.job;
@@ -137,6 +177,7 @@ void check_matter(const Model& model, const Reckoning& reckoning, Findings& find
     check_liquid_left(model, reckoning, findings);
     check_density_near(model, reckoning, findings);
     check_shrinkage(model, reckoning, findings);
+    check_kept_for_nothing(model, reckoning, findings);
 }
 
 } // namespace waxwright

@@ -59,6 +59,27 @@ void write_vessels(SheetWriter& sheet) {
     }
 }
 
+/// And those that what is kept back waits in: recipes that follow each other take the same ones.
+void add_keep_pots(const Plan& plan, std::vector<Item>& pots) {
+    std::vector<Item> keeps;
+    for (std::size_t i = 0; i < plan.recipes.size(); ++i) {
+        if (!plan.recipes[i].keep_in) continue;
+        Item needed{0, plan.recipes[i].keep_in->name};
+        for (const PotPlan& pot : pots_of(plan, i))
+            needed.count += pot.pots;
+        needed.count = std::min(needed.count, plan.recipes[i].keep_in->count);
+        const auto same = std::find_if(keeps.begin(), keeps.end(),
+                                       [&](const Item& item) { return item.name == needed.name; });
+        if (same == keeps.end()) {
+            keeps.push_back(needed);
+        } else {
+            same->count = std::max(same->count, needed.count);
+        }
+    }
+    for (const Item& keep : keeps)
+        count_in(pots, keep.count, keep.name);
+}
+
 /// As many pots of a name as stand on the stove at once; never more than there are fillings.
 void write_pots(SheetWriter& sheet) {
     std::vector<Item> pots;
@@ -88,6 +109,7 @@ void write_pots(SheetWriter& sheet) {
                                         [&](const Item& each) { return each.name == melter.name; });
         if (!listed) pots.push_back(melter);
     }
+    add_keep_pots(sheet.plan, pots);
     sheet.say("- [ ] Pots clean and bone dry: ");
     write_items(sheet, pots);
     if (nameless_ml > 0) {

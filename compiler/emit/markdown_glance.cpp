@@ -57,8 +57,16 @@ void write_kept_back(SheetWriter& sheet, const RecipePlan& recipe, std::size_t) 
     if (recipe.second_pour_g <= 0) return;
     if (recipe.to_the_line) {
         sheet.say("what is left in the pot");
+        return;
+    }
+    if (recipe.keep_said) {
+        sheet.say(show_kept(recipe)).say(" a vessel");
     } else {
         sheet.say("up to ").say(show_kept_back(recipe)).say(" a vessel");
+    }
+    if (recipe.keep_in) sheet.say(", in ").user(recipe.keep_in->name);
+    if (recipe.keep_said && has_left_over(recipe)) {
+        sheet.say("; at least ").say(show_left_over(recipe)).say(" of it is left over");
     }
 }
 

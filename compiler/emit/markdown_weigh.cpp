@@ -57,8 +57,11 @@ void write_pot(SheetWriter& sheet, const RecipePlan& recipe, const PotPlan& pot)
     sheet.say(pot.vessels == 1 ? " vessel" : " vessels").say(pot.pots > 1 ? " each" : "");
     sheet.say(": ").volume(pot.volume_ml).say(" in the pot when hot");
     if (recipe.second_pour_g > 0 && !recipe.to_the_line) {
-        const double kept = recipe.second_pour_g * static_cast<double>(pot.vessels);
-        sheet.say("; keep back up to ").pour(kept, recipe.scale).say(" of it");
+        const double each = recipe.keep_said ? recipe.kept_g : recipe.second_pour_g;
+        const double kept = each * static_cast<double>(pot.vessels);
+        sheet.say(recipe.keep_said ? "; keep back " : "; keep back up to ");
+        sheet.pour(kept, recipe.scale).say(" of it");
+        if (recipe.keep_in) sheet.say(", in ").user(recipe.keep_in->name);
     }
     sheet.end_heading();
     write_lines(sheet, recipe, pot.lines, pot.division_g, "material", pot.pots);

@@ -56,6 +56,7 @@ enum class Shape : std::uint8_t {
     overhead,  // money, or a percent                     [Figure]
     range,     // A to B, or one quantity                 [Range]
     load,      // 6% of wax, 1 oz per lb of wax           [Load]
+    kept,      // 10% of wax, or 30 g                     [Load, or Figure]
     blend,     // a whole made of `refers`                [Blend]
     shares,    // percents of something else              [Blend]
     one_of,    // a whole number and one name of `refers` [Counts]

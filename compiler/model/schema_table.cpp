@@ -94,6 +94,8 @@ constexpr PropertyInfo table[] = {
     {.block = recipe, .key = Key::thermometer_error, .shape = Shape::figure, .dimension = d::interval, .fallback = "3 C°", .doc = "how far the thermometer may be wrong"},
     {.block = recipe, .key = Key::headspace, .shape = Shape::figure, .dimension = d::length, .fallback = "the vessel's", .doc = "room above the wax in this recipe"},
     {.block = recipe, .key = Key::spare, .shape = Shape::share, .dimension = d::ratio, .fallback = "0%", .doc = "extra wax and scent, for what is spilled"},
+    {.block = recipe, .key = Key::keep, .shape = Shape::kept, .dimension = d::ratio, .fallback = "what the reckoning asks for", .doc = "held back for the second pour: a share of what is melted, or a mass for each vessel"},
+    {.block = recipe, .key = Key::keep_in, .shape = Shape::one_of, .refers = pot, .doc = "the pot that what is held back waits in, and how many there are"},
     {.block = recipe, .key = Key::net, .shape = Shape::figure, .dimension = d::mass, .least = Least::above_zero, .doc = "the mass the label claims"},
     {.block = recipe, .key = Key::stop_at, .shape = Shape::figure, .dimension = d::length, .fallback = "12 mm", .doc = "depth of wax that must not burn"},
     {.block = recipe, .key = Key::notes, .shape = Shape::text, .doc = "printed on the sheet"},

@@ -59,6 +59,7 @@ Value Reader::read_shape(const PropertyInfo& info, At value, BlockKind block) {
     case Shape::range:
         return read_range(info, value);
     case Shape::load:
+    case Shape::kept:
         return read_load(info, value);
     case Shape::blend:
     case Shape::shares:

@@ -61,6 +61,10 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
                          "weigh both: `1 oz per lb of wax`, or a percent of the wax");
         return {};
     }
+    if (info.shape == Shape::kept && quantity->dimension == dimension::mass && parts.size() == 1) {
+        if (!in_range(*quantity, Least::zero, load.at)) return {};
+        return Figure{*quantity, load.at};
+    }
     if (quantity->dimension == dimension::mass) {
         findings_.report(
             Rule::unit_mismatch, span(operand),
@@ -80,11 +84,16 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
                          fmt::format("{} leaves no room for wax", text(*phrase)));
         return {};
     }
+    if (info.shape == Shape::kept && load.fraction + load.doubt >= 1) {
+        findings_.report(Rule::out_of_range, load.at,
+                         fmt::format("{} leaves nothing for the first pour", text(*phrase)));
+        return {};
+    }
     // A recipe's own load is judged with its weights worked out, by the load family.
-    const bool own = info.block == BlockKind::recipe;
+    const bool own = info.block == BlockKind::recipe && info.shape == Shape::load;
     if (!own && load.by_volume) {
         findings_.report(Rule::volume_load, load.at,
-                         fmt::format("{} is a volume, and a limit is a weight", text(*phrase)),
+                         fmt::format("{} is a volume, and a weight is wanted here", text(*phrase)),
                          "write a percent, or ounces per pound");
         return {};
     }

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "plan/parts.hpp"
+#include "plan/pot_names.hpp"
 #include "reckon/melter.hpp"
 #include "reckon/weigh.hpp"
 #include "units/show.hpp"
@@ -45,7 +46,7 @@ constexpr std::pair<bool Unknowns::*, std::string_view> reasons[] = {
 class DayMaker {
 public:
     DayMaker(const Model& model, std::span<const Reckoning> lines, const Timeline& time, Plan& plan)
-        : model_(model), lines_(lines), time_(time), plan_(plan) {
+        : lines_(lines), time_(time), names_(model, lines, time), plan_(plan) {
         std::size_t first = 0;
         for (std::size_t i = 0; i < lines.size(); ++i) {
             first_step_.push_back(first);
@@ -151,17 +152,6 @@ private:
         }
     }
 
-    std::string pot_name(const Filling& filling) const {
-        const BlockId pot = lines_[filling.line].in.job.pot;
-        if (pot == no_block) return "the pot";
-        std::int64_t units = 1;
-        for (const Filling& other : time_.fillings) {
-            if (lines_[other.line].in.job.pot == pot) units = std::max(units, other.unit);
-        }
-        if (units == 1) return std::string(model_.name(pot));
-        return fmt::format("{} {}", model_.name(pot), filling.unit);
-    }
-
     /// What a filling does at that time; empty where it is not on, or somebody is at it.
     std::string_view doing(const Filling& filling, double time) const {
         for (const Stage& stage : course(filling).stages) {
@@ -197,7 +187,8 @@ private:
         for (const Filling& filling : time_.fillings) {
             const std::string_view what = doing(filling, time);
             if (&filling == own || what.empty()) continue;
-            text += fmt::format("{}{} {}", text.empty() ? "" : ", ", pot_name(filling), what);
+            text += fmt::format("{}{} {}", text.empty() ? "" : ", ",
+                                names_.at(filling, time - filling.begins), what);
         }
         return text;
     }
@@ -236,7 +227,7 @@ private:
                                       .at_least = late(filling.washes_from),
                                       .recipe = filling.line,
                                       .filling = filling.number,
-                                      .pot = pot_name(filling),
+                                      .pot = names_.washed(filling),
                                       .meanwhile = others(&filling, filling.washes_from)});
         }
         add_warming_row(filling, pot);
@@ -260,7 +251,7 @@ private:
                                               .steps = 1,
                                               .filling = filling.number,
                                               .vessels = pot.vessels,
-                                              .pot = pot_name(filling),
+                                              .pot = names_.at(filling, stage.begins),
                                               .meanwhile = others(&filling, begins)});
                     weigh_in(filling.line, stage.step, pot);
                 }
@@ -351,9 +342,9 @@ private:
         }
     }
 
-    const Model& model_;
     std::span<const Reckoning> lines_;
     const Timeline& time_;
+    PotNames names_;
     Plan& plan_;
     std::vector<std::size_t> first_step_; // by line, index of Plan::steps
 };

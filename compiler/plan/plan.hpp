@@ -87,7 +87,10 @@ struct RecipePlan {
     double mass_g = 0;
     double first_pour_g = 0;
     double second_pour_g = 0;
-    bool to_the_line = false; // a liquid density is missing: pour to the line
+    double kept_g = 0;             // held back for it; 0 without a second pour
+    bool keep_said = false;        // by the recipe, and not only as much as is reckoned
+    std::optional<Item> keep_in{}; // the pots it waits in, as many as there are; else it stays
+    bool to_the_line = false;      // a liquid density is missing: pour to the line
     std::optional<double> drop_mm;
     double load_of_wax = 0;
     double load_of_total = 0;

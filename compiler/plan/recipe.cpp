@@ -79,6 +79,12 @@ void fill_in_weights(const Model& model, const Reckoning& reckoning, RecipePlan&
     plan.mass_g = reckoning.mass_g.value_or(0);
     plan.first_pour_g = reckoning.first_pour_g.value_or(0);
     plan.second_pour_g = reckoning.second_pour_g;
+    plan.kept_g = reckoning.kept_g;
+    plan.keep_said = !reckoning.in.keep.unsaid();
+    const KeepInput& keep = reckoning.in.keep;
+    if (keep.pots > 0 && reckoning.kept_g > 0) {
+        plan.keep_in = Item{keep.pots, name_of(model, keep.pot.block)};
+    }
     plan.to_the_line = !reckoning.no_liquid_density.empty();
     plan.drop_mm = reckoning.drop_mm;
     plan.wax_g = reckoning.wax_g;

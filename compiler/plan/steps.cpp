@@ -96,6 +96,18 @@ bool is_filled_again(const Reckoning& reckoning) {
            !reckoning.in.oils().empty();
 }
 
+/// What the first pour leaves in the pot.
+void say_kept(Sentence& sentence, const RecipePlan& recipe) {
+    if (!recipe.keep_in) {
+        sentence.say(" Lid on what is kept back in the pot.");
+        return;
+    }
+    sentence.say(" What is left goes into ").say(recipe.keep_in->name).say(", lid on.");
+    if (recipe.scent_g > 0) {
+        sentence.say(" Wipe the pot out: scented wax goes on no heat again.");
+    }
+}
+
 void say_pour(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& recipe) {
     sentence.say("Pour at ").say_temperature();
     if (recipe.to_the_line) {
@@ -106,8 +118,8 @@ void say_pour(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& 
     } else {
         sentence.say(".");
     }
-    if (recipe.second_pour_g > 0) {
-        sentence.say(" Lid on what is kept back in the pot.");
+    if (recipe.kept_g > 0) {
+        say_kept(sentence, recipe);
     } else if (is_filled_again(reckoning)) {
         sentence.say(" Wipe the pot out before it goes on the heat again.");
     }
@@ -117,24 +129,29 @@ void say_pour(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& 
 void say_second_pour(Sentence& sentence, const Reckoning& reckoning, const Step& step,
                      const RecipePlan& recipe, bool left_before) {
     const bool scented = !reckoning.in.oils().empty();
+    const std::string pot = recipe.keep_in ? recipe.keep_in->name : std::string("the pot");
     if (left_before && scented && can_light(reckoning, step)) {
         // Its scent is in it: it is warmed by hot water and by nothing that is lit.
-        sentence.say(
-            "Heat water alone, then burner out, or plate off; stand the pot in it, lid on, "
-            "till the wax kept back is at ");
+        sentence.say("Heat water alone, then burner out, or plate off; stand ");
+        sentence.say(pot).say(" in it, lid on, till the wax kept back is at ");
         sentence.say_temperature().say("; ");
     } else if (left_before) {
-        sentence.say("Warm the wax kept back to ").say_temperature().say("; ");
+        sentence.say("Warm the wax kept back");
+        if (recipe.keep_in) sentence.say(" in ").say(pot);
+        sentence.say(" to ").say_temperature().say("; ");
     } else {
         sentence.say("Second pour at ").say_temperature().say(": ");
     }
     if (!recipe.to_the_line && recipe.second_pour_g > 0) {
         sentence.say("fill each vessel to the line, with up to ");
         sentence.say(show_kept_back(recipe)).say(".");
+        if (recipe.keep_said && has_left_over(recipe)) {
+            sentence.say(" At least ").say(show_left_over(recipe)).say(" a vessel is left over.");
+        }
     } else {
         sentence.say("fill to the line where the wax has sunk.");
     }
-    if (scented) sentence.say(" Wipe the pot out: scented wax goes on no heat again.");
+    if (scented) sentence.say(" Wipe ").say(pot).say(" out: scented wax goes on no heat again.");
 }
 
 void say_wicks(Sentence& sentence, const RecipePlan& recipe) {

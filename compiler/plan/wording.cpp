@@ -81,6 +81,22 @@ std::string show_kept_back(const RecipePlan& recipe) {
     return show_weight(std::max(kept, 0.0), division, recipe.scale.unit);
 }
 
+std::string show_kept(const RecipePlan& recipe) {
+    const double division = pour_division(recipe.scale, recipe.first_pour_g);
+    return show_weight(in_divisions(recipe.kept_g, division), division, recipe.scale.unit);
+}
+
+std::string show_left_over(const RecipePlan& recipe) {
+    const double division = pour_division(recipe.scale, recipe.first_pour_g);
+    const double left = recipe.kept_g - recipe.second_pour_g;
+    return show_weight(in_divisions(left, division), division, recipe.scale.unit);
+}
+
+bool has_left_over(const RecipePlan& recipe) {
+    const double division = pour_division(recipe.scale, recipe.first_pour_g);
+    return in_divisions(recipe.kept_g - recipe.second_pour_g, division) > 0;
+}
+
 std::string show_duration(double seconds) {
     const double minutes = seconds / 60;
     const double hours = minutes / 60;

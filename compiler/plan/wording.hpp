@@ -26,6 +26,11 @@ std::string show_percent_ends(double fraction, const std::optional<Between>& end
 /// What is kept back for one vessel's second pour: the finished candle less the first pour, each as
 /// it is shown, so that the three figures of a sheet add up.
 std::string show_kept_back(const RecipePlan& recipe);
+/// What `keep` holds back for a vessel, as the scale shows it; and what is left of that over.
+std::string show_kept(const RecipePlan& recipe);
+std::string show_left_over(const RecipePlan& recipe);
+/// True if more is kept back than the second pour takes, by what the scale shows.
+bool has_left_over(const RecipePlan& recipe);
 /// "90 s", "2 min", "1 h 30 min", "24 h", "14 days".
 std::string show_duration(double seconds);
 

@@ -27,8 +27,7 @@ bool further(double value, double than, int way) {
 /// How many vessels would go into a pot, if they could be parted.
 double vessels_in_pot(const Inputs& in, const Amounts& a) {
     if (!a.usable_ml || !a.room_density || !a.mass_g) return 0;
-    const double clings = figure(in.pot.clings).value_or(0);
-    return (*a.usable_ml * *a.room_density - clings) / (*a.mass_g * (1 + in.spare_share()));
+    return (*a.usable_ml * *a.room_density - a.clings_g) / (a.melted_g * (1 + in.spare_share()));
 }
 
 /// The measures, in the order of Measured and the limits.

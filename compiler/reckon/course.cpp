@@ -41,11 +41,7 @@ public:
                 wax_ += line.exact;
             }
         }
-        const Cools* cools = r_.in.pot.cools.get();
-        if (cools != nullptr) {
-            measured_rate_ = cooling_rate(cools->from, cools->to, cools->room, cools->seconds);
-            measured_g_ = cools->grams;
-        }
+        stand_in(r_.in.pot);
     }
 
     Course take(std::optional<double> drawn_at) {
@@ -57,6 +53,14 @@ public:
     }
 
 private:
+    void stand_in(const PotInput& pot) {
+        in_ = &pot;
+        measured_rate_.reset();
+        const Cools* cools = pot.cools.get();
+        if (cools == nullptr) return;
+        measured_rate_ = cooling_rate(cools->from, cools->to, cools->room, cools->seconds);
+        measured_g_ = cools->grams;
+    }
     bool added_by_a_step(BlockId material) const {
         return std::any_of(steps_.begin(), steps_.end(), [&](const Step& step) {
             return step.verb == Verb::add && step.material == material;
@@ -69,8 +73,8 @@ private:
         if (!measured_rate_ || !(measured_g_ > 0) || !(grams() > 0)) return std::nullopt;
         return positive(rate_at_mass(*measured_rate_, measured_g_, grams()));
     }
-    std::optional<double> watts() const { return positive(figure(r_.in.pot.power)); }
-    double efficiency() const { return usual_efficiency(r_.in.pot.heated); }
+    std::optional<double> watts() const { return positive(figure(in_->power)); }
+    double efficiency() const { return usual_efficiency(in_->heated); }
 
     /// Adds a stage of so many seconds, at whose end the pot is at `to`.
     Stage& stage(std::size_t step, StageKind kind, double seconds, std::optional<double> to) {
@@ -215,11 +219,15 @@ private:
     void pour(std::size_t i) {
         reach(i, steps_[i].temperature);
         do_it(i, hands_seconds(steps_[i], vessels()));
-        const double kept = r_.second_pour_g * vessels() * (1 + r_.in.spare_share());
+        const double kept = r_.kept_g * vessels() * (1 + r_.in.spare_share());
         const double all = grams();
         if (all > 0 && kept > 0) {
             wax_ *= kept / all;
             scent_ *= kept / all;
+        }
+        if (kept > 0 && r_.in.keep.pot.block != no_block && !course_.moved) {
+            course_.moved = course_.length();
+            stand_in(r_.in.keep.pot);
         }
         on_heat_ = false;
     }
@@ -273,6 +281,7 @@ private:
 
     const Reckoning& r_;
     const PotKind& pot_;
+    const PotInput* in_ = nullptr; // what it stands in: its pot, or what is kept back waits in
     std::span<const Step> steps_;
     double heat_; // J/g/K of the liquid wax
     bool cold_bath_;

@@ -43,7 +43,11 @@ struct Course {
     Unknowns unknowns;
     std::optional<double> rate; // 1/s of Newton's law once all is in, where it is known
 
+    std::optional<double> moved; // s at which what is kept back is poured into a pot of its own
+
     double length() const { return stages.empty() ? 0 : stages.back().ends; }
+    /// s for which the filling has the pot it was melted in.
+    double in_pot() const { return moved.value_or(length()); }
 };
 
 /// The steps of a recipe as a working day has them: those before the pot goes on and those behind

@@ -29,7 +29,9 @@ public:
             flash_ = reckoning.scent_flash.value_or(-std::numeric_limits<double>::infinity()) -
                      reckoning.in.error_of_thermometer();
         }
-        times_.flame = may_be_flame(reckoning.in.heat.how);
+        times_.flame =
+            may_be_flame(reckoning.in.heat.how) ||
+            (reckoning.in.keep.pot.block != no_block && may_be_flame(warms_kept(reckoning.in)));
     }
 
     FireTimes take() {

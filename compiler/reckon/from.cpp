@@ -47,7 +47,7 @@ public:
         for (const Need& need : needs_of(model, one_))
             add_limit(need.thing, supply_of(model, supplies, need.thing));
         most_ = one_.vessels_a_pot;
-        each_ = *one_.mass_g * (1 + one_.in.spare_share());
+        each_ = one_.melted_g * (1 + one_.in.spare_share());
         clings_ = std::max(0.0, one_.total_g() - each_);
         division_ = one_.division_g > 0 ? one_.division_g : 1; // unsaid: 0.1 g, or 1 g
     }

@@ -1,6 +1,8 @@
 // From the model to the inputs of a job.
 #include "reckon/inputs.hpp"
 
+#include <algorithm>
+
 namespace waxwright {
 
 namespace {
@@ -141,6 +143,17 @@ Given<Figure> of_batch_or_recipe(const Model& model, const Job& job, Key key, Bl
     return {};
 }
 
+KeepInput gather_keep(const Model& model, BlockId recipe) {
+    const Properties of(model, recipe);
+    KeepInput keep{.share = of.get<Load>(Key::keep), .mass = of.figure(Key::keep)};
+    const auto named = model.count_list(recipe, Key::keep_in);
+    if (named.empty()) return keep;
+    keep.pot = gather_pot(model, named[0].block);
+    keep.pots = std::max<std::int64_t>(named[0].count, 1);
+    keep.pot_at = named[0].at;
+    return keep;
+}
+
 void gather_steps(const Model& model, Inputs& in) {
     const auto steps = model.steps_of(in.job.recipe);
     in.steps.assign(steps.begin(), steps.end());
@@ -164,6 +177,10 @@ const MatterInput* matter_of(const Inputs& in, BlockId block) {
         if (matter.block == block) return &matter;
     }
     return nullptr;
+}
+
+Heated warms_kept(const Inputs& in) {
+    return in.keep.pot.block == no_block ? in.heat.how : in.keep.pot.heated;
 }
 
 PotInput gather_pot(const Model& model, BlockId pot) {
@@ -190,6 +207,7 @@ Inputs gather(const Model& model, const Job& job) {
     const Properties recipe(model, job.recipe);
     in.vessel = gather_vessel(model, job.vessel);
     in.pot = gather_pot(model, job.pot);
+    in.keep = gather_keep(model, job.recipe);
     in.heat = gather_heat(model, job);
     in.scale = {job.scale, Properties(model, job.scale).figure(Key::reads),
                 Properties(model, job.scale).figure(Key::most)};

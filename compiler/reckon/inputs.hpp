@@ -102,10 +102,23 @@ struct WickInput {
     Given<Figure> burns{};
 };
 
+/// What the recipe holds back for its second pour: a share of what is melted for a vessel, or a
+/// mass for each vessel; and the pots it waits in, where it doesn't wait in its own.
+struct KeepInput {
+    Given<Load> share{};
+    Given<Figure> mass{};
+    PotInput pot{}; // no block: it stays where it was melted
+    std::int64_t pots = 0;
+    Span pot_at{};
+
+    bool unsaid() const { return share.unsaid() && mass.unsaid(); }
+};
+
 struct Inputs {
     Job job;
     VesselInput vessel{};
     PotInput pot{};
+    KeepInput keep{};
     HeatInput heat{};
     ScaleInput scale{};
     std::vector<MatterInput> matter{}; // waxes, additives, oils, each in the order written
@@ -141,6 +154,9 @@ struct Inputs {
 
 /// The material of that block, if the mixture has it.
 const MatterInput* matter_of(const Inputs& in, BlockId block);
+
+/// How what is kept back is warmed: as the pot is that it waits in.
+Heated warms_kept(const Inputs& in);
 
 /// What a job hangs on. Absent blocks give absent figures; nothing is filled in.
 Inputs gather(const Model& model, const Job& job);

@@ -172,7 +172,8 @@ void find_scent_near_flash_on_heat(const Inputs& in, const Amounts& a, const Lim
 /// A second pour behind a `leave` warms wax that has the scent in it.
 void find_rewarm_over_flash(const Inputs& in, const Amounts& a, const LimitInfo& self,
                             LimitChecks& into) {
-    const bool direct = in.heat.how == Heated::flame || in.heat.how == Heated::hotplate;
+    const Heated how = warms_kept(in);
+    const bool direct = how == Heated::flame || how == Heated::hotplate;
     bool left = false;
     for (std::size_t i = 0; i < in.steps.size(); ++i) {
         const Step& step = in.steps[i];
@@ -276,18 +277,34 @@ void find_wick_too_small(const Inputs& in, const Amounts& a, const LimitInfo& se
             suits != nullptr ? Value(suits->high) : std::nullopt);
     }
 }
-/// ml that one vessel takes of a pot, what clings included, beside what the pot has.
+/// What the recipe says is kept back, beside what will have sunk.
+void find_keep_amount(const Inputs& in, const Amounts& a, const LimitInfo& self,
+                      LimitChecks& into) {
+    const bool known = a.mass_g && a.sunk_g > 0 && !in.keep.unsaid();
+    add(into, self, 0, known ? Value(a.kept_g) : std::nullopt,
+        known ? Value(a.sunk_g) : std::nullopt);
+}
+
+/// Item 0: ml that one vessel takes of a pot, what clings included, beside what the pot has. Item
+/// 1: ml kept back of the fullest filling, beside what the pot has that it waits in.
 void find_pot_too_small(const Inputs& in, const Amounts& a, const LimitInfo& self,
                         LimitChecks& into) {
-    const Given<Figure>& clings = in.pot.clings;
     const bool known = a.mass_g && a.room_density && in.spare.said != Said::unreadable &&
-                       clings.said != Said::unreadable && in.job.count > 0;
+                       in.pot.clings.said != Said::unreadable &&
+                       in.keep.pot.clings.said != Said::unreadable && in.job.count > 0;
     Value needed;
     if (known) {
-        const double each = *a.mass_g * (1 + in.spare_share());
-        needed = (each + figure(clings).value_or(0)) / *a.room_density;
+        const double each = a.melted_g * (1 + in.spare_share());
+        needed = (each + a.clings_g) / *a.room_density;
     }
     add(into, self, 0, needed, in.pot.block != no_block ? a.usable_ml : std::nullopt);
+    Value kept;
+    if (known && in.keep.pot.block != no_block && a.shared_out()) {
+        const double each = a.kept_g * (1 + in.spare_share());
+        const double clings = figure(in.keep.pot.clings).value_or(0);
+        kept = (static_cast<double>(a.spread.fuller_vessels) * each + clings) / *a.room_density;
+    }
+    add(into, self, 1, kept, a.keep_usable_ml);
 }
 
 constexpr LimitInfo table[] = {

@@ -98,6 +98,18 @@ bool lacks_liquid_density(const Blends& blends) {
     return false;
 }
 
+/// What the maker wants held back of one vessel's wax; nothing where that can't be read.
+std::optional<double> kept_of(const Inputs& in, const Amounts& a, double first) {
+    if (in.keep.mass) return sound(in.keep.mass->value());
+    const Load* share = in.keep.share.get();
+    if (share == nullptr) return std::nullopt;
+    const bool of_wax = share->basis == Basis::wax;
+    const double of_all =
+        of_wax ? wax_in(share->fraction, *a.load_of_wax, *a.additives) : share->fraction;
+    if (!(of_all < 1)) return std::nullopt;
+    return sound(kept_of_melted(first, of_all));
+}
+
 /// Nothing where a density it needs is unknown, or where an unreadable step may be a second pour.
 std::optional<Pours> pours_of(const Inputs& in, const Blends& blends, const Amounts& a) {
     if (!a.fill_ml || !a.pour_density) return std::nullopt;
@@ -109,10 +121,13 @@ std::optional<Pours> pours_of(const Inputs& in, const Blends& blends, const Amou
     const Pours pours = two_pours(*a.fill_ml, *a.solid_density, *a.pour_density);
     // With a wax whose liquid density is unknown counted as solid, nothing may be left to keep
     // back; that says nothing of whether it shrinks, so no verdict is given.
-    if (pours.no_shrinkage && lacks_liquid_density(blends)) {
-        return one_pour(*a.fill_ml, *a.pour_density);
-    }
-    return pours;
+    const bool unknown = pours.no_shrinkage && lacks_liquid_density(blends);
+    if (pours.no_shrinkage && !unknown) return pours;
+    const auto kept = kept_of(in, a, pours.first);
+    if (in.keep.unsaid()) return unknown ? one_pour(*a.fill_ml, *a.pour_density) : pours;
+    if (!kept) return std::nullopt;
+    // How much sinks isn't known: the first pour counts as all of it, and what is kept as more.
+    return with_kept(unknown ? one_pour(*a.fill_ml, *a.pour_density) : pours, *kept);
 }
 
 void find_drop(const Blends& blends, Amounts& a) {
@@ -157,6 +172,9 @@ void find_masses(const Inputs& in, const Blends& blends, Amounts& a) {
     a.mass_g = pours->mass;
     a.first_pour_g = pours->first;
     a.second_pour_g = pours->second;
+    a.sunk_g = pours->sunk;
+    a.kept_g = pours->kept;
+    a.melted_g = pours->first + pours->kept;
     a.no_shrinkage = pours->no_shrinkage;
     find_drop(blends, a);
     const auto thin = density_of(blends, *a.load_of_wax, Phase::room, *a.pour_at);

@@ -1,5 +1,7 @@
 #include "reckon/mixture.hpp"
 
+#include <algorithm>
+
 #include "reckon/number.hpp"
 
 namespace waxwright {
@@ -32,7 +34,18 @@ Pours two_pours(double fill_ml, double solid, double liquid) {
     if (mass - first <= same * mass) {
         return {.mass = first, .first = first, .no_shrinkage = true};
     }
-    return {.mass = mass, .first = first, .second = mass - first};
+    return with_kept({.mass = mass, .first = first, .sunk = mass - first}, mass - first);
+}
+
+Pours with_kept(Pours pours, double kept) {
+    pours.kept = kept;
+    pours.second = std::min(kept, pours.sunk);
+    pours.mass = pours.first + pours.second;
+    return pours;
+}
+
+double kept_of_melted(double first, double share) {
+    return share * first / (1 - share);
 }
 
 double hollow_ml(double fill_ml, double first, double solid) {

@@ -58,6 +58,8 @@ struct Pours {
     double mass;               // of the finished candle
     double first;              // the first pour
     double second = 0;         // up to so much is kept back
+    double sunk = 0;           // what the second pour has to fill
+    double kept = 0;           // what is held back for it
     bool no_shrinkage = false; // a second pour was wanted and nothing is left for it
 };
 
@@ -67,6 +69,13 @@ Pours one_pour(double fill_ml, double liquid);
 /// Vf ρ_liquid and the rest is kept back. A wax that doesn't shrink (nothing left, to 1e-9 of m)
 /// counts as poured once.
 Pours two_pours(double fill_ml, double solid, double liquid);
+
+/// What of the two is poured where the maker says how much to keep back. Of less than what sinks
+/// the candle stays so much lighter; of more the rest is left over.
+Pours with_kept(Pours pours, double kept);
+/// What is kept back of each vessel's wax where that is a share k of all that is melted for it:
+/// k m1 / (1 - k), as the first pour m1 is what the vessel takes.
+double kept_of_melted(double first, double share);
 
 /// ml of hollow where `first` grams, poured to the line, have set solid: Vf - m1/ρ_solid.
 double hollow_ml(double fill_ml, double first, double solid);

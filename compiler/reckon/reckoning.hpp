@@ -64,6 +64,9 @@ struct Amounts {
     std::optional<double> mass_g; // finished
     std::optional<double> first_pour_g;
     double second_pour_g = 0;        // up to; 0 without a second pour
+    double sunk_g = 0;               // what the second pour has to fill, kept back or not
+    double kept_g = 0;               // held back for it: the second pour, or what `keep` says
+    double melted_g = 0;             // the first pour and what is kept back
     bool no_shrinkage = false;       // a second pour is asked for and nothing is left for it
     std::optional<double> drop_mm;   // how far the first pour sinks, where the bore and every
                                      // liquid density are known, and it does sink
@@ -71,9 +74,10 @@ struct Amounts {
                                      // where a liquid density is missing: the thin side
 
     // All of it
-    std::optional<double> usable_ml; // of one pot
-    double clings_g = 0;             // left in each pot
-    std::int64_t vessels_a_pot = 0;  // the most a pot fills; 0 without a named pot
+    std::optional<double> usable_ml;      // of one pot
+    std::optional<double> keep_usable_ml; // of the pot that what is kept back waits in
+    double clings_g = 0;                  // left in each pot, and in what its wax waits in
+    std::int64_t vessels_a_pot = 0;       // the most a pot fills; 0 without a named pot
     bool pot_too_small = false;
     Spread spread{};                               // empty where the pots are not worked out
     double wax_g = 0, scent_g = 0, additive_g = 0; // spare and clings included

@@ -36,9 +36,9 @@ void join(Unknowns& all, const Unknowns& more) {
 }
 
 /// What hands a course wants, with the washing before it counted at times under 0.
-std::vector<Interval> wanted_hands(const Course& course, bool washed) {
+std::vector<Interval> wanted_hands(const Course& course, double washing) {
     std::vector<Interval> wanted;
-    if (washed) wanted.push_back({-wash_seconds, 0});
+    if (washing > 0) wanted.push_back({-washing, 0});
     for (const Stage& stage : course.stages) {
         if (stage.hands) wanted.push_back({stage.begins, stage.ends});
     }
@@ -50,7 +50,20 @@ struct Unit {
     double free = 0;
     double heated_till = 0; // when its last wax was melted: from then on its bath cools
     std::optional<std::size_t> last; // the line
+
+    bool had_other(std::size_t line) const { return last && *last != line; }
 };
+using Units = std::map<BlockId, std::vector<Unit>>;
+
+Unit* first_free(std::vector<Unit>& units) {
+    return &*std::min_element(units.begin(), units.end(),
+                              [](const Unit& a, const Unit& b) { return a.free < b.free; });
+}
+
+/// From 1; 0 of none.
+std::int64_t number_of(Units& units, BlockId pot, const Unit* unit) {
+    return unit == nullptr ? 0 : unit - units[pot].data() + 1;
+}
 
 class Day {
 public:
@@ -67,6 +80,11 @@ public:
             const auto at_once = static_cast<std::size_t>(
                 std::clamp<std::int64_t>(line.in.job.pots_at_once, 1, most_fillings));
             if (units.size() < at_once) units.resize(at_once);
+            if (line.in.keep.pots == 0) continue;
+            auto& keeps = keeps_[line.in.keep.pot.block];
+            const auto pots = static_cast<std::size_t>(
+                std::clamp<std::int64_t>(line.in.keep.pots, 1, most_fillings));
+            if (keeps.size() < pots) keeps.resize(pots);
         }
         melter_ = melter_of(melter, lines, day_.order);
         melter_flame_ = melter.heated == Heated::flame || melter.heated == Heated::water_bath;
@@ -139,35 +157,47 @@ private:
 
     void fill(std::size_t line, std::size_t kind, std::int64_t number, std::size_t course,
               double from) {
-        auto& units = units_[lines_[line].in.job.pot];
-        const auto unit =
-            std::min_element(units.begin(), units.end(),
-                             [](const Unit& a, const Unit& b) { return a.free < b.free; });
-        const bool washed = unit->last && *unit->last != line;
-        const bool hot = std::max(from, unit->free) - unit->heated_till <= bath_stays_hot;
-        if (unit->last && hot) ++course;
+        Unit* const unit = first_free(units_[lines_[line].in.job.pot]);
+        const auto& moved = day_.courses[course + 1].moved; // as a bath that is hot has it
+        Unit* const keep = moved ? first_free(keeps_[lines_[line].in.keep.pot.block]) : nullptr;
+        const bool washed = unit->had_other(line);
+        const bool keep_washed = keep != nullptr && keep->had_other(line);
+        const double washing = (washed + keep_washed) * wash_seconds;
+        double free = std::max(from, unit->free + washing);
+        // What is kept back of another filling has to be out of it by then.
+        if (keep != nullptr) {
+            free = std::max(free, keep->free + (keep_washed ? washing : -*moved));
+        }
+        if (unit->last && free - unit->heated_till <= bath_stays_hot) ++course;
         const Course& made = day_.courses[course];
-        const std::vector<Interval> wanted = wanted_hands(made, washed);
-        const double free = std::max(from, unit->free + (washed ? wash_seconds : 0));
+        const std::vector<Interval> wanted = wanted_hands(made, washing);
         const FireTimes fire =
             fire_times(lines_[line], made, melter_.celsius_for(line).has_value());
         const double begins = first_time(wanted, fire, free);
         hands_.take(wanted, begins);
         fire_.take(fire, begins);
         note_fire(line, fire);
-        unit->free = begins + made.length();
+        const double ends = begins + made.length();
+        unit->free = begins + made.in_pot();
         unit->last = line;
         if (!fire.heats.empty()) unit->heated_till = begins + fire.heats.front().ends;
+        if (keep != nullptr) {
+            keep->free = ends;
+            keep->last = line;
+        }
         day_.fillings.push_back({.line = line,
                                  .kind = kind,
                                  .course = course,
                                  .number = number,
-                                 .unit = unit - units.begin() + 1,
+                                 .unit = number_of(units_, lines_[line].in.job.pot, unit),
+                                 .keeps = number_of(keeps_, lines_[line].in.keep.pot.block, keep),
                                  .begins = begins,
-                                 .washes_from = washed ? begins - wash_seconds : -1});
+                                 .washes_from = washing > 0 ? begins - washing : -1,
+                                 .washes_own = washed,
+                                 .washes_keep = keep_washed});
         note_known(made, begins);
-        day_.worked = std::max(day_.worked, unit->free);
-        last_pour_ = std::max(last_pour_, unit->free);
+        day_.worked = std::max(day_.worked, ends);
+        last_pour_ = std::max(last_pour_, ends);
     }
 
     /// When somebody has hands for it and nothing that is hot meets what can light.
@@ -260,7 +290,7 @@ private:
     Timeline day_;
     Hands hands_;
     FireGuard fire_;
-    std::map<BlockId, std::vector<Unit>> units_;
+    Units units_, keeps_; // the pots wax is melted in, and those it waits in for a second pour
     Melter melter_;
     bool melter_flame_ = false;
     double left_ = 0; // g of wax in the melter, what clings not counted

@@ -22,8 +22,10 @@ struct Filling {
     std::size_t course;      // index of Timeline::courses
     std::int64_t number;     // of the recipe's fillings, from 1
     std::int64_t unit;       // which of the pots of that name, from 1
+    std::int64_t keeps = 0;  // which of the pots it waits in, from 1; 0 where it stays in its own
     double begins = 0;       // s
     double washes_from = -1; // s; under 0 where nothing has to be wiped and washed before
+    bool washes_own = false, washes_keep = false; // which of its two pots
 };
 
 /// A step that is done for all vessels of a recipe at once.
@@ -92,7 +94,7 @@ struct Timeline {
 /// no block where there is none. Unscented
 /// recipes are worked first, then the lightest load up to the strongest, so that little of one
 /// scent gets into the next. A pot is taken again once its last pour is done (a kept-back second
-/// pour keeps it), and is wiped and washed between two scents.
+/// pour keeps it, or the pot that it waits in), and is wiped and washed between two scents.
 Timeline timeline_of(std::span<const Reckoning> lines, const PotInput& melter);
 
 /// Minutes of hands a pot is wiped and washed in between two scents (common practice).

@@ -18,6 +18,8 @@ public:
         take(job.recipe, Key::load, true, in.load);
         take_shares(in, job.recipe);
         take(job.recipe, Key::headspace, true, in.headspace);
+        take(job.recipe, Key::keep, true, in.keep.share);
+        take(job.recipe, Key::keep, true, in.keep.mass);
         take(in.spare_of, Key::spare, true, in.spare);
         take(in.error_of, Key::thermometer_error, false, in.thermometer_error);
         take(job.batch, Key::room, false, in.room);
@@ -26,6 +28,9 @@ public:
         take(in.pot.block, Key::brimful, true, in.pot.brimful);
         take(in.pot.block, Key::headroom, true, in.pot.headroom);
         take(in.pot.block, Key::clings, true, in.pot.clings);
+        take(in.keep.pot.block, Key::brimful, true, in.keep.pot.brimful);
+        take(in.keep.pot.block, Key::headroom, true, in.keep.pot.headroom);
+        take(in.keep.pot.block, Key::clings, true, in.keep.pot.clings);
         for (const MatterKind kind : {MatterKind::wax, MatterKind::oil, MatterKind::additive}) {
             for (MatterInput& matter : in.matter)
                 if (matter.kind == kind) take_matter(matter);
@@ -175,6 +180,10 @@ bool doubtful(const Given<Inside>& given) {
     return given && (given->mouth_doubt > 0 || given->base_doubt > 0 || given->depth_doubt > 0);
 }
 
+bool doubtful(const PotInput& pot) {
+    return doubtful(pot.brimful) || doubtful(pot.headroom) || doubtful(pot.clings);
+}
+
 bool doubtful(const MatterInput& m) {
     return m.doubt > 0 || doubtful(m.density) || doubtful(m.liquid_density) || doubtful(m.melts) ||
            doubtful(m.sets) || doubtful(m.ceiling) || doubtful(m.limit) || doubtful(m.certificate);
@@ -187,8 +196,8 @@ bool any_doubt(const Inputs& in) {
     if (doubtful(in.load) || doubtful(in.headspace) || doubtful(in.spare) ||
         doubtful(in.thermometer_error) || doubtful(in.room) || doubtful(v.fill) ||
         doubtful(v.brimful) || doubtful(v.headspace) || doubtful(v.bore) || doubtful(v.mouth) ||
-        doubtful(v.shock) || doubtful(v.inside) || doubtful(in.pot.brimful) ||
-        doubtful(in.pot.headroom) || doubtful(in.pot.clings)) {
+        doubtful(v.shock) || doubtful(v.inside) || doubtful(in.pot) || doubtful(in.keep.share) ||
+        doubtful(in.keep.mass) || doubtful(in.keep.pot)) {
         return true;
     }
     for (const MatterInput& matter : in.matter) {

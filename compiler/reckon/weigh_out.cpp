@@ -22,7 +22,7 @@ PotKind pot_kind(const Reckoning& r, std::int64_t pots, std::int64_t vessels) {
     PotKind kind{};
     kind.pots = pots;
     kind.vessels = vessels;
-    kind.grams = static_cast<double>(vessels) * *r.mass_g * (1 + r.in.spare_share()) + r.clings_g;
+    kind.grams = static_cast<double>(vessels) * r.melted_g * (1 + r.in.spare_share()) + r.clings_g;
     kind.volume_ml = kind.grams / *r.room_density;
     return kind;
 }
@@ -106,17 +106,23 @@ void share_out(const Inputs& in, Amounts& a) {
     const auto brimful = positive(figure(in.pot.brimful));
     const auto headroom = of_pot(in.pot.headroom, usual_headroom);
     const auto clings = of_pot(in.pot.clings, 0);
+    const bool moved = a.kept_g > 0 && in.keep.pot.block != no_block;
+    const auto clings_kept = moved ? of_pot(in.keep.pot.clings, 0) : 0;
     const double spare = in.spare_share();
     if (brimful && headroom) a.usable_ml = usable_ml(*brimful, *headroom);
+    const auto small = positive(figure(in.keep.pot.brimful));
+    const auto small_headroom = of_pot(in.keep.pot.headroom, usual_headroom);
+    if (small && small_headroom) a.keep_usable_ml = usable_ml(*small, *small_headroom);
     if (!job.pot_known || in.spare.said == Said::unreadable || !(spare >= 0)) return;
-    if (job.count <= 0 || !a.mass_g || !a.room_density || !clings || (named && !a.usable_ml)) {
+    if (job.count <= 0 || !a.mass_g || !a.room_density || !clings || !clings_kept ||
+        (named && !a.usable_ml)) {
         return;
     }
-    a.clings_g = *clings;
-    const double each = *a.mass_g * (1 + spare);
+    a.clings_g = *clings + *clings_kept;
+    const double each = a.melted_g * (1 + spare);
     std::int64_t most = job.count;
     if (named) {
-        most = vessels_per_pot(*a.usable_ml * *a.room_density, each, *clings);
+        most = vessels_per_pot(*a.usable_ml * *a.room_density, each, a.clings_g);
         a.vessels_a_pot = most;
     }
     if (most == 0) {
@@ -124,8 +130,8 @@ void share_out(const Inputs& in, Amounts& a) {
         return;
     }
     const Spread spread = spread_evenly(job.count, most);
-    const double total = static_cast<double>(job.count) * *a.mass_g * (1 + spare) +
-                         static_cast<double>(spread.pots()) * *clings;
+    const double total =
+        static_cast<double>(job.count) * each + static_cast<double>(spread.pots()) * a.clings_g;
     if (!sound(total / *a.room_density)) return;
     a.spread = spread;
     a.wax_g = wax_in(total, *a.load_of_wax, *a.additives);
