@@ -202,7 +202,7 @@ void tell_keep_pot_too_small(const Model& model, const Reckoning& r, const Limit
 
 void tell_pot_too_small(const Model& model, const Reckoning& r, const LimitCheck& check,
                         Findings& findings) {
-    if (check.item == 1) return tell_keep_pot_too_small(model, r, check, findings);
+    if (check.item == kept_of_filling) return tell_keep_pot_too_small(model, r, check, findings);
     const Job& job = r.in.job;
     const Figure& brimful = r.in.pot.brimful.value;
     const double grams = check.value * *r.room_density;

@@ -72,8 +72,9 @@ bool is_told_in_doubt(Rule rule) {
 void check_doubt(const Model& model, const Reckoning& reckoning, Corners& corners, std::size_t from,
                  Findings& findings) {
     for (std::size_t i = 0; i < corners.limits().size(); ++i) {
-        const Rule rule = corners.limits()[i].rule;
-        if (!is_told_in_doubt(rule) || !is_looked_at(model, reckoning.in.job, rule)) continue;
+        const LimitCheck& check = corners.limits()[i];
+        if (!is_told_in_doubt(check.rule)) continue;
+        if (!is_looked_at(model, reckoning.in.job, check)) continue;
         const std::size_t measure = static_cast<std::size_t>(Measured::limits) + i;
         const Ends ends = corners.corner(measure, 1);
         const bool moved = std::any_of(ends.begin(), ends.end(), [](auto end) { return end != 0; });

@@ -21,8 +21,14 @@ constexpr LimitRule rules[] = {
 
 } // namespace
 
-bool is_looked_at(const Model& model, const Job& job, Rule rule) {
-    return job.batch == no_block || batch_says(model, job.batch, info(rule).hangs_on);
+bool is_looked_at(const Model& model, const Job& job, const LimitCheck& check) {
+    if (job.batch == no_block) return true;
+    // What is kept back of a filling hangs on how many the line makes.
+    const bool of_count = check.rule == Rule::pot_too_small && check.item == kept_of_filling;
+    if (of_count && !as_by_itself(model, job.batch, {job.recipe, job.count, job.count_at})) {
+        return true;
+    }
+    return batch_says(model, job.batch, info(check.rule).hangs_on);
 }
 
 void tell_limit(const Model& model, const Reckoning& reckoning, const LimitCheck& check,
@@ -36,7 +42,7 @@ void check_limits(const Model& model, const Reckoning& reckoning, const LimitChe
                   Findings& findings) {
     for (const LimitCheck& check : checks) {
         if (check.silent || !is_broken(check)) continue;
-        if (!is_looked_at(model, reckoning.in.job, check.rule)) continue;
+        if (!is_looked_at(model, reckoning.in.job, check)) continue;
         tell_limit(model, reckoning, check, findings);
     }
 }

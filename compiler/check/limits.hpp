@@ -12,7 +12,7 @@ namespace waxwright {
 void check_limits(const Model& model, const Reckoning& reckoning, const LimitChecks& checks,
                   Findings& findings);
 /// True if the rule is looked at for this job.
-bool is_looked_at(const Model& model, const Job& job, Rule rule);
+bool is_looked_at(const Model& model, const Job& job, const LimitCheck& check);
 /// Tells one.
 void tell_limit(const Model& model, const Reckoning& reckoning, const LimitCheck& check,
                 Findings& findings);

@@ -129,10 +129,11 @@ void check_shrinkage(const Model& model, const Reckoning& reckoning, Findings& f
 /// What is kept back and never poured.
 void check_kept_for_nothing(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const BlockId recipe = reckoning.in.job.recipe;
-    if (reckoning.second_pour || reckoning.in.steps_broken) return;
+    // Without a pour at all there is another fault, and this may be its doing.
+    if (reckoning.second_pour || reckoning.in.steps_broken || !reckoning.pour_at) return;
     for (const Key key : {Key::keep, Key::keep_in}) {
         const Entry* entry = model.entry(recipe, key);
-        if (entry == nullptr) continue;
+        if (entry == nullptr || model.unreadable(recipe, key)) continue;
         tell(findings, reckoning.in.job, Rule::keep_amount, entry->at,
              "wax is kept back, and no step pours a second time: it is not weighed out",
              fmt::format("add a `second pour at` behind a `leave`, or take `{}` out", word(key)));

@@ -102,7 +102,6 @@ toml::table recipe_table(const RecipePlan& recipe) {
     put(table, "first_pour_g", recipe.first_pour_g);
     put(table, "second_pour_g", recipe.second_pour_g);
     put(table, "kept_g", recipe.kept_g);
-    if (recipe.keep_in) put(table, "keep_in", recipe.keep_in->name);
     put(table, "load_of_wax", recipe.load_of_wax);
     put(table, "load_of_total", recipe.load_of_total);
     put(table, "limit_of_wax", recipe.limit_of_wax);

@@ -61,9 +61,15 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
                          "weigh both: `1 oz per lb of wax`, or a percent of the wax");
         return {};
     }
-    if (info.shape == Shape::kept && quantity->dimension == dimension::mass && parts.size() == 1) {
-        if (!in_range(*quantity, Least::zero, load.at)) return {};
-        return Figure{*quantity, load.at};
+    if (info.shape == Shape::kept && parts.size() == 1) {
+        if (quantity->dimension == dimension::mass) {
+            if (!in_range(*quantity, Least::zero, load.at)) return {};
+            return Figure{*quantity, load.at};
+        }
+        if (quantity->dimension != dimension::ratio && !load.by_volume) {
+            has_dimension(*quantity, dimension::mass, operand);
+            return {};
+        }
     }
     if (quantity->dimension == dimension::mass) {
         findings_.report(
@@ -93,7 +99,8 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
     const bool own = info.block == BlockKind::recipe && info.shape == Shape::load;
     if (!own && load.by_volume) {
         findings_.report(Rule::volume_load, load.at,
-                         fmt::format("{} is a volume, and a weight is wanted here", text(*phrase)),
+                         fmt::format("{} is a volume, and {} is a weight", text(*phrase),
+                                     info.shape == Shape::kept ? "what is kept" : "a limit"),
                          "write a percent, or ounces per pound");
         return {};
     }

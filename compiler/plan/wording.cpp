@@ -74,27 +74,44 @@ std::string show_percent_ends(double fraction, const std::optional<Between>& end
     return low == figure && high == figure ? std::string() : fmt::format(" ({} to {})", low, high);
 }
 
+namespace {
+
+/// Of one vessel, each as the scale shows it, so that what is printed adds up.
+struct KeptBack {
+    double division;
+    double kept;
+    double poured;
+
+    explicit KeptBack(const RecipePlan& recipe)
+        : division(pour_division(recipe.scale, recipe.first_pour_g)),
+          kept(in_divisions(recipe.kept_g, division)) {
+        const double finished =
+            in_divisions(recipe.mass_g, pour_division(recipe.scale, recipe.mass_g));
+        poured = std::max(finished - in_divisions(recipe.first_pour_g, division), 0.0);
+    }
+    double left_over() const { return std::max(kept - poured, 0.0); }
+};
+
+} // namespace
+
 std::string show_kept_back(const RecipePlan& recipe) {
-    const double division = pour_division(recipe.scale, recipe.first_pour_g);
-    const double finished = in_divisions(recipe.mass_g, pour_division(recipe.scale, recipe.mass_g));
-    const double kept = finished - in_divisions(recipe.first_pour_g, division);
-    return show_weight(std::max(kept, 0.0), division, recipe.scale.unit);
+    const KeptBack back(recipe);
+    return show_weight(back.poured, back.division, recipe.scale.unit);
 }
 
 std::string show_kept(const RecipePlan& recipe) {
-    const double division = pour_division(recipe.scale, recipe.first_pour_g);
-    return show_weight(in_divisions(recipe.kept_g, division), division, recipe.scale.unit);
+    const KeptBack back(recipe);
+    return show_weight(back.kept, back.division, recipe.scale.unit);
 }
 
 std::string show_left_over(const RecipePlan& recipe) {
-    const double division = pour_division(recipe.scale, recipe.first_pour_g);
-    const double left = recipe.kept_g - recipe.second_pour_g;
-    return show_weight(in_divisions(left, division), division, recipe.scale.unit);
+    const KeptBack back(recipe);
+    return show_weight(back.left_over(), back.division, recipe.scale.unit);
 }
 
 bool has_left_over(const RecipePlan& recipe) {
-    const double division = pour_division(recipe.scale, recipe.first_pour_g);
-    return in_divisions(recipe.kept_g - recipe.second_pour_g, division) > 0;
+    const KeptBack back(recipe);
+    return back.left_over() > back.division / 2;
 }
 
 std::string show_duration(double seconds) {

@@ -304,7 +304,7 @@ void find_pot_too_small(const Inputs& in, const Amounts& a, const LimitInfo& sel
         const double clings = figure(in.keep.pot.clings).value_or(0);
         kept = (static_cast<double>(a.spread.fuller_vessels) * each + clings) / *a.room_density;
     }
-    add(into, self, 1, kept, a.keep_usable_ml);
+    add(into, self, kept_of_filling, kept, a.keep_usable_ml);
 }
 
 constexpr LimitInfo table[] = {

@@ -30,6 +30,9 @@ bool is_broken(const LimitCheck& check);
 /// How far it is beyond its limit, in its own unit: under 0 where there is room, NaN if unknown.
 double beyond(const LimitCheck& check);
 
+/// The item of `pot-too-small` that looks at the pot in which what is kept back waits.
+inline constexpr std::uint32_t kept_of_filling = 1;
+
 using LimitChecks = std::vector<LimitCheck>;
 
 struct LimitInfo {

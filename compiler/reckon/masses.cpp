@@ -174,7 +174,7 @@ void find_masses(const Inputs& in, const Blends& blends, Amounts& a) {
     a.second_pour_g = pours->second;
     a.sunk_g = pours->sunk;
     a.kept_g = pours->kept;
-    a.melted_g = pours->first + pours->kept;
+    a.melted_g = pours->mass + (pours->kept - pours->second);
     a.no_shrinkage = pours->no_shrinkage;
     find_drop(blends, a);
     const auto thin = density_of(blends, *a.load_of_wax, Phase::room, *a.pour_at);

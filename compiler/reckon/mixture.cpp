@@ -34,13 +34,14 @@ Pours two_pours(double fill_ml, double solid, double liquid) {
     if (mass - first <= same * mass) {
         return {.mass = first, .first = first, .no_shrinkage = true};
     }
-    return with_kept({.mass = mass, .first = first, .sunk = mass - first}, mass - first);
+    const double sunk = mass - first;
+    return {.mass = mass, .first = first, .second = sunk, .sunk = sunk, .kept = sunk};
 }
 
 Pours with_kept(Pours pours, double kept) {
     pours.kept = kept;
     pours.second = std::min(kept, pours.sunk);
-    pours.mass = pours.first + pours.second;
+    if (kept < pours.sunk) pours.mass = pours.first + kept;
     return pours;
 }
 

@@ -130,8 +130,8 @@ void share_out(const Inputs& in, Amounts& a) {
         return;
     }
     const Spread spread = spread_evenly(job.count, most);
-    const double total =
-        static_cast<double>(job.count) * each + static_cast<double>(spread.pots()) * a.clings_g;
+    const double total = static_cast<double>(job.count) * a.melted_g * (1 + spare) +
+                         static_cast<double>(spread.pots()) * a.clings_g;
     if (!sound(total / *a.room_density)) return;
     a.spread = spread;
     a.wax_g = wax_in(total, *a.load_of_wax, *a.additives);

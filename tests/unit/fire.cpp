@@ -56,6 +56,14 @@ private:
             text += fmt::format(" cools: 75 °C to 60 °C over {} min with 1 kg in-room 20 °C\n",
                                 pick(8, 40));
         }
+        const bool second = chance(40);
+        const bool moved = second && chance(60); // what is kept back waits in a pot of its own
+        if (moved) {
+            text +=
+                fmt::format("}}\npot s{} {{ brimful: 5 l, heated: {}\n", name, heated[pick(0, 3)]);
+            if (chance(50)) text += fmt::format(" power: {} W\n", pick(300, 2500));
+            if (chance(50)) text += " cools: 75 °C to 60 °C over 9 min with 300 g in-room 20 °C\n";
+        }
         const int scent = pick(60, 78);
         const int pour = pick(54, scent);
         text += fmt::format("}}\nrecipe r{} {{\n makes: 2 jar\n wax: clay\n load: {}% of wax\n "
@@ -63,10 +71,14 @@ private:
                             "off heat\n add scent at {} °C, stir {} min\n pour at {} °C\n",
                             name, pick(3, 9), name, pick(1, 2), name, pick(78, 88), scent,
                             pick(1, 4), pour);
-        if (chance(40)) {
+        if (second) {
             text += fmt::format(" leave {} h\n second pour at {} °C\n", pick(1, 5), pour);
         }
-        return text + " }\n}\n";
+        text += " }\n";
+        if (moved)
+            text +=
+                fmt::format(" keep: {}% of wax\n keep-in: {} s{}\n", pick(5, 20), pick(1, 3), name);
+        return text + "}\n";
     }
 
     std::mt19937 random_;
@@ -100,8 +112,10 @@ Now at(const Reckoning& line, const Course& course, double time) {
         if (here) {
             const double hot = std::max(from, last);
             now.heated = on;
-            now.flame =
-                on && (line.in.heat.how == Heated::flame || line.in.heat.how == Heated::water_bath);
+            const Heated how = poured && line.in.keep.pot.block != no_block
+                                   ? line.in.keep.pot.heated
+                                   : line.in.heat.how;
+            now.flame = on && (how == Heated::flame || how == Heated::water_bath);
             now.open = scented && !poured && hot >= flash;
             now.adding = now.open && (step.adds_scent || step.verb == Verb::stir) &&
                          stage.kind == StageKind::step;
@@ -154,6 +168,7 @@ TEST_CASE("nothing is lit while scent that can light stands open") {
         std::vector<double> times; // in the middle of whatever begins or ends
         for (const Filling& filling : day.time.fillings) {
             for (const Stage& stage : day.time.courses[filling.course].stages) {
+                if (stage.ends - stage.begins < 0.05) continue; // its middle is its ends
                 times.push_back(filling.begins + stage.begins + 0.01);
                 times.push_back(filling.begins + (stage.begins + stage.ends) / 2);
                 times.push_back(filling.begins + stage.ends - 0.01);

@@ -126,6 +126,16 @@ TEST_CASE("the pint test") {
 
 TEST_CASE("two pours: solid to the line, the rest kept back") {
     // The same pint: 402.2 · 0.920 = 370.024 g in all, 349.914 g first, 20.11 g kept back.
+    // 300 ml, 0.9 and 0.8 g/ml: 240 g, of which 240 k / (1 - k) is kept; 30 g sink away.
+    CHECK(kept_of_melted(240, 0.2) == doctest::Approx(60));
+    const Pours much = with_kept(two_pours(300, 0.9, 0.8), 60);
+    CHECK(much.kept == doctest::Approx(60));
+    CHECK(much.second == doctest::Approx(30));
+    CHECK(much.mass == doctest::Approx(270));
+    const Pours little = with_kept(two_pours(300, 0.9, 0.8), 12);
+    CHECK(little.second == doctest::Approx(12));
+    CHECK(little.mass == doctest::Approx(252));
+    CHECK(little.sunk == doctest::Approx(30));
     const Pours twice = two_pours(402.2, 0.920, 0.870);
     CHECK(twice.mass == Approx(370.024));
     CHECK(twice.first == Approx(349.914));

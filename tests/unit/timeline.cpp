@@ -186,6 +186,42 @@ batch saturday {
     CHECK_FALSE(time.done[0].known);
 }
 
+TEST_CASE("what waits in a pot of its own leaves the big one free") {
+    constexpr std::string_view jugs = R"(
+pot jug { brimful: 400 ml, heated: water-bath }
+recipe moved like light {
+  pot: 1 can
+  keep-in: JUGS jug
+}
+batch saturday {
+  pour 24 moved
+}
+)";
+    const auto day_with = [&](std::string_view many) {
+        std::string text(jugs);
+        text.replace(text.find("JUGS"), 4, many);
+        return Run(text).of_batch();
+    };
+    const Timeline enough = day_with("9");
+    REQUIRE(enough.fillings.size() >= 3);
+    const Course& course = enough.courses[enough.fillings[0].course];
+    REQUIRE(course.moved);
+    CHECK(course.in_pot() == *course.moved);
+    CHECK(course.length() > *course.moved + 7200);
+    // The next filling goes on as soon as the first is poured, long before its second pour.
+    CHECK(enough.fillings[1].begins >= *course.moved - 1e-6);
+    CHECK(enough.fillings[1].begins < 7200);
+    CHECK(enough.fillings[0].keeps == 1);
+    CHECK(enough.fillings[1].keeps == 2);
+    CHECK_FALSE(hands_clash(enough));
+    // With one jug it has to be empty by the time the next is poured.
+    const Timeline one = day_with("1");
+    const Filling& second = one.fillings[1];
+    CHECK(second.keeps == 1);
+    CHECK(second.begins + *one.courses[second.course].moved >= course.length() - 1e-6);
+    CHECK_FALSE(hands_clash(one));
+}
+
 TEST_CASE("unscented first, light before strong, washed between") {
     const Run run(R"(
 batch saturday {
