@@ -94,6 +94,7 @@ def compare_recipe(comparison, got, job, prefix):
         "mass_g": job.mass,
         "first_pour_g": job.first,
         "second_pour_g": job.second,
+        "kept_g": job.kept,
         "load_of_wax": mixture.f,
         "load_of_total": mixture.f / mixture.whole,
         "limit_of_wax": mixture.limit(),
@@ -189,12 +190,20 @@ class Tally:
             self.result(name, comparison.wrong)
 
 
+def refusals(sheet, sheets):
+    """Of a call: what is wrong with any recipe or batch of the file, each as many as it says; only
+    the call's own recipe is made as often as `--make` has it."""
+    words, *_, own = sheet
+    others = [jobs for other, _, jobs in sheets if "--make" not in other and other[0] != words[0]]
+    return set().union(*(job.refusals for jobs in [own, *others] for job in jobs))
+
+
 def check_random(program, tally, files, seed):
     for number in range(files):
         text, sheets = make_file(random.Random(f"{seed} {number}"), number)
         path = program.write(f"file-{number}", text)
-        forbidden = set().union(*(job.refusals for *_, jobs in sheets for job in jobs))
         for sheet in sheets:
+            forbidden = refusals(sheet, sheets)
             name = f"{path.name} {' '.join(sheet[0])}"
             tally.add(name, program.sheet(path, sheet[0]), sheet, forbidden)
 

@@ -87,6 +87,8 @@ class Recipe:
     pour: Fraction
     hottest: Fraction  # of all steps
     second: bool = False
+    keep: tuple | None = None  # ("wax" or "total", share), or ("mass", g of each vessel)
+    keep_in: Pot | None = None
     scent: Blend | None = None
     load: Fraction = Fraction(0)
     load_of_total: bool = False
@@ -271,36 +273,62 @@ class Job:
         recipe, mixture = self.recipe, self.mixture
         solid = mixture.density(lambda wax: wax.density)
         self.first = self.fill * mixture.density(lambda wax: liquid(wax, recipe.pour))
-        self.second = self.fill * solid - self.first if recipe.second else Fraction(0)
-        self.second = max(self.second, Fraction(0))
+        sunk = self.fill * solid - self.first if recipe.second else Fraction(0)
+        sunk = max(sunk, Fraction(0))
+        self.kept = self._kept(sunk) if recipe.second else Fraction(0)
+        self.second = min(sunk, self.kept)
         self.mass = self.first + self.second
+        self.melted = self.first + self.kept
         self.burn = None
         last = last_ml(recipe)
         if recipe.burns and last is not None:
             hours = (self.mass - last * solid) / (recipe.wicks * recipe.burns)
             self.burn = 5 * whole_down(hours / 5)
 
+    def _kept(self, sunk):
+        """As much as sinks, or what the recipe says; of wax that is known not to sink, none."""
+        recipe, mixture = self.recipe, self.mixture
+        known = all(wax.liquid for _, wax in mixture.waxes.values())
+        if recipe.keep is None or (known and sunk == 0):
+            return sunk
+        of, amount = recipe.keep
+        if of == "mass":
+            return amount
+        # melted = first + kept, and kept is `amount` of melted, or of the wax in it
+        kept_of_melted = amount if of == "total" else amount / mixture.whole
+        return self.first / (1 - kept_of_melted) - self.first
+
     def _pots(self):
         """`pots`: [(how many, vessels in each)], the fuller ones first."""
-        each = self.mass * (1 + self.spare)
+        each = self.melted * (1 + self.spare)
+        jug = self.recipe.keep_in if self.kept > 0 else None
+        jug_clings = jug.clings if jug else Fraction(0)
         self.hot = self.mixture.density(lambda wax: room(wax, self.recipe.hottest))
         if self.pot is None:
-            self.pots, self.clings = [(1, self.count)], Fraction(0)
+            self.pots, self.clings = [(1, self.count)], jug_clings
         else:
             usable = self.pot.brimful * (1 - self.pot.headroom) * self.hot
-            most = floor((usable * (1 + NEAR) - self.pot.clings) / each)
+            most = floor((usable * (1 + NEAR) - self.pot.clings - jug_clings) / each)
             if most < 1:
                 self.refusals.add("pot-too-small")
                 return
             fillings = ceil(Fraction(self.count, most))
             less, more = divmod(self.count, fillings)
             self.pots = [(n, v) for n, v in ((more, less + 1), (fillings - more, less)) if n]
-            self.clings = self.pot.clings
+            self.clings = self.pot.clings + jug_clings
+        if self.recipe.keep_in and self.recipe.second:
+            self._jug(self.recipe.keep_in)
         self.total = self.count * each + self.clings * sum(n for n, _ in self.pots)
         self.wax = self.total / self.mixture.whole
 
+    def _jug(self, jug):
+        """What is kept back of the fullest filling has to go into it."""
+        held = max(v for _, v in self.pots) * self.kept * (1 + self.spare) + jug.clings
+        if held / self.hot > jug.brimful * (1 - jug.headroom) * (1 + NEAR):
+            self.refusals.add("pot-too-small")
+
     def pot_mass(self, vessels):
-        return vessels * self.mass * (1 + self.spare) + self.clings
+        return vessels * self.melted * (1 + self.spare) + self.clings
 
     def materials(self):
         """[(kind, name, mass, share of its kind)] for all pots."""

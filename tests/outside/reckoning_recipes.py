@@ -289,6 +289,8 @@ class Maker:
         if self.chance(0.5):
             self.add_additives(recipe, properties)
         self.add_bench(recipe, properties)
+        if recipe.second and self.chance(0.5):
+            self.add_keep(recipe, properties)
         additives = recipe.additives if self.chance(0.7) else []
         lines = [f"  {key}: {value}\n" for key, value in properties]
         steps = self.steps(recipe, additives)
@@ -317,6 +319,21 @@ class Maker:
             texts.append(f"{text} {additive.name}")
             recipe.additives.append((share, additive))
         properties.append(("additives", " + ".join(texts)))
+
+    def add_keep(self, recipe, properties):
+        kind = self.rng.choice(["wax", "total", "mass", None])
+        if kind == "mass":
+            text, value = self.figure({"g": MASS["g"], "oz": MASS["oz"]}, 5, 60)
+            properties.append(("keep", text))
+            recipe.keep = (kind, value)
+        elif kind:
+            text, value = self.percent(2, 30)
+            properties.append(("keep", f"{text} of {kind}"))
+            recipe.keep = (kind, value)
+        if self.chance(0.5):
+            recipe.keep_in = self.pot()
+            jugs = self.rng.choice(["", "1 ", "3 "])
+            properties.append(("keep-in", jugs + recipe.keep_in.name))
 
     def add_bench(self, recipe, properties):
         vessel = recipe.vessel
