@@ -319,7 +319,12 @@ def sheet_from(t):
     t.refused(*words, "--from", "stock", err="has no `stock`")
     t.refused(*words, "--from", "3 jar", "--make", "3", err="--make and --from")
     t.refused("sheet", "several.candle", "--all", "--from", "3 jar", err="--all")
-    t.refused("sheet", "several.candle", "low-tide", "--from", "3 jar", err="--from")
+    # A batch keeps its proportions; the least it can be made of is said where there is too little.
+    t.call(0, "sheet", "several.candle", "low-tide", "--from", "9 jar",
+           out="Made from 9 jar: .*, the most there is enough for in the batch's proportions; "
+           "jar runs out first")
+    t.refused("sheet", "several.candle", "low-tide", "--from", "1 jar", status=1,
+              err="not enough for . `samphire` and . `sea-aster`: of `jar` it takes")
     t.write("jars.candle", 'use "several.candle"\nvessel cup-2 like jar { of: glass }\n'
             + recipe("cord-grass").replace("6 jar", "2 jar"))
     t.refused("sheet", "jars.candle", "--from", "3 cup-2", err="`cord-grass` takes no `cup-2`")

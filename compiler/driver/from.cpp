@@ -1,6 +1,7 @@
 #include "driver/from.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 #include <fmt/format.h>
 
@@ -59,8 +60,8 @@ std::string listed(const Model& model, std::span<const Need> needs, const Suppli
 }
 
 /// Something the call names that the recipe doesn't take, or that can't be weighed.
-std::string not_of_recipe(const Model& model, const Reckoning& one, const Supplies& supplies) {
-    const std::vector<Need> needs = needs_of(model, one);
+std::string not_of_recipe(const Model& model, BlockId target, std::span<const Need> needs,
+                          const Supplies& supplies) {
     for (const BlockId thing : supplies.without_density) {
         return fmt::format("`{}` has no density to turn a volume into weight", model.name(thing));
     }
@@ -69,14 +70,63 @@ std::string not_of_recipe(const Model& model, const Reckoning& one, const Suppli
             return need.thing == supply.thing;
         });
         if (!taken) {
-            return fmt::format("`{}` takes no `{}`", model.name(one.in.job.recipe),
-                               model.name(supply.thing));
+            return fmt::format("`{}` takes no `{}`", model.name(target), model.name(supply.thing));
         }
     }
     return {};
 }
 
+/// What one of it takes: a vessel of a recipe, or a batch as it says. Nothing where that can't be
+/// worked out.
+std::optional<std::vector<Need>> needs_of_one(const Model& model, BlockId target) {
+    if (model.blocks[target].kind != BlockKind::batch) {
+        const Reckoning one = reckon(gather(model, job_of_recipe(model, target, 1)));
+        return one.complete ? std::optional(needs_of(model, one)) : std::nullopt;
+    }
+    std::vector<Reckoning> lines;
+    for (const Job& job : jobs_of_batch(model, target)) {
+        lines.push_back(reckon(gather(model, job)));
+        if (!lines.back().complete) return std::nullopt;
+    }
+    if (lines.empty()) return std::nullopt;
+    return needs_of_batch(model, target, lines);
+}
+
+/// The batch's vessels in each set of its own proportions.
+std::int64_t set_of(const Model& model, BlockId batch) {
+    std::int64_t set = 0;
+    for (const Count& pour : model.pours_of(batch))
+        set = std::gcd(set, pour.count);
+    return std::max<std::int64_t>(set, 1);
+}
+
+/// "one `tide-line`", or "2 `tide-line` and 1 `ebb`": the least that could be made.
+std::string least_words(const Model& model, BlockId target) {
+    if (model.blocks[target].kind != BlockKind::batch) {
+        return fmt::format("one `{}`", model.name(target));
+    }
+    const std::int64_t set = set_of(model, target);
+    std::string words;
+    for (const Count& pour : model.pours_of(target)) {
+        words += fmt::format("{}{} `{}`", words.empty() ? "" : " and ", pour.count / set,
+                             model.name(pour.block));
+    }
+    return words;
+}
+
 } // namespace
+
+void make_sets(Model& model, BlockId batch, std::int64_t sets) {
+    const auto pours = model.pours_of(batch);
+    std::vector<Count> scaled(pours.begin(), pours.end());
+    const std::int64_t set = set_of(model, batch);
+    for (Count& pour : scaled)
+        pour.count = pour.count / set * sets;
+    // Its own place: a batch that is like this one keeps what it says.
+    model.blocks[batch].pours = {static_cast<std::uint32_t>(model.counts.size()),
+                                 static_cast<std::uint32_t>(scaled.size())};
+    model.counts.insert(model.counts.end(), scaled.begin(), scaled.end());
+}
 
 bool add_call(Sources& sources, const Options& options) {
     if (options.from.empty() || of_stock(options)) return true;
@@ -101,12 +151,12 @@ bool call_is_wrong(const Workshop& workshop) {
     });
 }
 
-std::optional<FromCall> count_from(Workshop& workshop, BlockId recipe, const Options& options) {
+std::optional<FromCall> count_from(Workshop& workshop, BlockId target, const Options& options) {
     Model& model = workshop.model;
     const std::vector<Have> asked = taken_out(model);
     if (workshop.findings.has_errors()) return std::nullopt;
-    const Reckoning one = reckon(gather(model, job_of_recipe(model, recipe, 1)));
-    if (!one.complete) return std::nullopt; // and why is told by a rule
+    const auto needs = needs_of_one(model, target);
+    if (!needs) return std::nullopt; // and why is told by a rule
     FromCall call;
     const auto refuse = [&call](int status, std::string problem) {
         call.status = status;
@@ -120,22 +170,25 @@ std::optional<FromCall> count_from(Workshop& workshop, BlockId recipe, const Opt
         of_stock(options) ? std::span<const Have>(model.haves) : std::span<const Have>(asked);
     call.supplies = add_up(model, haves, of_stock(options));
     if (!of_stock(options)) {
-        std::string problem = not_of_recipe(model, one, call.supplies);
+        std::string problem = not_of_recipe(model, target, *needs, call.supplies);
         if (!problem.empty()) return refuse(2, "--from: " + problem);
     }
-    call.enough = enough_for(model, recipe, call.supplies);
-    const std::string_view name = model.name(recipe);
+    const bool batch = model.blocks[target].kind == BlockKind::batch;
+    call.enough = batch ? enough_for_batch(model, target, call.supplies)
+                        : enough_for(model, target, call.supplies);
+    const std::string_view name = model.name(target);
     if (call.enough.unlimited) {
         return refuse(2,
                       fmt::format("--from: the stock says nothing of what `{}` is made of", name));
     }
     if (call.enough.too_many_tries) {
         return refuse(1, fmt::format("--from: the largest count of `{}` was not found: what limits "
-                                     "it is too little of each vessel; say how many with --make",
-                                     name));
+                                     "it is too little of each vessel; say how many {}",
+                                     name, batch ? "in the batch itself" : "with --make"));
     }
     if (call.enough.count == 0) {
-        return refuse(1, fmt::format("not enough for one `{}`: {}; nothing is written", name,
+        return refuse(1, fmt::format("not enough for {}: {}; nothing is written",
+                                     least_words(model, target),
                                      listed(model, call.enough.short_at_next, call.supplies)));
     }
     return call;

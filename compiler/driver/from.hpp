@@ -23,7 +23,9 @@ struct FromCall {
     int status = 0;      // with a problem: 1 not enough, 2 a wrong call
 };
 /// Before work(). Nothing where an error, in the call or elsewhere, keeps it from being known.
-std::optional<FromCall> count_from(Workshop& workshop, BlockId recipe, const Options& options);
+std::optional<FromCall> count_from(Workshop& workshop, BlockId target, const Options& options);
+/// Makes a batch of so many of the smallest sets in its own proportions.
+void make_sets(Model& model, BlockId batch, std::int64_t sets);
 
 /// True if a finding is about what the call says: then the call is wrong.
 bool call_is_wrong(const Workshop& workshop);

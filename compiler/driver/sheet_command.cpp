@@ -150,15 +150,23 @@ std::string print_all(const Workshop& workshop, const Options& options) {
     return problem.empty() ? finish(options, text) : problem;
 }
 
+std::vector<Need> needs_of_made(const Workshop& workshop, BlockId target) {
+    for (const BatchTasks& batch : workshop.batches) {
+        if (batch.batch != target) continue;
+        return needs_of_batch(workshop.model, target, reckonings_of(workshop, batch));
+    }
+    const auto made = std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
+                                   [&](const Task& each) { return each.job.recipe == target; });
+    return needs_of(workshop.model, reckoning_of(workshop, *made));
+}
+
 /// The plan of what was asked for, with what its count was worked out from.
 Plan one_plan(const Workshop& workshop, BlockId target, const Options& options,
               const std::optional<FromCall>& from) {
     Plan plan = plan_of(workshop, target, money_of(options));
     if (from) {
-        const auto made = std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
-                                       [&](const Task& each) { return each.job.recipe == target; });
         plan.from =
-            from_part(workshop.model, reckoning_of(workshop, *made), from->supplies, from->enough,
+            from_part(workshop.model, needs_of_made(workshop, target), from->supplies, from->enough,
                       options.from == "stock" ? std::string_view() : options.from);
     }
     return plan;
@@ -191,9 +199,6 @@ std::string_view clash(const Options& options) {
 /// The same of a batch.
 std::string_view clash_of_batch(const Options& options) {
     if (options.make) return "--make is for a recipe; a batch says how many of each itself";
-    if (!options.from.empty()) {
-        return "--from is for a recipe; a batch says how many of each itself";
-    }
     return {};
 }
 
@@ -221,7 +226,9 @@ int run_sheet(const Options& options) {
         return wrong_call(why);
     }
     const bool counted = from && from->problem.empty();
-    work(workshop, target, counted ? from->enough.count : options.make.value_or(0));
+    const bool batch = target != no_block && workshop.model.blocks[target].kind == BlockKind::batch;
+    if (counted && batch) make_sets(workshop.model, target, from->enough.count);
+    work(workshop, target, counted && !batch ? from->enough.count : options.make.value_or(0));
     const ReportStyle style{.notes = false, .colour = may_colour(STDERR_FILENO)};
     write_error(findings_text(workshop.findings, sources, style, &workshop.model));
     if (wrong) return 2;

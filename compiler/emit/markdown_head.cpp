@@ -33,7 +33,13 @@ void write_from(SheetWriter& sheet) {
     } else {
         sheet.user(from.asked);
     }
-    sheet.say(": ").number(sheet.plan.count).say(", the most there is enough for");
+    sheet.say(": ");
+    for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
+        sheet.say(i > 0 ? " and " : "").number(sheet.plan.recipes[i].count);
+        if (sheet.plan.is_batch) sheet.say(" ").user(sheet.plan.recipes[i].title);
+    }
+    sheet.say(", the most there is enough for");
+    if (sheet.plan.recipes.size() > 1) sheet.say(" in the batch's proportions");
     if (!from.short_of.empty()) {
         sheet.say("; ");
         write_names(sheet, from.short_of);

@@ -24,13 +24,13 @@ std::string amount_words(const Model& model, const AtHand& supply, double amount
     return show_number(std::floor(amount), 0);
 }
 
-FromPlan from_part(const Model& model, const Reckoning& reckoning, const Supplies& supplies,
+FromPlan from_part(const Model& model, std::span<const Need> needs, const Supplies& supplies,
                    const Enough& enough, std::string_view asked) {
     FromPlan plan;
     plan.asked = asked;
     for (const Need& need : enough.short_at_next)
         plan.short_of.emplace_back(model.name(need.thing));
-    for (const Need& need : needs_of(model, reckoning)) {
+    for (const Need& need : needs) {
         const auto there = supply_of(model, supplies, need.thing);
         const auto supply =
             std::find_if(supplies.all.begin(), supplies.all.end(),

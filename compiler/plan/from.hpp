@@ -7,7 +7,7 @@
 namespace waxwright {
 
 /// `asked` as the call had it; empty for a stock.
-FromPlan from_part(const Model& model, const Reckoning& reckoning, const Supplies& supplies,
+FromPlan from_part(const Model& model, std::span<const Need> needs, const Supplies& supplies,
                    const Enough& enough, std::string_view asked);
 /// So much of a thing in the unit it is held in: "230 g", "14".
 std::string amount_words(const Model& model, const AtHand& supply, double amount);

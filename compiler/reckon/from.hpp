@@ -56,4 +56,11 @@ struct Enough {
 /// under its exact mass.
 Enough enough_for(const Model& model, BlockId recipe, const Supplies& supplies);
 
+/// The same of a batch's lines together, the wax of its melter as that is weighed.
+std::vector<Need> needs_of_batch(const Model& model, BlockId batch,
+                                 std::span<const Reckoning> lines);
+/// How many times the smallest set of whole vessels in the batch's own proportions there is enough
+/// for: of 24 and 12 that set is 2 and 1.
+Enough enough_for_batch(const Model& model, BlockId batch, const Supplies& supplies);
+
 } // namespace waxwright
