@@ -297,6 +297,16 @@ def picture(t):
     t.refused("sheet", "several.candle", "samphire", "--picture", "taken", err="taken: ")
 
 
+def sheet_in_ounces(t):
+    """Without a scale; the TOML stays as it is."""
+    t.write("several.candle", SEVERAL)
+    words = ("sheet", "several.candle", "samphire", "--units", "us")
+    t.call(0, *words, out=r"[*][*][0-9]+[.][0-9] oz[*][*] [|] marsh-wax")
+    t.call(0, *words, "--make", "1", out=r"[*][*]0[.][0-9]{2} oz[*][*] [|] reed-oil")
+    t.call(0, *words, "--as", "toml", out=r"weigh_g = [0-9]+[.]0\n")
+    t.call(0, *words[:3], out=r"[*][*][0-9.]+ g[*][*] [|] marsh-wax")
+
+
 def sheet_from(t):
     t.write("several.candle", SEVERAL)
     words = ("sheet", "several.candle", "samphire")
@@ -760,7 +770,7 @@ def many_lines(t):
 
 TESTS = [check_streams, check_several_files, two_wins_over_one, unreadable, missing_use,
          empty_files, standard_input, sheet_streams, sheet_names, sheet_make, picture,
-         sheet_from, sheet_from_stock, sheet_all, with_parts, buy, out_file, out_refused,
+         sheet_in_ounces, sheet_from, sheet_from_stock, sheet_all, with_parts, buy, out_file, out_refused,
          full_and_closed, colour, surroundings_do_not_matter, wrong_calls, help_and_version,
          materials, why, pointer_to_page, many_lines, heaps_of_garbage] + check_options.TESTS
 

@@ -46,9 +46,10 @@ double hundredths_down(double fraction) {
 template <typename Cut>
 std::string mass_in_divisions(const Model& model, const Job& job, double grams, Cut cut) {
     const auto* reads = model.get<Figure>(job.scale, Key::reads);
-    double division = usual_division(grams);
+    double division = usual_division(grams, model.ounces);
     if (reads != nullptr && reads->value() > 0) division = reads->value();
-    const UnitId unit = reads != nullptr ? reads->quantity.unit : no_unit;
+    UnitId unit = reads != nullptr ? reads->quantity.unit : no_unit;
+    if (reads == nullptr && model.ounces) unit = find_unit("oz");
     return show_in(cut(grams / division) * division, unit, dimension::mass);
 }
 

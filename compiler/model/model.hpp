@@ -124,6 +124,7 @@ public:
     std::span<const Count> count_list(BlockId id, Key key) const; // Counts, or empty
     std::span<const Step> steps_of(BlockId id) const;
     std::span<const Count> pours_of(BlockId id) const;
+    bool ounces = false; // the call wants what no scale is named for weighed in ounces
     /// The test burns that are `of` the recipe, in the order written.
     std::span<const BlockId> burns_of(BlockId recipe) const;
     /// What a property of the shape `labels` or `texts` lists, or empty.

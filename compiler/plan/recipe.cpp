@@ -25,7 +25,7 @@ std::string name_of(const Model& model, BlockId block) {
 
 ScalePlan scale_part(const Model& model, BlockId scale) {
     const auto* reads = model.get<Figure>(scale, Key::reads);
-    if (reads == nullptr) return {};
+    if (reads == nullptr) return {{}, model.ounces ? find_unit("oz") : no_unit, 0};
     return {name_of(model, scale), plain(reads->quantity.unit), reads->value()};
 }
 

@@ -28,7 +28,7 @@ int decimals_of(double number) {
 
 double pour_division(const ScalePlan& scale, double grams) {
     if (scale.division_g > 0) return scale.division_g;
-    return usual_division(grams);
+    return usual_division(grams, scale.unit != no_unit);
 }
 
 double in_divisions(double grams, double division_g) {

@@ -6,6 +6,7 @@
 
 #include "reckon/number.hpp"
 #include "reckon/pots.hpp"
+#include "reckon/weigh.hpp"
 
 namespace waxwright {
 
@@ -49,7 +50,8 @@ public:
         most_ = one_.vessels_a_pot;
         each_ = one_.melted_g * (1 + one_.in.spare_share());
         clings_ = std::max(0.0, one_.total_g() - each_);
-        division_ = one_.division_g > 0 ? one_.division_g : 1; // unsaid: 0.1 g, or 1 g
+        const double coarsest = inputs_.ounces ? 0.1 * an_ounce : 1; // unsaid: that or finer
+        division_ = one_.division_g > 0 ? one_.division_g : coarsest;
     }
 
     Enough run() {

@@ -35,7 +35,9 @@ void add_melted(const Model& model, BlockId batch, std::span<const Reckoning> li
         for (const MatterInput& wax : first.in.waxes())
             exact.push_back(melting.grams * wax.share);
         std::vector<double> weighed(exact.size());
-        weigh_out(exact, first.division_g > 0 ? first.division_g : usual_division(exact), weighed);
+        weigh_out(exact,
+                  first.division_g > 0 ? first.division_g : usual_division(exact, first.in.ounces),
+                  weighed);
         for (std::size_t i = 0; i < weighed.size(); ++i) {
             add(needs, first.in.waxes()[i].block,
                 static_cast<double>(melting.fillings) * weighed[i]);
@@ -115,7 +117,9 @@ private:
             double slack = 0; // g, of the first pots
             double more = 0;  // g, of those that each set adds
             for (std::size_t i = 0; i < one.size(); ++i) {
-                const double division = one[i].division_g > 0 ? one[i].division_g : 1;
+                const double division = one[i].division_g > 0 ? one[i].division_g
+                                        : one[i].in.ounces    ? 0.1 * an_ounce
+                                                              : 1;
                 const auto vessels = static_cast<double>(each_[i]);
                 const double pots = one[i].vessels_a_pot > 0
                                         ? vessels / static_cast<double>(one[i].vessels_a_pot)

@@ -204,6 +204,7 @@ BlockId melter_block(const Model& model, BlockId batch) {
 
 Inputs gather(const Model& model, const Job& job) {
     Inputs in{.job = job};
+    in.ounces = model.ounces;
     const Properties recipe(model, job.recipe);
     in.vessel = gather_vessel(model, job.vessel);
     in.pot = gather_pot(model, job.pot);

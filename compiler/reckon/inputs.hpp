@@ -132,6 +132,7 @@ struct Inputs {
     std::vector<Step> steps{};
     std::vector<WickInput> wicks{};
     std::vector<Count> extras{}; // for each vessel
+    bool ounces = false;         // what no scale is named for is weighed in ounces
     bool steps_broken = false;   // a step could not be read, and may have been anything
 
     std::span<const MatterInput> waxes() const { return {matter.data(), waxes_count}; }

@@ -52,14 +52,15 @@ void hand_out(double left, std::span<const double> exact, double division,
 
 } // namespace
 
-double usual_division(double grams) {
+double usual_division(double grams, bool ounces) {
+    if (ounces) return (grams < 2 * an_ounce * (1 - same) ? 0.01 : 0.1) * an_ounce;
     return grams < 20 * (1 - same) ? 0.1 : 1;
 }
 
-double usual_division(std::span<const double> exact) {
-    double finest = 1;
+double usual_division(std::span<const double> exact, bool ounces) {
+    double finest = ounces ? 0.1 * an_ounce : 1;
     for (const double grams : exact)
-        finest = std::min(finest, usual_division(grams));
+        finest = std::min(finest, usual_division(grams, ounces));
     return finest;
 }
 

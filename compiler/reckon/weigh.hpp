@@ -7,9 +7,11 @@ namespace waxwright {
 
 /// The division to weigh in where no scale is named: 0.1 g under 20 g, else 1 g (common practice).
 /// What is within 1e-9 of 20 g is not under it.
-double usual_division(double grams);
-/// The same for lines that are weighed together: 0.1 g if any of them is under 20 g.
-double usual_division(std::span<const double> exact);
+double usual_division(double grams, bool ounces = false);
+/// The same for lines that are weighed together: 0.1 g if any of them is under 20 g. In ounces it
+/// is 0.1 oz, and 0.01 oz under 2 oz.
+double usual_division(std::span<const double> exact, bool ounces = false);
+inline constexpr double an_ounce = 28.349523125; // g, as units/unit_table.cpp has it
 
 /// `count` divisions in g. Of divisions that are a whole part of a gram (0.1 g, 0.05 g) it is the
 /// double nearest the decimal number, so that 3 × 0.1 g is 0.3 g.

@@ -30,7 +30,7 @@ PotKind pot_kind(const Reckoning& r, std::int64_t pots, std::int64_t vessels) {
 /// Lines of one weighing, and room to round them in; used again for the next one.
 class Lines {
 public:
-    explicit Lines(double division) : division_(division) {}
+    Lines(double division, bool ounces) : division_(division), ounces_(ounces) {}
 
     /// Rounds the lines; returns the division and their sum.
     std::pair<double, double> round(std::vector<Weighing>& lines) {
@@ -39,7 +39,7 @@ public:
             exact_.push_back(line.exact);
         }
         weighed_.resize(exact_.size());
-        const double division = division_ > 0 ? division_ : usual_division(exact_);
+        const double division = division_ > 0 ? division_ : usual_division(exact_, ounces_);
         const double sum = weigh_out(exact_, division, weighed_);
         for (std::size_t i = 0; i < lines.size(); ++i) {
             lines[i].weighed = weighed_[i];
@@ -49,6 +49,7 @@ public:
 
 private:
     double division_; // of the scale, or 0
+    bool ounces_;     // where there is none
     std::vector<double> exact_;
     std::vector<double> weighed_;
 };
@@ -149,7 +150,7 @@ void weigh_out_pots(Reckoning& r) {
         r.pots.push_back(pot_kind(r, r.spread.other_pots, r.spread.other_vessels));
     }
     if (!division) return;
-    Lines lines(*division);
+    Lines lines(*division, r.in.ounces);
     for (PotKind& pot : r.pots) {
         pot.lines = lines_of(r, pot.grams, r.in.job.drawn);
         const auto [used, sum] = lines.round(pot.lines);
