@@ -214,7 +214,7 @@ private:
                                   .steps = 1,
                                   .filling = filling.number,
                                   .vessels = pot.vessels,
-                                  .pot = pot_name(filling),
+                                  .pot = names_.own(filling),
                                   .meanwhile = others(&filling, filling.begins)});
     }
 
@@ -349,72 +349,6 @@ private:
     std::vector<std::size_t> first_step_; // by line, index of Plan::steps
 };
 
-<<<<<<< HEAD
-=======
-/// The shares of the melter's waxes, weighed out to the division of the first recipe's scale.
-MeltPlan melt_part(const Model& model, BlockId melter, std::span<const Reckoning> lines,
-                   const Melting& melting) {
-    const Reckoning& first = lines[melting.lines.front()];
-    MeltPlan plan;
-    plan.name = model.name(melter);
-    plan.fillings = melting.fillings;
-    plan.celsius = melting.celsius;
-    plan.volume_ml = melting.volume_ml;
-    plan.recipes = melting.lines;
-    if (melting.seconds) plan.minutes = *melting.seconds / a_minute;
-    std::vector<double> exact;
-    for (const Part& part : first.parts) {
-        if (part.kind != MatterKind::wax) continue;
-        exact.push_back(melting.grams * part.share);
-        plan.lines.push_back({PlanKind::wax, std::string(model.name(part.material)), 0});
-    }
-    std::vector<double> weighed(exact.size());
-    plan.division_g =
-        first.division_g > 0 ? first.division_g : usual_division(exact, first.in.ounces);
-    plan.weighed_g = weigh_out(exact, plan.division_g, weighed);
-    for (std::size_t i = 0; i < weighed.size(); ++i)
-        plan.lines[i].grams = weighed[i];
-    return plan;
-}
-
-} // namespace
-
-namespace {
-
-/// What no plan can put off is said among the dangers: once of the melter, with the lowest flash
-/// point, and once of each recipe that warms what it kept back.
-void say_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines,
-                            const Timeline& time, Plan& plan) {
-    for (const bool melter : {true, false}) {
-        MindLine said{Rule::scent_over_flash, Severity::warning, {}, {}, {}, {}};
-        std::optional<double> lowest;
-        for (const HeatStaysOn& note : time.heat_stays_on) {
-            if (note.melter != melter) continue;
-            const Reckoning& line = lines[note.line];
-            if (line.scent_flash) lowest = std::min(lowest.value_or(1000), *line.scent_flash);
-            said.recipes.emplace_back(model.name(line.in.job.recipe));
-        }
-        if (said.recipes.empty()) continue;
-        if (said.recipes.size() == lines.size()) said.recipes.clear();
-        const std::string flash =
-            lowest ? "the scent's flash point, " + show_temperature(*lowest, plan.us_units)
-                   : std::string("the scent's flash point");
-        if (melter) {
-            said.text =
-                fmt::format("the melter stays hot while scent goes in at or over {}", flash);
-            said.hint =
-                "carry each jug well away from the melter before the bottle is opened, keep "
-                "the lid on the melter, and air the room";
-        } else {
-            said.text = fmt::format("the wax kept back is warmed to or over {}", flash);
-            said.hint =
-                "not over a flame or a plate, with the lid on; stay with it, and air the room";
-        }
-        plan.mind.push_back(std::move(said));
-    }
-}
-
->>>>>>> f5ba582 (Where no scale is named, a sheet in US units weighs in ounces)
 } // namespace
 
 void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines, Plan& plan) {

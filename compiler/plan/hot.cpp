@@ -39,7 +39,8 @@ MeltPlan melt_part(const Model& model, const PotInput& melter, std::span<const R
         plan.lines.push_back({PlanKind::wax, std::string(model.name(part.material)), 0});
     }
     std::vector<double> weighed(exact.size());
-    plan.division_g = first.division_g > 0 ? first.division_g : usual_division(exact);
+    plan.division_g =
+        first.division_g > 0 ? first.division_g : usual_division(exact, first.in.ounces);
     plan.weighed_g = weigh_out(exact, plan.division_g, weighed);
     for (std::size_t i = 0; i < weighed.size(); ++i)
         plan.lines[i].grams = weighed[i];
