@@ -45,6 +45,7 @@ RECIPE = {
     "mass_g": (float, True),
     "first_pour_g": (float, True),
     "second_pour_g": (float, True),
+    "kept_g": (float, True),
     "load_of_wax": (float, True),
     "load_of_total": (float, True),
     "limit_of_wax": (float, False),
