@@ -209,8 +209,8 @@ int run_sheet(const Options& options) {
     Sources sources;
     if (!add_root(sources, options.file) || !add_call(sources, options)) return 2;
     Workshop workshop = open_workshop(sources, read_from_disk(options));
-    // The TOML sheet says the same in whatever units people read.
-    workshop.model.ounces = options.units == "us" && options.as != "toml";
+    workshop.model.ounces =
+        options.units == "us"; // in the TOML too: the same call, the same weights
     BlockId target = no_block;
     bool wrong = false;
     std::optional<FromCall> from;
