@@ -430,16 +430,18 @@ class Checker:
         except (ValueError, SyntaxError) as error:  # ElementTree's is a SyntaxError
             self.result(label, [f"can't be read: {error}"])
             return
-        self.result(f"{label}: TOML", self.toml_faults(toml, doc, sheet))
+        self.result(f"{label}: TOML", self.toml_faults(toml, doc, sheet, "us" in words))
         self.result(f"{label}: Markdown", self.markdown_faults(tree, markdown, doc, sheet))
         if wanted:
             self.result(f"{label}: words", self.word_faults(sheet, doc, wanted))
 
     @staticmethod
-    def toml_faults(text, doc, sheet):
+    def toml_faults(text, doc, sheet, in_ounces):
         yield from check_floats(text)
         scales = [line for line in sheet.tasks("Before you light anything") if " reads " in line]
-        divisions = {grams_of(line.partition(" reads ")[2]) for line in scales} or {None}
+        divisions = {grams_of(line.partition(" reads ")[2]) for line in scales}
+        if not divisions:  # no scale: 0.1 oz or 0.01 oz, or what the check takes by itself
+            divisions = {grams_of("0.1 oz"), grams_of("0.01 oz")} if in_ounces else {None}
         faults = {division: list(check_sheet(doc, division)) for division in divisions}
         # With several scales each pot is right on one of them.
         yield from set.intersection(*map(set, faults.values()))
