@@ -48,7 +48,7 @@ std::vector<Interval> wanted_hands(const Course& course, double washing) {
 /// One of the pots of a name, and what was last in it.
 struct Unit {
     double free = 0;
-    double heated_till = 0; // when its last wax was melted: from then on its bath cools
+    double heated_till = 0;          // when its last wax was melted: from then on its bath cools
     std::optional<std::size_t> last; // the line
 
     bool had_other(std::size_t line) const { return last && *last != line; }
