@@ -135,7 +135,7 @@ void write_steps(SheetWriter& sheet, std::size_t recipe) {
     if (fillings > 1) {
         sheet.say("Each filling goes through these; tick when the last one has. Behind its number "
                   "goes what the thermometer and the clock really said.");
-        if (!day.rows.empty()) sheet.say(" When each is done stands in the day.");
+        if (!day.rows.empty() && !day.no_times) sheet.say(" When each is done stands in the day.");
         sheet.say("\n\n");
     }
     for (const StepPlan& step : steps_of(sheet.plan, recipe))

@@ -111,6 +111,7 @@ void write_weigh_out(SheetWriter& sheet, std::size_t index) {
             .say(".");
     }
     if (fillings > 1 || recipe.spare > 0) sheet.say("\n");
+    if (!recipe.small_pot.empty()) sheet.say("\n").message(recipe.small_pot).say("\n");
     write_premix(sheet, recipe, fillings);
     for (const PotPlan& pot : pots_of(sheet.plan, index))
         write_pot(sheet, recipe, pot);

@@ -26,17 +26,18 @@ Date day_after(const Date& start, double minutes) {
 
 /// Why a time is not known, as the sheet says it.
 constexpr std::pair<bool Unknowns::*, std::string_view> reasons[] = {
-    {&Unknowns::power, "How long melting takes is not known: a pot has no `power`."},
+    {&Unknowns::power,
+     "How long melting takes is not known: nobody wrote down the power of what heats the pot."},
     {&Unknowns::bath,
-     "Melting takes longer than this: a water bath has to be heated too, and a pot "
-     "doesn't say how much water it stands in (`bath: 2 l`)."},
-    {&Unknowns::heats, "How long melting takes is not known: a wax has no `heat`, `heat-liquid` or "
-                       "`melting-heat`."},
-    {&Unknowns::cools, "How long cooling takes is not known: a pot has no `cools`, measured once."},
+     "Melting takes longer than this: the bath's water has to be heated too, and nobody "
+     "wrote down how much there is."},
+    {&Unknowns::heats, "How long melting takes is not known: nor is how much heat the wax takes."},
+    {&Unknowns::cools,
+     "How long cooling takes is not known: nobody has measured how fast the pot cools."},
     {&Unknowns::setting, "No time is given for cooling below the melting point: wax that sets "
                          "stays where it is for a while."},
     {&Unknowns::on_heat, "A step wants the pot cooler than it is while it stands on the heat: take "
-                         "it off (`off heat`), or it can't cool."},
+                         "it off, or it can't cool."},
     {&Unknowns::kept, "How long the wax kept back takes to warm is not known: the pot and its bath "
                       "warm with it."},
     {&Unknowns::cold_room, "A step wants the pot as cold as the room, which takes no time that can "

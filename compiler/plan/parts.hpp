@@ -40,6 +40,8 @@ void add_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines
 /// What the reckoning had to take for granted, a sentence each.
 std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoning,
                                     const ScalePlan& scale);
+/// "can is small for this: …" where a recipe takes a great many fillings, else "".
+std::string small_pot_of(const Model& model, const Reckoning& reckoning);
 /// What the test burns that count have to say; nothing without any.
 std::optional<TestPlan> test_part(const Model& model, const Reckoning& reckoning);
 

@@ -5,6 +5,9 @@
 
 #include "plan/parts.hpp"
 #include "plan/wording.hpp"
+#include "reckon/number.hpp"
+#include "reckon/pots.hpp"
+#include "units/show.hpp"
 
 namespace waxwright {
 
@@ -128,6 +131,28 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
     remark_on_unchecked(model, reckoning, remarks);
     remark_on_premix(model, reckoning, scale, remarks);
     return remarks;
+}
+
+std::string small_pot_of(const Model& model, const Reckoning& reckoning) {
+    constexpr std::int64_t many = 6; // fillings that nobody minds (common practice)
+    constexpr std::int64_t few = 3;
+    constexpr double ml_per_fluid_ounce = 29.5735295625;
+    constexpr double step_ml = 500;
+    if (reckoning.in.job.pot == no_block || reckoning.pots.empty()) return {};
+    std::int64_t fillings = 0;
+    for (const PotKind& kind : reckoning.pots)
+        fillings += kind.pots;
+    const PotKind& fuller = reckoning.pots.front();
+    if (fillings <= many || !(fuller.volume_ml > 0)) return {};
+    const std::int64_t vessels = (reckoning.in.job.count + few - 1) / few;
+    const double headroom = figure(reckoning.in.pot.headroom).value_or(usual_headroom);
+    const double hot = fuller.volume_ml / static_cast<double>(fuller.vessels) *
+                       static_cast<double>(vessels) / (1 - headroom);
+    const double brimful = std::ceil(hot / step_ml) * step_ml;
+    return fmt::format(
+        "{} is small for this: {} fillings. One of {} l ({} fl oz) would do it in {}.",
+        model.name(reckoning.in.job.pot), fillings, show_number(brimful / 1000, 1),
+        show_number(brimful / ml_per_fluid_ounce, 0), few);
 }
 
 } // namespace waxwright
