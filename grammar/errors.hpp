@@ -2,38 +2,33 @@
 // written. A must<> without words here does not compile. All are findings of the rule `syntax`.
 #pragma once
 
+#include "grammar/expectation.hpp"
 #include "grammar/rules.hpp"
 
 namespace waxwright::grammar {
-
-/// `expected` completes "… expected here"; `hint` shows how it is written.
-struct Words {
-    const char* expected = nullptr;
-    const char* hint = "";
-};
 
 template <typename Rule>
 inline constexpr Words words{};
 
 // clang-format off
-template <> inline constexpr Words words<comma_in_number>{"a number with a decimal point", "write a point, not a comma, and no separator for thousands: 2.5 g, 1000 g"};
-template <> inline constexpr Words words<point_first>{"a digit in front of the point", "write 0.5, not .5"};
+template <> inline constexpr Words words<comma_in_number>{"a number with a decimal point", "write a point, not a comma, and no separator for thousands: 2.5 g, 1000 g", Expectation::decimal_point};
+template <> inline constexpr Words words<point_first>{"a digit in front of the point", "write 0.5, not .5", Expectation::digit_before_point};
 template <> inline constexpr Words words<no_exponent>{"the unit of the number", "a number has no exponent: write it out, 2000 or 0.002"};
 template <> inline constexpr Words words<cash_number>{"a number behind the money sign", "write $7.25, or 7.25 EUR"};
 template <> inline constexpr Words words<doubt_figure>{"a figure behind +-", "write the half-width: 0.92 g/ml +- 0.02"};
-template <> inline constexpr Words words<group_operand>{"a value in the parentheses", "write (100% - 20%), for example"};
+template <> inline constexpr Words words<group_operand>{"a value in the parentheses", "write (100% - 20%), for example", Expectation::operand};
 template <> inline constexpr Words words<group_close>{"a closing `)`", "close the parenthesis on this line, or end the line within it at an operator"};
 template <> inline constexpr Words words<rest_name>{"a name behind `rest`", "write `rest coconut`: what the percents leave over"};
-template <> inline constexpr Words words<factor_needed>{"a value behind the operator", "write a number, a name or a parenthesis there"};
-template <typename Room> inline constexpr Words words<product_needed<Room>>{"a value behind the operator", "write a number, a name or a parenthesis there"};
-template <> inline constexpr Words words<operand_needed>{"a value", "write a number with its unit, or the name of a let"};
+template <> inline constexpr Words words<factor_needed>{"a value behind the operator", "write a number, a name or a parenthesis there", Expectation::operand};
+template <typename Room> inline constexpr Words words<product_needed<Room>>{"a value behind the operator", "write a number, a name or a parenthesis there", Expectation::operand};
+template <> inline constexpr Words words<operand_needed>{"a value", "write a number with its unit, or the name of a let", Expectation::value};
 template <> inline constexpr Words words<basis>{"a name behind `of`", "write `of wax`, `of total` or `of water`"};
 template <> inline constexpr Words words<phrase_needed>{"another value behind the comma", "take the comma away, or go on behind it"};
-template <> inline constexpr Words words<value_needed>{"a value", "write the value on the same line as its name"};
+template <> inline constexpr Words words<value_needed>{"a value", "write the value on the same line as its name", Expectation::value};
 template <> inline constexpr Words words<plus_ends_line>{"the start of a line", "put the `+` at the end of the line before: a line that ends in `+` goes on"};
-template <> inline constexpr Words words<member_close>{"the end of the line", ""};
-template <> inline constexpr Words words<statement_close>{"the end of the line", ""};
-template <> inline constexpr Words words<text_close>{"a closing quote", "a text begins and ends with \" on one line; a quote inside is written \\\""};
+template <> inline constexpr Words words<member_close>{"the end of the line", "", Expectation::line_end};
+template <> inline constexpr Words words<statement_close>{"the end of the line", "", Expectation::line_end};
+template <> inline constexpr Words words<text_close>{"a closing quote", "a text begins and ends with \" on one line; a quote inside is written \\\"", Expectation::closing_quote};
 template <> inline constexpr Words words<because_text>{"a text in quotes", "write because \"the reason\""};
 template <> inline constexpr Words words<because_blank>{"a text in quotes", "write because \"the reason\""};
 template <> inline constexpr Words words<pour_needed>{"how many of which recipe", "write `pour 24 tide-line` in a batch; a recipe's own step stands within `steps {`"};
@@ -44,7 +39,7 @@ template <> inline constexpr Words words<step_needed>{"a step", "a step begins w
 template <> inline constexpr Words words<allow_rule>{"the name of a rule", "write `allow load-near-limit because \"the reason\"`"};
 template <> inline constexpr Words words<some_blanks_needed>{"`because` and the reason", "write `allow load-near-limit because \"the reason\"`"};
 template <> inline constexpr Words words<allow_because>{"`because` and the reason", "write `allow load-near-limit because \"the reason\"`"};
-template <> inline constexpr Words words<key_colon>{"`:`", "a property is written `key: value`; a step stands within `steps {`"};
+template <> inline constexpr Words words<key_colon>{"`:`", "a property is written `key: value`; a step stands within `steps {`", Expectation::colon};
 template <> inline constexpr Words words<member_needed>{"a property", "write `key: value`; in a recipe also `steps {` or `allow RULE because \"…\"`"};
 template <> inline constexpr Words words<head_name>{"a name for the block", "write `kind name {`; a name is lower-case words joined by hyphens"};
 template <> inline constexpr Words words<head_like>{"the name of the block this one is like", "write `recipe stronger like gentle {`"};
@@ -54,7 +49,7 @@ template <> inline constexpr Words words<use_item>{"a module's name or a file in
 template <> inline constexpr Words words<currency_code>{"an ISO 4217 code", "write `currency CAD`"};
 template <> inline constexpr Words words<let_name>{"a name", "write `let house-load = 7% of wax`"};
 template <> inline constexpr Words words<let_equals>{"`=`", "write `let house-load = 7% of wax`"};
-template <> inline constexpr Words words<statement_needed>{"a block or a statement", "a file has `language`, `use`, `let`, `currency` and blocks such as `recipe tide-line {`"};
+template <> inline constexpr Words words<statement_needed>{"a block or a statement", "a file has `language`, `use`, `let`, `currency` and blocks such as `recipe tide-line {`", Expectation::statement};
 // clang-format on
 
 } // namespace waxwright::grammar

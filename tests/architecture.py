@@ -137,7 +137,8 @@ class House:
         here, there = folder_of(name), folder_of(target)
         if there != here and there not in MAY_INCLUDE.get(here, []):
             self.tell(where, f"{here}/ may not include {there}/ ({target})")
-        elif there == "grammar" and here != "grammar" and name.endswith(HEADER_ENDS):
+        elif (there == "grammar" and here != "grammar" and name.endswith(HEADER_ENDS)
+              and self.files[target].find("#include") >= 0):
             self.tell(where, f"a header includes {target}, and with it PEGTL")
 
     def check_folders(self):

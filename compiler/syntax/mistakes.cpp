@@ -91,32 +91,33 @@ std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_
 
 /// A hint for what people often write instead; empty where there is nothing special to say.
 std::string slip_hint(std::string_view text, std::uint32_t offset, std::string_view found,
-                      std::string_view expected) {
+                      grammar::Expectation expected) {
+    using enum grammar::Expectation;
     if (found == ";") return "a line ends without `;`";
     if (found == "°" || found == "º" || found == "˚")
         return "write the degree sign in front of the unit: 75 °C";
     if (found == "“" || found == "”" || found == "„") return "write straight quotes: \"";
     if (found == "'") return "a text stands in double quotes: \"…\"";
     if (found == "×") return "write `*`, with a space on each side";
-    if (found == "=" && (expected == "`:`" || expected == "the end of the line")) {
+    if (found == "=" && (expected == colon || expected == line_end)) {
         return "a property is written `key: value`; `=` is for `let`";
     }
     if (!found.empty() && first_bad_utf8(found) < found.size()) return "save the file as UTF-8";
-    if (found == "{" && (expected == "`:`" || expected == "a value")) {
+    if (found == "{" && (expected == colon || expected == value)) {
         return "within a block only `steps {` opens another";
     }
-    if (found == "-" && expected.starts_with("a value")) {
+    if (found == "-" && (expected == value || expected == operand)) {
         return "a minus stands right in front of its number: -5 °C";
     }
-    if (expected == "a value" && !found.empty() && found != "#") {
+    if (expected == value && !found.empty() && found != "#") {
         return "a value is a number with its unit, a name (lower-case ASCII words joined by "
                "hyphens) or a text in quotes";
     }
-    if (expected == "a block or a statement") {
+    if (expected == statement) {
         constexpr std::array<std::string_view, 4> words{"language", "use", "let", "currency"};
         return did_you_mean(found, words);
     }
-    if (expected == "the end of the line") return stray_hint(text, offset, found);
+    if (expected == line_end) return stray_hint(text, offset, found);
     return {};
 }
 
@@ -220,27 +221,28 @@ void report_orphans(const Tree& tree, Findings& findings) {
 
 } // namespace
 
-void report_mistake(FileId file, const Source& source, std::uint32_t offset, const char* expected,
-                    const char* hint, Findings& findings) {
+void report_mistake(FileId file, const Source& source, std::uint32_t offset,
+                    const grammar::Words& wanted, Findings& findings) {
+    using enum grammar::Expectation;
     const std::string_view text = source.text();
-    const std::string_view expectation = expected;
-    if (expectation.starts_with("a closing quote")) {
+    if (wanted.expectation == closing_quote) {
         // Found out at the end of the line; the place to look is where the text begins.
         findings.report(Rule::syntax, {file, open_quote(text, offset), offset},
-                        "the text is not closed on its line", hint);
+                        "the text is not closed on its line", wanted.hint);
         return;
     }
-    const bool number = expectation.find("point") != std::string_view::npos;
+    const bool number =
+        wanted.expectation == decimal_point || wanted.expectation == digit_before_point;
     const std::string_view found = token_at(text, offset, number);
     const auto end = offset + static_cast<std::uint32_t>(found.size());
-    std::string slip = slip_hint(text, offset, found, expectation);
+    std::string slip = slip_hint(text, offset, found, wanted.expectation);
     Finding& finding =
         findings.report(Rule::syntax, {file, offset, end},
                         found.empty() || found == "#"
-                            ? fmt::format("{} is expected here, and the line ends", expectation)
-                            : fmt::format("{} is expected here, not `{}`", expectation, found),
-                        slip.empty() ? std::string(hint) : std::move(slip));
-    offer_slip_fixes(finding, text, found, expectation);
+                            ? fmt::format("{} is expected here, and the line ends", wanted.expected)
+                            : fmt::format("{} is expected here, not `{}`", wanted.expected, found),
+                        slip.empty() ? wanted.hint : std::move(slip));
+    offer_slip_fixes(finding, text, found, wanted.expectation);
 }
 
 void report_marks(const Tree& tree, Findings& findings) {

@@ -4,13 +4,14 @@
 #include <cstdint>
 
 #include "findings/finding.hpp"
+#include "grammar/expectation.hpp"
 #include "syntax/tree.hpp"
 
 namespace waxwright {
 
-/// Tells that `expected` was wanted at `offset` and what stands there instead.
-void report_mistake(FileId file, const Source& source, std::uint32_t offset, const char* expected,
-                    const char* hint, Findings& findings);
+/// Tells what was wanted at `offset` and what stands there instead.
+void report_mistake(FileId file, const Source& source, std::uint32_t offset,
+                    const grammar::Words& wanted, Findings& findings);
 /// Tells what the tree marks without the parser having stopped: a `{` or `}` that is missing or
 /// too many, lines outside any block.
 void report_marks(const Tree& tree, Findings& findings);

@@ -32,7 +32,7 @@ public:
     void record(const Input& in, const grammar::Words& words) {
         if (findings_.too_many(tree_.file())) throw GivenUp{};
         mistake_ = in.current();
-        report_mistake(tree_.file(), source_, offset(in), words.expected, words.hint, findings_);
+        report_mistake(tree_.file(), source_, offset(in), words, findings_);
     }
     void record_nesting(const Input& in) {
         if (findings_.too_many(tree_.file())) throw GivenUp{};
@@ -210,8 +210,8 @@ Tree parse(FileId file, const Source& source, Findings& findings) {
         if (!pegtl::parse<grammar::file, Build, Telling>(in, builder)) {
             // Can't be: `file` takes anything. Should it ever, the file must not pass for an empty
             // one.
-            report_mistake(file, source, builder.offset(in), "text this compiler can read", "",
-                           findings);
+            report_mistake(file, source, builder.offset(in),
+                           {"text this compiler can read", "", {}}, findings);
         }
     } catch (const GivenUp&) {
         tree.nodes.clear(); // its findings are there; nothing more can be said of it

@@ -39,19 +39,19 @@ bool ends_line(std::string_view text, std::size_t offset) {
 } // namespace
 
 void offer_slip_fixes(Finding& finding, std::string_view text, std::string_view found,
-                      std::string_view expected) {
-    if (expected == "a number with a decimal point") {
+                      grammar::Expectation expected) {
+    using enum grammar::Expectation;
+    if (expected == decimal_point) {
         offer_decimal(finding, found);
-    } else if (expected == "a digit in front of the point") {
+    } else if (expected == digit_before_point) {
         finding.fixes.push_back(put(finding.at, "0" + std::string(found), true));
-    } else if (found == ";" && expected == "the end of the line" &&
-               ends_line(text, finding.at.end)) {
+    } else if (found == ";" && expected == line_end && ends_line(text, finding.at.end)) {
         finding.fixes.push_back({"take the `;` away", {{finding.at, {}}}, true});
-    } else if (found == "=" && expected == "`:`") {
+    } else if (found == "=" && expected == colon) {
         finding.fixes.push_back(put(finding.at, ":", true));
     } else if (found == "×") {
         finding.fixes.push_back(put(finding.at, "*", false));
-    } else if (expected == "a block or a statement") {
+    } else if (expected == statement) {
         constexpr std::array<std::string_view, 4> words{"language", "use", "let", "currency"};
         offer_nearest(finding, finding.at, found, words, Spelling::word);
     }
