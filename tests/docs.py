@@ -374,7 +374,7 @@ def try_properties(bench, tree, page):
 def try_language(bench, tree):
     page = read(tree / "docs/language.md")
     yield from try_properties(bench, tree, page)
-    verbs = re.findall(r'\{Verb::\w+, "([^"]+)"', read(tree / "compiler/model/schema.cpp"))
+    verbs = re.findall(r'(?m)^VERB\(\w+, "([^"]+)"', read(tree / "compiler/model/verbs.def"))
     steps = [cells[0].strip("`") for cells in rows_of(section_of(page, "Steps"))]
     yield from differ("language.md, steps", steps, verbs)
     units = re.findall(r'\{\{"([^"]+)", ', read(tree / "compiler/units/unit_table.cpp"))

@@ -18,9 +18,11 @@ namespace waxwright {
 
 namespace {
 
-/// Places in the order; 0 is for steps that may stand anywhere.
-enum Rank : std::size_t { anywhere, melting, adding, pouring, second_pouring, trimming, curing };
-constexpr std::size_t ranks = curing + 1;
+using enum Rank;
+constexpr std::size_t ranks = static_cast<std::size_t>(curing) + 1;
+constexpr std::size_t place(Rank rank) {
+    return static_cast<std::size_t>(rank);
+}
 
 std::string step_words(const Model& model, const Step& step) {
     if (step.adds_scent) return "`add scent`";
@@ -34,25 +36,11 @@ std::string step_words(const Model& model, const Step& step) {
 class Ranking {
 public:
     Rank next(const Step& step) {
-        switch (step.verb) {
-        case Verb::melt:
-            melted_ = true;
-            return melting;
-        case Verb::add:
-            scented_ = scented_ || step.adds_scent;
-            // Before the scent an additive belongs to the melting: more may be melted behind it.
-            return melted_ && !scented_ ? melting : adding;
-        case Verb::pour:
-            return pouring;
-        case Verb::second_pour:
-            return second_pouring;
-        case Verb::trim_wick:
-            return trimming;
-        case Verb::cure:
-            return curing;
-        default:
-            return anywhere;
-        }
+        melted_ = melted_ || step.verb == Verb::melt;
+        scented_ = scented_ || step.adds_scent;
+        const Rank rank = info(step.verb).rank;
+        // Before the scent an additive belongs to the melting: more may be melted behind it.
+        return rank == adding && melted_ && !scented_ ? melting : rank;
     }
 
 private:
@@ -87,18 +75,18 @@ void mark_longest_chain(std::vector<Ranked>& steps) {
     last.fill(none);
     std::vector<std::size_t> before(steps.size(), none);
     for (std::size_t i = 0; i < steps.size(); ++i) {
-        std::size_t best = anywhere;
-        for (std::size_t rank = melting; rank <= steps[i].rank; ++rank) {
+        std::size_t best = place(anywhere);
+        for (std::size_t rank = place(melting); rank <= place(steps[i].rank); ++rank) {
             if (length[rank] > length[best]) best = rank;
         }
         const std::size_t longer = length[best] + 1;
-        if (longer <= length[steps[i].rank]) continue;
+        if (longer <= length[place(steps[i].rank)]) continue;
         before[i] = last[best];
-        length[steps[i].rank] = longer;
-        last[steps[i].rank] = i;
+        length[place(steps[i].rank)] = longer;
+        last[place(steps[i].rank)] = i;
     }
-    std::size_t end = anywhere;
-    for (std::size_t rank = melting; rank < ranks; ++rank) {
+    std::size_t end = place(anywhere);
+    for (std::size_t rank = place(melting); rank < ranks; ++rank) {
         const bool longer = length[rank] > length[end];
         if (longer || (length[rank] == length[end] && last[rank] < last[end])) end = rank;
     }
@@ -170,7 +158,7 @@ void check_melted(const Model& model, const Reckoning& reckoning, Findings& find
                                    [](const Step& step) { return step.verb == Verb::melt; });
     if (melts) return;
     const auto end = std::find_if(steps.begin(), steps.end(), [](const Step& step) {
-        return step.adds_scent || step.verb == Verb::pour || step.verb == Verb::second_pour;
+        return step.adds_scent || is_pour(step.verb);
     });
     const Span at = end != steps.end() ? end->at
                     : steps.empty()    ? model.blocks[reckoning.in.job.recipe].name_at

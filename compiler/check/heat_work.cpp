@@ -166,7 +166,7 @@ void check_chill(const Reckoning& r, Findings& findings) {
     bool scented = false;
     bool off_heat = r.in.job.drawn;
     for (const Step& step : r.in.steps) {
-        if (step.verb == Verb::off_heat || step.verb == Verb::cool) off_heat = true;
+        if (info(step.verb).has(trait::off_heat)) off_heat = true;
         if (step.verb == Verb::melt) off_heat = r.in.job.drawn;
         scented = scented || step.adds_scent;
         if (step.verb != Verb::pour || !step.temperature) continue;
@@ -197,7 +197,7 @@ void check_work(const Model& model, const Reckoning& reckoning, Findings& findin
         if (!step.temperature || told_as_limit(reckoning, step)) continue;
         if (step.adds_scent) {
             check_range(model, reckoning, step, Rule::scent_at_range, Key::scent_at, findings);
-        } else if (step.verb == Verb::pour || step.verb == Verb::second_pour) {
+        } else if (is_pour(step.verb)) {
             check_range(model, reckoning, step, Rule::pour_at_range, Key::pour_at, findings);
         }
     }

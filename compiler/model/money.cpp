@@ -10,8 +10,7 @@ namespace waxwright {
 namespace {
 
 bool by_the_piece(BlockKind kind) {
-    return kind == BlockKind::vessel || kind == BlockKind::wick || kind == BlockKind::extra ||
-           kind == BlockKind::pot || kind == BlockKind::scale;
+    return bought(kind) == Bought::by_piece || bought(kind) == Bought::tool;
 }
 
 } // namespace

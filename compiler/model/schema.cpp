@@ -9,9 +9,21 @@ namespace waxwright {
 
 namespace {
 
-constexpr std::array<std::string_view, 14> kind_words = {
-    "wax",   "oil",   "substance", "additive", "vessel", "wick",      "pot",
-    "scale", "extra", "recipe",    "batch",    "stock",  "test-burn", "maker"};
+constexpr std::array kind_words = {
+#define KIND(identifier, text, article, bought) std::string_view(text),
+#include "model/kinds.def"
+#undef KIND
+};
+constexpr std::array kind_articles = {
+#define KIND(identifier, text, article, bought) std::string_view(article),
+#include "model/kinds.def"
+#undef KIND
+    std::string_view("a block")};
+constexpr Bought kinds_bought[] = {
+#define KIND(identifier, text, article, bought) Bought::bought,
+#include "model/kinds.def"
+#undef KIND
+    Bought::never};
 
 constexpr std::array key_words = {
 #define KEY(identifier, text) std::string_view(text),
@@ -20,29 +32,22 @@ constexpr std::array key_words = {
 };
 static_assert(std::is_sorted(key_words.begin(), key_words.end()), "keys.def is sorted");
 
-// clang-format off
+using namespace trait;
+constexpr Work no_hands{};
+constexpr Work as_said{Work::Per::as_said, 0};
+constexpr Work each(double seconds) {
+    return {Work::Per::vessel, seconds};
+}
+constexpr Work once(double seconds) {
+    return {Work::Per::filling, seconds};
+}
 constexpr VerbInfo verbs[] = {
-    {Verb::wipe_vessels, "wipe vessels", "wipe-vessels", Argument::none, "wipe vessels", "clean and dry them"},
-    {Verb::set_wick, "set wick", "set-wick", Argument::none, "set wick", "fix the wicks upright in the middle"},
-    {Verb::warm_vessels, "warm vessels", "warm-vessels", Argument::to_temperature, "warm vessels to 40 °C", "before hot wax goes into cold glass"},
-    {Verb::melt, "melt", "melt", Argument::to_temperature, "melt to 75 °C", "melt the wax and go on to a temperature"},
-    {Verb::hold, "hold", "hold", Argument::duration, "hold 10 min", "keep it as it is"},
-    {Verb::off_heat, "off heat", "off-heat", Argument::none, "off heat", "take the pot off the heat"},
-    {Verb::add, "add", "add", Argument::name_at_temperature, "add scent at 70 °C, stir 2 min", "add the scent, or an additive by its name"},
-    {Verb::stir, "stir", "stir", Argument::duration, "stir 2 min", "stir slowly; also behind an add: `, stir 2 min`"},
-    {Verb::cool, "cool", "cool", Argument::to_temperature, "cool to 60 °C", "let it come down to a temperature"},
-    {Verb::pour, "pour", "pour", Argument::at_temperature, "pour at 60 °C", "the first pour, or the only one"},
-    {Verb::leave, "leave", "leave", Argument::duration, "leave 4 h", "let the vessels stand"},
-    {Verb::poke_holes, "poke holes", "poke-holes", Argument::none, "poke holes", "open hollows round the wick before the second pour"},
-    {Verb::second_pour, "second pour", "second-pour", Argument::at_temperature, "second pour at 62 °C", "fill what shrank with wax kept back"},
-    {Verb::smooth_top, "smooth top", "smooth-top", Argument::none, "smooth top", "warm the surface till it is even"},
-    {Verb::trim_wick, "trim wick", "trim-wick", Argument::to_length, "trim wick to 6 mm", "cut the wick to a length above the wax"},
-    {Verb::lid, "lid", "lid", Argument::none, "lid", "put the lids on"},
-    {Verb::label, "label", "label", Argument::none, "label", "put the labels on"},
-    {Verb::cure, "cure", "cure", Argument::duration, "cure 14 days", "let it rest before it is burned"},
-    {Verb::note, "note", "note", Argument::text, "note \"light the next pot\"", "a line of your own on the sheet"},
+#define VERB(identifier, words, slug, argument, traits, rank, work, example, doc, sentence, brief) \
+    {Verb::identifier, words, slug, Argument::argument, traits, Rank::rank, work, example, doc,    \
+     sentence,         brief},
+#include "model/verbs.def"
+#undef VERB
 };
-// clang-format on
 
 /// The language's own words (units, kinds and verbs are reserved besides).
 constexpr std::array<std::string_view, 25> language_words = {
@@ -57,11 +62,11 @@ std::string_view word(BlockKind kind) {
 }
 
 std::string_view with_article(BlockKind kind) {
-    constexpr std::array<std::string_view, 15> texts = {
-        "a wax",   "an oil",  "a substance", "an additive", "a vessel",
-        "a wick",  "a pot",   "a scale",     "an extra",    "a recipe",
-        "a batch", "a stock", "a test-burn", "a maker",     "a block"};
-    return texts[static_cast<std::size_t>(kind)];
+    return kind_articles[static_cast<std::size_t>(kind)];
+}
+
+Bought bought(BlockKind kind) {
+    return kinds_bought[static_cast<std::size_t>(kind)];
 }
 
 BlockKind find_block_kind(std::string_view text) {

@@ -12,22 +12,18 @@
 namespace waxwright {
 
 enum class BlockKind : std::uint8_t {
-    wax,
-    oil,
-    substance,
-    additive,
-    vessel,
-    wick,
-    pot,
-    scale,
-    extra,
-    recipe,
-    batch,
-    stock,
-    test_burn,
-    maker,
+#define KIND(identifier, text, article, bought) identifier,
+#include "model/kinds.def"
+#undef KIND
     unknown // a misspelt kind: its name counts as declared, and nothing else is said about it
 };
+/// How a kind of block is bought, and with that how it is counted.
+enum class Bought : std::uint8_t { never, by_mass, by_piece, tool };
+Bought bought(BlockKind kind);
+/// True for what goes into the pot: waxes, oils, additives.
+inline bool is_matter(BlockKind kind) {
+    return bought(kind) == Bought::by_mass;
+}
 std::string_view word(BlockKind kind);            // "test-burn"
 std::string_view with_article(BlockKind kind);    // "a test-burn", "an oil"
 BlockKind find_block_kind(std::string_view word); // unknown if there is none
@@ -99,25 +95,9 @@ std::span<const PropertyInfo> properties_of(BlockKind kind);
 const PropertyInfo* find_property(BlockKind kind, Key key);
 
 enum class Verb : std::uint8_t {
-    wipe_vessels,
-    set_wick,
-    warm_vessels,
-    melt,
-    hold,
-    off_heat,
-    add,
-    stir,
-    cool,
-    pour,
-    leave,
-    poke_holes,
-    second_pour,
-    smooth_top,
-    trim_wick,
-    lid,
-    label,
-    cure,
-    note
+#define VERB(identifier, ...) identifier,
+#include "model/verbs.def"
+#undef VERB
 };
 /// What stands behind a step's words.
 enum class Argument : std::uint8_t {
@@ -129,16 +109,57 @@ enum class Argument : std::uint8_t {
     to_length,
     text
 };
+/// What else a rule or a reckoning asks of a verb.
+namespace trait {
+enum Trait : std::uint8_t {
+    nothing = 0,
+    at_pot = 1 << 0,     // done to one filling of the pot
+    of_wax = 1 << 1,     // its temperature is the wax's
+    pours = 1 << 2,      // wax goes into the vessels
+    off_heat = 1 << 3,   // the pot comes off the heat
+    stands = 1 << 4,     // time goes by and nobody is at it
+    wants_cold = 1 << 5, // not before the wax is set and cold
+};
+}
+/// Places in the order of steps; `anywhere` is for what may stand anywhere.
+enum class Rank : std::uint8_t {
+    anywhere,
+    melting,
+    adding,
+    pouring,
+    second_pouring,
+    trimming,
+    curing
+};
+/// How long a step takes somebody's hands.
+struct Work {
+    enum class Per : std::uint8_t { vessel, filling, as_said };
+    Per per = Per::filling;
+    double seconds = 0;
+};
 struct VerbInfo {
     Verb verb;
     std::string_view words; // "second pour"
     std::string_view slug;  // "second-pour": the TOML sheet's verb
     Argument argument;
+    int traits;
+    Rank rank;
+    Work work;
     std::string_view example; // "second pour at 62 °C"
     std::string_view doc;
+    std::string_view sentence; // on the sheet; empty where it hangs on the batch
+    std::string_view brief;    // in a row of the day; the same
+
+    bool has(trait::Trait trait) const { return (traits & trait) != 0; }
 };
 std::span<const VerbInfo> all_verbs();
 const VerbInfo& info(Verb verb);
+inline bool is_pour(Verb verb) {
+    return info(verb).has(trait::pours);
+}
+inline bool is_of_wax(Verb verb) {
+    return info(verb).has(trait::of_wax);
+}
 
 /// True for words that can be no name: units and their plurals, block kinds, step verbs and the
 /// language's own words.

@@ -160,10 +160,11 @@ constexpr std::span<const PropertyInfo> rows_of(BlockKind kind) {
     return std::span<const PropertyInfo>(table).subspan(first, last - first);
 }
 
-constexpr bool is_bought(BlockKind kind) {
-    return kind == wax || kind == oil || kind == additive || kind == vessel || kind == wick ||
-           kind == pot || kind == scale || kind == extra;
-}
+constexpr bool is_bought[] = {
+#define KIND(identifier, text, article, bought) Bought::bought != Bought::never,
+#include "model/kinds.def"
+#undef KIND
+    false};
 
 constexpr std::uint8_t no_row = 0xFF;
 static_assert(std::size(table) < no_row);
@@ -184,8 +185,7 @@ constexpr auto row_numbers = [] {
         }
         for (std::size_t i = 0; i < std::size(table); ++i) {
             const bool common =
-                table[i].block == unknown &&
-                (table[i].key != Key::sold || is_bought(static_cast<BlockKind>(kind)));
+                table[i].block == unknown && (table[i].key != Key::sold || is_bought[kind]);
             if (static_cast<std::size_t>(table[i].block) == kind || common) {
                 rows[kind][static_cast<std::size_t>(table[i].key)] = static_cast<std::uint8_t>(i);
             }

@@ -148,10 +148,8 @@ void Reader::read_had(At operand, std::string_view lot, std::vector<Have>& haves
 /// Wax, oils and additives are held by mass or volume; vessels, wicks and extras by the piece.
 bool Reader::check_stock(const Have& have, At operand) {
     const BlockKind kind_of_block = model_.blocks[have.block].kind;
-    const bool pieces = kind_of_block == BlockKind::vessel || kind_of_block == BlockKind::wick ||
-                        kind_of_block == BlockKind::extra;
-    const bool matter = kind_of_block == BlockKind::wax || kind_of_block == BlockKind::oil ||
-                        kind_of_block == BlockKind::additive;
+    const bool pieces = bought(kind_of_block) == Bought::by_piece;
+    const bool matter = is_matter(kind_of_block);
     if (!pieces && !matter) {
         findings_.report(Rule::wrong_kind, have.at,
                          fmt::format("`{}` is {}, and that is nothing to have in stock",

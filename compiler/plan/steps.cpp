@@ -5,42 +5,13 @@
 #include <fmt/format.h>
 
 #include "plan/parts.hpp"
+#include "plan/sentence.hpp"
 #include "plan/wording.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
 
 namespace {
-
-/// A sentence that remembers where it says the temperature and the length.
-class Sentence {
-public:
-    explicit Sentence(StepPlan& step, const Step& source) : step_(step), source_(source) {}
-
-    Sentence& say(std::string_view words) {
-        step_.text += words;
-        return *this;
-    }
-    Sentence& say_temperature() { return place(source_.temperature, step_.temperature); }
-    Sentence& say_length() { return place(source_.length, step_.length); }
-    Sentence& say_duration() {
-        return say(source_.duration ? show_duration(source_.duration->value()) : "a while");
-    }
-
-private:
-    Sentence& place(const std::optional<Figure>& figure, Stretch& stretch) {
-        if (!figure) return *this;
-        Quantity quantity = figure->quantity;
-        quantity.doubt = 0; // a step is done to a figure, not to a range
-        stretch.begin = static_cast<std::uint32_t>(step_.text.size());
-        step_.text += show(quantity);
-        stretch.end = static_cast<std::uint32_t>(step_.text.size());
-        return *this;
-    }
-
-    StepPlan& step_;
-    const Step& source_;
-};
 
 /// Whether, with the thermometer's error, the scent can light at the heat it goes in at; one whose
 /// flash point nobody knows may.
@@ -166,67 +137,23 @@ void say_wicks(Sentence& sentence, const RecipePlan& recipe) {
 
 void say_step(const Reckoning& reckoning, const Step& step, const RecipePlan& recipe,
               bool left_before, StepPlan& plan) {
-    Sentence sentence(plan, step);
+    Sentence sentence(plan.text, step, plan.temperature, &plan.length);
     switch (step.verb) {
-    case Verb::wipe_vessels:
-        sentence.say("Wipe out the vessels.");
-        break;
     case Verb::set_wick:
-        say_wicks(sentence, recipe);
-        break;
-    case Verb::warm_vessels:
-        sentence.say("Warm the vessels to ").say_temperature();
-        sentence.say(" while the wax melts, by no flame; what warms them is off before scent goes "
-                     "in. Covered, till they are filled.");
-        break;
+        return say_wicks(sentence, recipe);
     case Verb::melt:
-        say_melt(sentence, recipe);
-        break;
-    case Verb::hold:
-        sentence.say("Hold it there for ").say_duration().say(".");
-        break;
+        return say_melt(sentence, recipe);
     case Verb::off_heat:
         sentence.say(off_heat_words(reckoning));
-        break;
+        return;
     case Verb::add:
-        say_add(sentence, reckoning, step, plan);
-        break;
-    case Verb::stir:
-        sentence.say("Stir for ").say_duration().say(".");
-        break;
-    case Verb::cool:
-        sentence.say("Let it cool to ").say_temperature().say(".");
-        break;
+        return say_add(sentence, reckoning, step, plan);
     case Verb::pour:
-        say_pour(sentence, reckoning, recipe);
-        break;
-    case Verb::leave:
-        sentence.say("Leave for ").say_duration().say(".");
-        break;
-    case Verb::poke_holes:
-        sentence.say("Poke holes round the wick.");
-        break;
+        return say_pour(sentence, reckoning, recipe);
     case Verb::second_pour:
-        say_second_pour(sentence, reckoning, step, recipe, left_before);
-        break;
-    case Verb::smooth_top:
-        sentence.say("Smooth the tops.");
-        break;
-    case Verb::trim_wick:
-        sentence.say("Once the wax is set and cold, trim the wicks to ").say_length().say(".");
-        break;
-    case Verb::lid:
-        sentence.say("Once the wax is set and cold, put the lids on.");
-        break;
-    case Verb::label:
-        sentence.say("Once the wax is set and cold, put the labels on.");
-        break;
-    case Verb::cure:
-        sentence.say("Cure for ").say_duration().say(".");
-        break;
-    case Verb::note:
-        sentence.say(step.text);
-        break;
+        return say_second_pour(sentence, reckoning, step, recipe, left_before);
+    default:
+        return sentence.fill(info(step.verb).sentence);
     }
 }
 

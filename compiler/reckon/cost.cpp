@@ -175,8 +175,7 @@ double tidied(double grams) {
 } // namespace
 
 bool by_the_piece(const Model& model, BlockId thing) {
-    const BlockKind kind = model.blocks[thing].kind;
-    return kind == BlockKind::vessel || kind == BlockKind::wick || kind == BlockKind::extra;
+    return bought(model.blocks[thing].kind) == Bought::by_piece;
 }
 
 bool has_price(const Model& model, BlockId thing) {

@@ -9,12 +9,6 @@ namespace waxwright {
 
 namespace {
 
-bool at_pot(Verb verb) {
-    return verb == Verb::melt || verb == Verb::hold || verb == Verb::off_heat ||
-           verb == Verb::add || verb == Verb::stir || verb == Verb::cool || verb == Verb::pour ||
-           verb == Verb::second_pour;
-}
-
 double liquid_heat(const MatterInput& wax) {
     return figure(wax.heat_liquid).value_or(usual_liquid_heat);
 }
@@ -301,10 +295,10 @@ private:
 Division divide(std::span<const Step> steps) {
     Division division{steps.size(), steps.size()};
     for (std::size_t i = 0; i < steps.size(); ++i) {
-        if (division.first_at_pot == steps.size() && at_pot(steps[i].verb)) {
+        if (division.first_at_pot == steps.size() && info(steps[i].verb).has(trait::at_pot)) {
             division.first_at_pot = i;
         }
-        if (steps[i].verb == Verb::pour || steps[i].verb == Verb::second_pour) {
+        if (is_pour(steps[i].verb)) {
             division.after_pot = i + 1;
         }
     }
@@ -312,27 +306,16 @@ Division divide(std::span<const Step> steps) {
 }
 
 double hands_seconds(const Step& step, double vessels) {
-    switch (step.verb) {
-    case Verb::wipe_vessels:
-    case Verb::poke_holes:
-    case Verb::trim_wick:
-        return 15 * vessels;
-    case Verb::set_wick:
-        return 45 * vessels;
-    case Verb::pour:
-    case Verb::second_pour:
-    case Verb::smooth_top:
-    case Verb::label:
-        return 30 * vessels;
-    case Verb::lid:
-        return 10 * vessels;
-    case Verb::add:
-        return 60;
-    case Verb::stir:
+    const Work& work = info(step.verb).work;
+    switch (work.per) {
+    case Work::Per::vessel:
+        return work.seconds * vessels;
+    case Work::Per::filling:
+        return work.seconds;
+    case Work::Per::as_said:
         return step.duration ? step.duration->value() : 0;
-    default:
-        return 0;
     }
+    return 0;
 }
 
 Course course_of(const Reckoning& reckoning, const PotKind& pot, std::optional<double> drawn_at,

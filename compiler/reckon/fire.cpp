@@ -14,10 +14,6 @@ bool may_be_flame(Heated how) {
     return how != Heated::hotplate && how != Heated::melter && how != Heated::microwave;
 }
 
-bool is_pour(Verb verb) {
-    return verb == Verb::pour || verb == Verb::second_pour;
-}
-
 /// One walk along the stages of a filling.
 class Watch {
 public:
@@ -71,7 +67,7 @@ private:
         const bool warms = what == Verb::second_pour && stage.kind == StageKind::wait;
         const bool melts = what == Verb::melt && !drawn_;
         if ((warms || melts) && heated_from_ < 0) heated_from_ = stage.begins;
-        const bool off = what == Verb::off_heat || what == Verb::cool;
+        const bool off = info(what).has(trait::off_heat);
         if (off) close(times_.heats, heated_from_, stage.begins);
         if (is_pour(what) && stage.kind == StageKind::step) {
             close(times_.heats, heated_from_, stage.ends);

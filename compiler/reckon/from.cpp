@@ -12,10 +12,6 @@ namespace waxwright {
 
 namespace {
 
-bool is_matter(BlockKind kind) {
-    return kind == BlockKind::wax || kind == BlockKind::oil || kind == BlockKind::additive;
-}
-
 bool contains(const auto& list, auto what) {
     return std::find(list.begin(), list.end(), what) != list.end();
 }

@@ -42,10 +42,6 @@ void each_of_wax(const Inputs& in, Use use) {
     }
 }
 
-bool is_pour(const Step& step) {
-    return step.verb == Verb::pour || step.verb == Verb::second_pour;
-}
-
 // Load
 
 /// A load without its scent is `scent-without-load`.
@@ -191,7 +187,7 @@ void find_not_melted(const Inputs& in, const Amounts& a, const LimitInfo& self, 
     std::size_t hottest = in.steps.size();
     for (std::size_t i = 0; i < in.steps.size(); ++i) {
         const Step& step = in.steps[i];
-        if (step.adds_scent || is_pour(step)) break;
+        if (step.adds_scent || is_pour(step.verb)) break;
         if (!is_of_wax(step.verb)) continue;
         melted = melted || step.verb == Verb::melt;
         known = known && step.temperature;
@@ -213,7 +209,7 @@ void find_scent_cold(const Inputs& in, const Amounts& a, const LimitInfo& self, 
 }
 void find_pour_cold(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
     each_of_wax(in, [&](std::size_t i, const Step& step, double at) {
-        if (is_pour(step)) add(into, self, i, at, a.sets);
+        if (is_pour(step.verb)) add(into, self, i, at, a.sets);
     });
 }
 

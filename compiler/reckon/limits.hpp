@@ -65,10 +65,4 @@ std::optional<double> least_headspace(const Inputs& in);
 /// The bore that each of several wicks serves: bore / sqrt(n), equal areas (common practice).
 double bore_for_each(double bore, std::int64_t wicks);
 
-/// True for a step whose temperature is the wax's (that of `warm vessels` is not).
-inline bool is_of_wax(Verb verb) {
-    return verb == Verb::melt || verb == Verb::add || verb == Verb::cool || verb == Verb::pour ||
-           verb == Verb::second_pour;
-}
-
 } // namespace waxwright

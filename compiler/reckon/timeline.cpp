@@ -270,15 +270,14 @@ private:
             true; // till something waits for wax to be cold, which nobody knows the time of
         for (std::size_t i = from; i < all.size(); ++i) {
             const Step& step = all[i];
-            if (step.verb == Verb::leave || step.verb == Verb::cure) {
+            if (info(step.verb).has(trait::stands)) {
                 const double ends = now + (step.duration ? step.duration->value() : 0);
                 day_.deeds.push_back({line, i, now, ends, false, known});
                 now = ends;
                 cold = true;
                 continue;
             }
-            const bool wants_cold =
-                step.verb == Verb::trim_wick || step.verb == Verb::lid || step.verb == Verb::label;
+            const bool wants_cold = info(step.verb).has(trait::wants_cold);
             known = known && (cold || !wants_cold);
             prepare(line, i, now);
             day_.deeds.back().known = known;
