@@ -18,19 +18,19 @@ namespace {
 /// What an oil or additive is dissolved in, and whether its supplier makes it for candles.
 void check_material(const Model& model, const Job& job, const Share& share, Findings& findings) {
     const BlockId id = share.material;
-    const std::string_view base = model.choice(id, Key::base);
-    if (base == "water") {
+    const Choice base = model.choice(id, Key::base);
+    if (base == Choice::water) {
         tell(findings, job, Rule::water_based, model.blame(id, Key::base, share.at),
              fmt::format("`{}` is water-based: water boils under hot wax and throws it out",
                          model.name(id)),
              "use one that is dissolved in oil");
-    } else if (base == "alcohol") {
+    } else if (base == Choice::alcohol) {
         tell(findings, job, Rule::alcohol_based, model.blame(id, Key::base, share.at),
              fmt::format("`{}` is alcohol-based: its vapour lights far under the heat of the wax",
                          model.name(id)),
              "use one that is dissolved in oil");
     }
-    if (model.choice(id, Key::made_for) == "unknown") {
+    if (model.choice(id, Key::made_for) == Choice::unknown) {
         tell(findings, job, Rule::not_for_candles, model.blame(id, Key::made_for, share.at),
              fmt::format("nobody says that `{}` is made for candles", model.name(id)),
              "ask its supplier, and write `made-for: candles` when they say so");
@@ -39,11 +39,11 @@ void check_material(const Model& model, const Job& job, const Share& share, Find
 
 /// An `in-wax` or `on-wax` thing becomes a second wick.
 void check_extra(const Model& model, const Job& job, const Count& extra, Findings& findings) {
-    const std::string_view goes = model.choice(extra.block, Key::goes);
-    if (goes != "on-wax" && goes != "in-wax") return;
+    const Choice goes = model.choice(extra.block, Key::goes);
+    if (goes != Choice::on_wax && goes != Choice::in_wax) return;
     tell(findings, job, Rule::decoration_burns, model.blame(extra.block, Key::goes, extra.at),
          fmt::format("`{}` goes {} the wax, where it catches fire", model.name(extra.block),
-                     goes == "on-wax" ? "on" : "in"),
+                     goes == Choice::on_wax ? "on" : "in"),
          "leave it out, or tie it to the outside (`goes: outside`), to be taken off before "
          "lighting");
 }

@@ -108,13 +108,13 @@ void check_bore(const Model& model, const Reckoning& reckoning, Findings& findin
 
 void check_make(const Model& model, const Job& job, Findings& findings) {
     const BlockId vessel = job.vessel;
-    const std::string_view of = model.choice(vessel, Key::of);
-    if (of == "wood" || of == "plastic") {
+    const Choice of = model.choice(vessel, Key::of);
+    if (of == Choice::wood || of == Choice::plastic) {
         tell(findings, job, Rule::vessel_burns, model.blame(vessel, Key::of, job.vessel_at),
-             fmt::format("`{}` is made of {}, which burns or melts", model.name(vessel), of),
+             fmt::format("`{}` is made of {}, which burns or melts", model.name(vessel), word(of)),
              "use glass, tin or ceramic that its maker rates for candles");
     }
-    if (model.choice(vessel, Key::made_for) == "unknown") {
+    if (model.choice(vessel, Key::made_for) == Choice::unknown) {
         tell(findings, job, Rule::vessel_not_rated,
              model.blame(vessel, Key::made_for, job.vessel_at),
              fmt::format("nobody says that `{}` is made for a flame: it can crack or shatter",

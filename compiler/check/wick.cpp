@@ -12,17 +12,17 @@ namespace {
 
 void check_core(const Model& model, const Job& job, const Count& wick, Findings& findings) {
     if (model.unreadable(wick.block, Key::core)) return;
-    const std::string_view core = model.choice(wick.block, Key::core);
-    if (core == "lead") {
+    const Choice core = model.choice(wick.block, Key::core);
+    if (core == Choice::lead) {
         // 16 CFR 1500.12(a)(2), seen: over 0.06 % of lead in the metal of a core is banned.
         tell(findings, job, Rule::lead_core, model.blame(wick.block, Key::core, wick.at),
              fmt::format("`{}` has a core of lead, and burning it puts lead into the air",
                          model.name(wick.block)),
              "use another wick; in the United States such a wick may not be sold");
-    } else if (core.empty()) {
+    } else if (core == Choice::unsaid) {
         tell(findings, job, Rule::core_unknown, model.blame(wick.block, wick.at),
              "this wick does not say what its core is: `core: cotton`, for example");
-    } else if (core == "unknown") {
+    } else if (core == Choice::unknown) {
         tell(findings, job, Rule::core_unknown, model.blame(wick.block, Key::core, wick.at),
              "nobody knows what the core of this wick is: ask its supplier that it has no lead");
     }

@@ -40,9 +40,9 @@ std::string_view Model::text(BlockId id, Key key) const {
     return found ? found->text : std::string_view{};
 }
 
-std::string_view Model::choice(BlockId id, Key key) const {
+Choice Model::choice(BlockId id, Key key) const {
     const auto* found = get<Word>(id, key);
-    return found ? found->word : std::string_view{};
+    return found ? found->choice : Choice::unsaid;
 }
 
 std::span<const Share> Model::blend(BlockId id, Key key) const {

@@ -119,7 +119,7 @@ public:
     /// The density at the first temperature; of an oil that says none the usual one.
     std::optional<Density> density(BlockId id) const;
     std::string_view text(BlockId id, Key key) const;             // Text, or ""
-    std::string_view choice(BlockId id, Key key) const;           // Word, or ""
+    Choice choice(BlockId id, Key key) const;                     // Word, or unsaid
     std::span<const Share> blend(BlockId id, Key key) const;      // Blend, or empty
     std::span<const Count> count_list(BlockId id, Key key) const; // Counts, or empty
     std::span<const Step> steps_of(BlockId id) const;

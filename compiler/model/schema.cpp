@@ -32,6 +32,14 @@ constexpr std::array key_words = {
 };
 static_assert(std::is_sorted(key_words.begin(), key_words.end()), "keys.def is sorted");
 
+constexpr std::array choice_words = {
+    std::string_view(),
+#define CHOICE(identifier, text) std::string_view(text),
+#include "model/choices.def"
+#undef CHOICE
+};
+static_assert(std::is_sorted(choice_words.begin(), choice_words.end()), "choices.def is sorted");
+
 using namespace trait;
 constexpr Work no_hands{};
 constexpr Work as_said{Work::Per::as_said, 0};
@@ -87,6 +95,16 @@ std::optional<Key> find_key(std::string_view text) {
     const auto found = std::lower_bound(key_words.begin(), key_words.end(), text);
     if (found == key_words.end() || *found != text) return std::nullopt;
     return static_cast<Key>(found - key_words.begin());
+}
+
+std::string_view word(Choice choice) {
+    return choice_words[static_cast<std::size_t>(choice)];
+}
+
+Choice find_choice(std::string_view text) {
+    const auto found = std::lower_bound(choice_words.begin(), choice_words.end(), text);
+    if (found == choice_words.end() || *found != text) return Choice::unsaid;
+    return static_cast<Choice>(found - choice_words.begin());
 }
 
 std::span<const VerbInfo> all_verbs() {

@@ -37,6 +37,16 @@ enum class Key : std::uint8_t {
 std::string_view word(Key key);
 std::optional<Key> find_key(std::string_view word);
 
+/// What a property with a fixed choice of words may say; `unsaid` where it says nothing.
+enum class Choice : std::uint8_t {
+    unsaid,
+#define CHOICE(identifier, text) identifier,
+#include "model/choices.def"
+#undef CHOICE
+};
+std::string_view word(Choice choice);      // "" for unsaid
+Choice find_choice(std::string_view word); // unsaid if there is none
+
 /// What a value looks like. The name in brackets is the type of `values.hpp` that it is read into.
 enum class Shape : std::uint8_t {
     text,      // "…"                                     [Text]

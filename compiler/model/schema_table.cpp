@@ -147,6 +147,31 @@ constexpr PropertyInfo table[] = {
 };
 // clang-format on
 
+/// Every word a `word` property takes is a Choice: a row with another one does not compile.
+constexpr bool is_choice(std::string_view text) {
+    constexpr std::string_view words[] = {
+#define CHOICE(identifier, written) written,
+#include "model/choices.def"
+#undef CHOICE
+    };
+    for (const std::string_view word : words) {
+        if (word == text) return true;
+    }
+    return false;
+}
+static_assert([] {
+    for (const PropertyInfo& row : table) {
+        if (row.shape != Shape::word) continue;
+        for (std::size_t at = 0; at < row.words.size();) {
+            const std::size_t end = row.words.find(' ', at);
+            if (!is_choice(row.words.substr(at, end - at))) return false;
+            if (end == std::string_view::npos) break;
+            at = end + 1;
+        }
+    }
+    return true;
+}());
+
 /// Rows of one kind stand together; this finds them.
 constexpr std::span<const PropertyInfo> rows_of(BlockKind kind) {
     std::size_t first = 0;

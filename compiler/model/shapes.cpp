@@ -158,7 +158,7 @@ Value Reader::read_word(const PropertyInfo& info, At value) {
     if (!phrase) return {};
     const std::string_view picked = pick_word(info, *phrase);
     if (picked.empty()) return {};
-    return Word{picked};
+    return Word{find_choice(picked)};
 }
 
 Value Reader::read_words(const PropertyInfo& info, At value) {

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <variant>
 
+#include "model/schema.hpp"
 #include "source/source.hpp"
 #include "units/date.hpp"
 #include "units/quantity.hpp"
@@ -26,7 +27,7 @@ struct Text {
     std::string_view text; // escapes resolved; owned by the Source or by the Model
 };
 struct Word {
-    std::string_view word; // one of the schema's, owned by the schema
+    Choice choice; // one of those its property takes
 };
 struct Words {
     Slice words; // Model::words

@@ -48,12 +48,13 @@ void say_add(Sentence& sentence, const Reckoning& reckoning, const Step& step,
     sentence.say(".");
 }
 
-void say_melt(Sentence& sentence, const RecipePlan& recipe) {
+void say_melt(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& recipe) {
     if (!recipe.drawn_from.empty()) {
         sentence.say("Draw the wax from ").say(recipe.drawn_from).say(" once it is at ");
     } else {
-        sentence.say(recipe.heated == "water-bath" ? "Top the bath up. Melt in it to "
-                                                   : "Melt to ");
+        sentence.say(reckoning.in.pot.heated == Heated::water_bath
+                         ? "Top the bath up. Melt in it to "
+                         : "Melt to ");
     }
     sentence.say_temperature().say(".");
 }
@@ -142,7 +143,7 @@ void say_step(const Reckoning& reckoning, const Step& step, const RecipePlan& re
     case Verb::set_wick:
         return say_wicks(sentence, recipe);
     case Verb::melt:
-        return say_melt(sentence, recipe);
+        return say_melt(sentence, reckoning, recipe);
     case Verb::off_heat:
         sentence.say(off_heat_words(reckoning));
         return;

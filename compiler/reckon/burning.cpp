@@ -173,9 +173,9 @@ TestBurn beside_today(const Model& model, const Reckoning& r, BlockId burn) {
         }
     }
     compare_lots(model, r, test);
-    test.cracked = model.choice(burn, Key::cracked) == "yes";
-    test.relit = model.choice(burn, Key::relit) == "yes";
-    test.called_fail = model.choice(burn, Key::verdict) == "fail";
+    test.cracked = model.choice(burn, Key::cracked) == Choice::yes;
+    test.relit = model.choice(burn, Key::relit) == Choice::yes;
+    test.called_fail = model.choice(burn, Key::verdict) == Choice::fail;
     test.to_end = went_to_end(model, r, burn);
     return test;
 }

@@ -87,21 +87,28 @@ void gather_matter(const Model& model, Inputs& in) {
 
 VesselStuff stuff_of(const Model& model, BlockId vessel) {
     if (model.unreadable(vessel, Key::of)) return VesselStuff::untold;
-    const std::string_view of = model.choice(vessel, Key::of);
-    if (of.empty()) return VesselStuff::unsaid;
-    if (of == "glass") return VesselStuff::glass;
-    return of == "tin" ? VesselStuff::tin : VesselStuff::other;
+    const Choice of = model.choice(vessel, Key::of);
+    if (of == Choice::unsaid) return VesselStuff::unsaid;
+    if (of == Choice::glass) return VesselStuff::glass;
+    return of == Choice::tin ? VesselStuff::tin : VesselStuff::other;
 }
 
 Heated heated(const Model& model, BlockId pot) {
     if (model.unreadable(pot, Key::heated)) return Heated::untold;
-    const std::string_view word = model.choice(pot, Key::heated);
-    if (word == "water-bath") return Heated::water_bath;
-    if (word == "melter") return Heated::melter;
-    if (word == "hotplate") return Heated::hotplate;
-    if (word == "flame") return Heated::flame;
-    if (word == "microwave") return Heated::microwave;
-    return Heated::unsaid;
+    switch (model.choice(pot, Key::heated)) {
+    case Choice::water_bath:
+        return Heated::water_bath;
+    case Choice::melter:
+        return Heated::melter;
+    case Choice::hotplate:
+        return Heated::hotplate;
+    case Choice::flame:
+        return Heated::flame;
+    case Choice::microwave:
+        return Heated::microwave;
+    default:
+        return Heated::unsaid;
+    }
 }
 
 HeatInput gather_heat(const Model& model, const Job& job) {
