@@ -1,11 +1,11 @@
 #!/usr/bin/env python3
-"""What a new limit rule asks for: an imagined one is added to the registry, and nothing else.
+"""What a new limit rule or step asks for: an imagined one is added to its table, and nothing else.
 
     imagined_rule.py --tree TREE --compiler CXX [--flags "..."]
 
 The registry alone must not build: the table of limits wants to know how the rule is found, and the
 table of what is told how it is told. With both, it builds; and the tests then want its page and its
-golden cases. So nothing can be forgotten.
+golden cases. So nothing can be forgotten. A verb with a plain sentence builds from its line alone.
 
 Exit status 0: all of that is asked for; 1: something isn't.
 """
@@ -27,6 +27,12 @@ void find_imagined_limit(const Inputs&, const Amounts&, const LimitInfo& self, L
 TELLER = """
 void tell_imagined_limit(const Model&, const Reckoning&, const LimitCheck&, Findings&) {}
 """
+VERB = ('VERB(imagine, "imagine", "imagine", duration, stands, anywhere, each(20), "imagine 2 h", '
+        '"think of it", "Think of it for {for}.", "Think {for}")\n')
+VERBS = "compiler/model/verbs.def"
+ASK_VERBS = ("compiler/model/schema.cpp", "compiler/model/steps.cpp", "compiler/reckon/course.cpp",
+             "compiler/check/heat_order.cpp", "compiler/plan/steps.cpp", "compiler/plan/briefs.cpp",
+             "compiler/plan/day.cpp")
 RULES = "compiler/findings/rules.def"
 FOUND = "compiler/reckon/limits.cpp"
 TOLD = "compiler/check/limits.cpp"
@@ -72,6 +78,12 @@ def main():
             if good != wanted or (word and word not in said):
                 failed.append(f"{what}: {said[-400:] if said else 'it builds'}")
 
+        verbs = tree / VERBS
+        verbs.write_text(verbs.read_text(encoding="utf-8").replace("VERB(note,", VERB + "VERB(note,"),
+                         encoding="utf-8")
+        good, said = compiles(args.compiler, ["-Wall"], tree, *ASK_VERBS)
+        if not good:
+            failed.append(f"a verb's line alone does not build: {said[-400:]}")
         expect(False, "find_imagined_limit", "no finder is asked for", FOUND)
         expect(False, "tell_imagined_limit", "no teller is asked for", TOLD, FAMILY)
         found = tree / FOUND

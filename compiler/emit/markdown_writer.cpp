@@ -136,11 +136,12 @@ SheetWriter& SheetWriter::user(std::string_view words) {
 SheetWriter& SheetWriter::message(std::string_view words) {
     std::string plain;
     plain.reserve(words.size());
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        if (words[i] == '`') continue;
-        const bool doubt = words.substr(i, 2) == "+-";
-        plain += doubt ? std::string_view("±") : words.substr(i, 1);
-        if (doubt) ++i;
+    for (std::size_t at = 0; at < words.size();) {
+        const std::size_t mark = std::min(words.find_first_of("`+", at), words.size());
+        plain += words.substr(at, mark - at);
+        const bool doubt = words.substr(mark, 2) == "+-";
+        plain += doubt ? "±" : words.substr(mark, 1) == "+" ? "+" : "";
+        at = mark + (doubt ? 2 : 1);
     }
     return user(plain);
 }

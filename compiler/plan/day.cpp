@@ -186,8 +186,9 @@ private:
             text = fmt::format("{} {}", plan_.melts.front().name, what);
         }
         for (const Filling& filling : time_.fillings) {
+            if (&filling == own) continue;
             const std::string_view what = doing(filling, time);
-            if (&filling == own || what.empty()) continue;
+            if (what.empty()) continue;
             text += fmt::format("{}{} {}", text.empty() ? "" : ", ",
                                 names_.at(filling, time - filling.begins), what);
         }
