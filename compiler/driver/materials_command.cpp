@@ -40,6 +40,30 @@ std::string all_listed(const Model& model) {
 
 /// A material by its name; else a kind or a module; else what has the word in its name. Empty when
 /// there is nothing of the kind.
+/// True if it is a word of the name, or what a long word begins with: `clove` of clove-bud, `cedar`
+/// of cedarwood; rosemary is no `rose`.
+bool has_word(std::string_view name, std::string_view wanted) {
+    constexpr std::size_t long_enough = 5;
+    for (std::size_t at = 0; at < name.size();) {
+        const std::size_t end = std::min(name.find('-', at), name.size());
+        const std::string_view part = name.substr(at, end - at);
+        if (part == wanted || (wanted.size() >= long_enough && part.starts_with(wanted)))
+            return true;
+        at = end + 1;
+    }
+    return false;
+}
+
+/// Names that have the word's letters in them, as a hint.
+std::string alike_hint(const Model& model, std::string_view wanted) {
+    std::string names;
+    for (const Block& block : model.blocks) {
+        if (block.name.find(wanted) == std::string_view::npos) continue;
+        names += fmt::format("{}`{}`", names.empty() ? "" : ", ", block.name);
+    }
+    return names.empty() ? names : fmt::format("it is no other word for {}", names);
+}
+
 std::string asked_for(const Model& model, std::string_view wanted) {
     const auto named = blocks_where(model, [&](const Block& b) { return b.name == wanted; });
     if (!named.empty()) return material_page(model, named.front());
@@ -47,8 +71,7 @@ std::string asked_for(const Model& model, std::string_view wanted) {
         return word(b.kind) == wanted || model.sources[b.file].name() == module_file(wanted);
     });
     if (some.empty()) {
-        some = blocks_where(
-            model, [&](const Block& b) { return b.name.find(wanted) != std::string_view::npos; });
+        some = blocks_where(model, [&](const Block& b) { return has_word(b.name, wanted); });
         if (some.size() == 1) return material_page(model, some.front());
     }
     return some.empty() ? std::string() : some_materials(model, some) + std::string(about_pages);
@@ -81,7 +104,8 @@ int run_materials(const Options& options) {
     const std::string text =
         options.word.empty() ? all_listed(model) : asked_for(model, options.word);
     if (text.empty()) {
-        const std::string hint = nearest_hint(model, options.word);
+        std::string hint = alike_hint(model, options.word);
+        if (hint.empty()) hint = nearest_hint(model, options.word);
         write_error(fmt::format("waxwright: the standard library has no `{}`{}{}\n", options.word,
                                 hint.empty() ? "" : "; ", hint));
         return 2;

@@ -1,5 +1,7 @@
 #include "driver/pipeline.hpp"
 
+#include "model/phrases.hpp"
+
 #include <algorithm>
 #include <numeric>
 #include <utility>
@@ -18,6 +20,7 @@ namespace waxwright {
 Workshop open_workshop(Sources& sources, const ReadFile& read) {
     Findings findings;
     Model model = build_model(sources, read, findings);
+    answer_phrases(sources, findings);
     return {std::move(model), std::move(findings), {}, {}, {}, {}};
 }
 

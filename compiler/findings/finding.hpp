@@ -94,6 +94,13 @@ public:
     void settle(const Sources& sources);
 
     const std::vector<Finding>& all() const { return all_; }
+    /// Lets each be told better: its message, hint and fixes may change, its rule and place may
+    /// not.
+    template <typename Tell>
+    void each(Tell tell) {
+        for (Finding& finding : all_)
+            tell(finding);
+    }
     /// Those of some rules only, by the value of Rule. What was allowed stays so.
     Findings of_rules(const std::vector<bool>& wanted) const;
     bool has_errors() const;

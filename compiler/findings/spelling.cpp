@@ -59,6 +59,15 @@ bool differ_within_a_word(std::string_view wrong, std::string_view meant, std::s
            ours.back() == theirs.back();
 }
 
+/// True if two neighbours have changed their places, and that is all.
+bool are_swapped(std::string_view wrong, std::string_view meant) {
+    std::size_t at = 0;
+    while (at < wrong.size() && wrong[at] == meant[at])
+        ++at;
+    return at + 1 < wrong.size() && wrong[at] == meant[at + 1] && wrong[at + 1] == meant[at] &&
+           wrong.substr(at + 2) == meant.substr(at + 2);
+}
+
 } // namespace
 
 bool surely_meant(std::string_view wrong, std::string_view meant,
@@ -69,7 +78,11 @@ bool surely_meant(std::string_view wrong, std::string_view meant,
     if (kind == Spelling::name) {
         return squashed(wrong) == squashed(meant) || differ_within_a_word(wrong, meant, near.edits);
     }
-    return std::min(wrong.size(), meant.size()) >= (near.edits == 1 ? 3U : 8U);
+    const std::size_t letters = std::min(wrong.size(), meant.size());
+    if (wrong.front() != meant.front()) return false; // `cold` is not `hold`
+    if (near.edits == 2) return letters >= 8;
+    const bool other_letter = wrong.size() == meant.size() && !are_swapped(wrong, meant);
+    return letters >= (other_letter ? 6U : 3U); // `stove` is not `stone`
 }
 
 void offer_nearest(Finding& finding, Span at, std::string_view wrong,

@@ -14,9 +14,11 @@ namespace waxwright {
 enum class Spelling : std::uint8_t { word, name };
 
 /// True where `wrong` can't be anything but `meant` misspelt: no other word of `words` is as near,
-/// and every digit is the same. A word of the language is then one edit away, or two in eight
-/// letters. A name differs in hyphens and capitals only, or within one of its words: by one edit in
-/// five letters or two in eight, its first and last letter being right (`clover` is not `clove`).
+/// and every digit is the same. A word of the language begins with the right letter; it has a
+/// letter more, one less or two swapped, another letter in six, or two edits in eight: `pore` may
+/// be `pour` or `poke`. A name differs in hyphens and capitals only, or within one of its words: by
+/// one edit in five letters or two in eight, its first and last letter being right (`clover` is not
+/// `clove`).
 bool surely_meant(std::string_view wrong, std::string_view meant,
                   std::span<const std::string_view> words, Spelling kind);
 

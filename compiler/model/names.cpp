@@ -198,6 +198,12 @@ void Names::enter_block(FileId file, NodeId node) {
     const bool good = is_name(name, at);
     declare(file, name, {good ? Symbol::What::block : Symbol::What::poisoned, id, at},
             like_own_name);
+    if (good) return;
+    // `vessel jam_jar` is meant to be jam-jar: who writes that has the right name for it.
+    model_.texts.push_back(as_name(name));
+    const std::string_view stored = model_.texts.back();
+    const Symbol symbol{Symbol::What::poisoned, id, at};
+    if (own_[file].emplace(stored, symbol).second) declaring_[stored].push_back(file);
 }
 
 /// A head that could not be read still declares the word where its name should be.
@@ -250,6 +256,11 @@ bool Names::declare(FileId file, std::string_view name, Symbol symbol, bool like
     const Symbol* first = fresh ? used : &place->second;
     if (first == nullptr || (fresh && like_own_name)) return true;
     const bool library = model_.sources[first->at.file].is_library();
+    if (library && fresh && is_of_other_kind(symbol, *first)) {
+        tell_other_kind(name, symbol, *first);
+        own_[file].erase(name); // what the library calls so is what the rest of the file means
+        return false;
+    }
     Finding& finding = findings_.report(
         Rule::defined_twice, symbol.at, fmt::format("`{}` is there already", name),
         library ? fmt::format("it is in the standard library: write `like {}` behind the name to "
@@ -258,6 +269,35 @@ bool Names::declare(FileId file, std::string_view name, Symbol symbol, bool like
                 : std::string("take another name for one of them"));
     if (!library) finding.related.push_back({first->at, "it stands here first"});
     return false;
+}
+
+bool Names::is_of_other_kind(const Symbol& one, const Symbol& other) const {
+    return one.what == Symbol::What::block && other.what == Symbol::What::block &&
+           model_.blocks[one.id].kind != model_.blocks[other.id].kind;
+}
+
+/// `recipe lavender`: the library's is an oil, and nothing is like a thing of another kind.
+void Names::tell_other_kind(std::string_view name, const Symbol& own, const Symbol& library) {
+    const BlockKind kind = model_.blocks[own.id].kind;
+    const std::string_view ending = kind == BlockKind::recipe ? "candle" : word(kind);
+    std::string other = fmt::format("{}-{}", name, ending);
+    Finding& finding = findings_.report(
+        Rule::defined_twice, own.at,
+        fmt::format("`{}` is there already: the standard library has the {} of that name", name,
+                    word(model_.blocks[library.id].kind)),
+        fmt::format("take another name: `{}`, for example", other));
+    finding.fixes.push_back(put(own.at, std::move(other), false));
+}
+
+/// The name that a word was meant to be: small letters, hyphens for what joins.
+std::string Names::as_name(std::string_view name) {
+    std::string better;
+    for (const char c : name) {
+        const bool joint = c == '_' || c == '-';
+        if (joint && !better.empty() && better.back() == '-') continue;
+        better += joint ? '-' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    }
+    return better;
 }
 
 bool Names::is_name(std::string_view name, Span at) {
@@ -270,14 +310,11 @@ bool Names::is_name(std::string_view name, Span at) {
         return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
     });
     if (kebab && name.find("--") == std::string_view::npos) return true;
-    std::string better;
-    for (const char c : name) {
-        const bool joint = c == '_' || c == '-';
-        if (joint && !better.empty() && better.back() == '-') continue;
-        better += joint ? '-' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    }
-    findings_.report(Rule::syntax, at, fmt::format("`{}` is no name", name),
-                     fmt::format("a name is lower-case words joined by hyphens: `{}`", better));
+    std::string better = as_name(name);
+    Finding& finding =
+        findings_.report(Rule::syntax, at, fmt::format("`{}` is no name", name),
+                         fmt::format("a name is lower-case words joined by hyphens: `{}`", better));
+    finding.fixes.push_back(put(at, std::move(better), false));
     return false;
 }
 

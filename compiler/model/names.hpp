@@ -67,6 +67,9 @@ private:
     void enter_let(FileId file, NodeId node);
     void enter_broken(FileId file, NodeId node);
     bool declare(FileId file, std::string_view name, Symbol symbol, bool like_own_name);
+    bool is_of_other_kind(const Symbol& one, const Symbol& other) const;
+    void tell_other_kind(std::string_view name, const Symbol& own, const Symbol& library);
+    static std::string as_name(std::string_view name);
     bool is_name(std::string_view name, Span at);
     bool derives(const Symbol& later, const Symbol& earlier) const;
     /// True if one file sees what the other declares.

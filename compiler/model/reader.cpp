@@ -91,6 +91,32 @@ void Reader::unknown_name(FileId file, std::string_view name, Span at, std::stri
                    surely_meant(name, unknown.meant, names, Spelling::name);
 }
 
+namespace {
+
+/// "which one: `clove-bud`, `clove-leaf`?": names of which this is a word, or the beginning of one.
+std::string kinds_of(std::string_view name, std::span<const std::string_view> names) {
+    constexpr std::size_t most_shown = 4;
+    constexpr std::size_t long_enough = 5; // `rose` is no short word for rosemary
+    std::vector<std::string> kinds;
+    for (const std::string_view each : names) {
+        for (std::size_t at = 0; at < each.size();) {
+            const std::size_t end = std::min(each.find('-', at), each.size());
+            const std::string_view part = each.substr(at, end - at);
+            if (part == name || (name.size() >= long_enough && part.starts_with(name))) {
+                kinds.push_back(fmt::format("`{}`", each));
+                break;
+            }
+            at = end + 1;
+        }
+    }
+    if (kinds.empty() || kinds.size() > 2 * most_shown) return {};
+    std::sort(kinds.begin(), kinds.end());
+    kinds.resize(std::min(kinds.size(), most_shown));
+    return fmt::format("which one: {}?", fmt::join(kinds, ", "));
+}
+
+} // namespace
+
 /// Empty where the name may be in a file that could not be read.
 std::string Reader::unknown_hint(FileId file, std::string_view name,
                                  std::span<const std::string_view> names) {
@@ -98,6 +124,8 @@ std::string Reader::unknown_hint(FileId file, std::string_view name,
     // sure.
     if (loaded_.files[file].incomplete && nearest(name, names, 1).empty()) return {};
     std::string hint = did_you_mean(name, names);
+    if (!hint.empty()) return hint;
+    hint = kinds_of(name, names);
     if (!hint.empty()) return hint;
     hint = module_hint(name);
     return hint.empty() ? "declare it in this file, or `use` the module or file that has it" : hint;

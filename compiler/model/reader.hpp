@@ -145,6 +145,7 @@ private:
     bool read_argument(BlockId id, const VerbInfo& verb, At clause, const Children& parts,
                        std::size_t from, Step& step);
     bool read_added(BlockId id, At name, Step& step);
+    bool could_be(const VerbInfo& verb, At clause);
     void unknown_verb(At clause, std::string_view first);
     void ill_formed(const VerbInfo& verb, At clause);
 

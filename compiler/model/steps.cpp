@@ -71,18 +71,56 @@ std::optional<Step> Reader::read_clause(BlockId id, At clause) {
     return std::nullopt;
 }
 
+/// True if what stands behind the verb's first word is of the kind that this verb wants there, so
+/// that with the verb put right the line could be that step.
+bool Reader::could_be(const VerbInfo& verb, At clause) {
+    const Children parts = children(clause);
+    const auto [head, rest] = split(verb.words);
+    std::size_t from = 1;
+    if (!rest.empty()) {
+        if (parts.size() < 2 || text({clause.file, parts[1]}) != rest) return false;
+        from = 2;
+    }
+    const std::size_t count = parts.size() - from;
+    const Kind last = count > 0 ? kind({clause.file, parts[parts.size() - 1]}) : Kind::name;
+    switch (verb.argument) {
+    case Argument::none:
+        return count == 0;
+    case Argument::to_temperature:
+    case Argument::to_length:
+        return count == 1 && last == Kind::to;
+    case Argument::at_temperature:
+        return count == 1 && last == Kind::at;
+    case Argument::name_at_temperature:
+        return count == 2 && last == Kind::at;
+    case Argument::duration:
+        return count == 1 && last != Kind::to && last != Kind::at && last != Kind::text;
+    case Argument::text:
+        return count == 1 && last == Kind::text;
+    }
+    return false;
+}
+
 void Reader::unknown_verb(At clause, std::string_view first) {
     std::vector<std::string_view> firsts;
+    std::vector<std::string_view> fitting;
     for (const VerbInfo& verb : all_verbs()) {
         firsts.push_back(split(verb.words).first);
+        const bool begins = firsts.back().front() == first.front();
+        if (begins && could_be(verb, clause)) fitting.push_back(firsts.back());
     }
-    std::string hint = did_you_mean(first, firsts);
+    std::string hint = did_you_mean(first, fitting);
+    // `pore at 60 °C`: two letters off, but nothing else begins so and wants that.
+    if (hint.empty() && fitting.size() == 1 && fitting.front().size() == first.size() &&
+        fitting.front().substr(0, 2) == first.substr(0, 2)) {
+        hint = fmt::format("did you mean `{}`?", fitting.front());
+    }
     if (hint.empty()) hint = fmt::format("the steps begin with {}", fmt::join(firsts, ", "));
     Span at = span(clause);
     at.end = at.begin + static_cast<std::uint32_t>(first.size());
     Finding& finding = findings_.report(Rule::unknown_verb, at,
                                         fmt::format("`{}` is no step", first), std::move(hint));
-    offer_nearest(finding, at, first, firsts, Spelling::word);
+    offer_nearest(finding, at, first, fitting, Spelling::word);
 }
 
 void Reader::ill_formed(const VerbInfo& verb, At clause) {

@@ -1,0 +1,34 @@
+// The phrase book: lines as people of the trade write them, and what the language has for each.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "findings/finding.hpp"
+#include "source/source.hpp"
+
+namespace waxwright {
+
+/// A row of phrases.def.
+struct Phrase {
+    std::string_view said;  // with its holes
+    std::string_view meant; // with the same holes; empty where only a question can be asked
+    bool certain;
+    std::string_view question; // empty where none is needed
+};
+std::span<const Phrase> all_phrases();
+
+/// What a line says in the language's words, by the first row that it matches from end to end.
+struct PhraseAnswer {
+    const Phrase* phrase;
+    std::string line; // empty where only a question can be asked
+};
+std::optional<PhraseAnswer> answer_of(std::string_view line);
+
+/// Gives the findings of lines that could not be read, and that the phrase book knows, its answer
+/// for a hint and, where it has a line, a fix that writes it.
+void answer_phrases(const Sources& sources, Findings& findings);
+
+} // namespace waxwright

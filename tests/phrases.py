@@ -1,0 +1,188 @@
+#!/usr/bin/env python3
+"""The phrase book, row by row and line by line.
+
+usage: phrases.py --waxwright BIN --tree TREE
+
+Every row of compiler/model/phrases.def is written into a recipe, with figures in its holes: a
+certain one is mended to the line that it promises, by one run of `check --mend`, and nothing is left
+to find there; another gets its question, and the file stays as it is. docs/phrases.md has the same
+rows. tests/phrases.txt has lines as makers write them, each with what a careful person would answer.
+A second run of `--mend` changes nothing.
+Exit status 0: all holds; 1: something doesn't; 2: wrong call.
+"""
+
+import argparse
+import re
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+FRAME = {
+    "vessel": "vessel jam-jar {", "brimful": "  brimful: 289 g of water",
+    "rest-of-vessel": "  bore: 74 mm\n  headspace: 12 mm\n  of: glass\n  made-for: candles\n}",
+    "recipe": "recipe kitchen {", "makes": "  makes: 6 jam-jar", "wax": "  wax: soy",
+    "load": "  load: 7% of wax", "scent": "  scent: lavender",
+    "wick": "  wick: cotton-braid-large", "steps": "  steps {", "wipe": "    wipe vessels",
+    "set": "    set wick", "melt": "    melt to 75 °C", "off": "    off heat",
+    "add": "    add scent at 70 °C, stir 2 min", "pour": "    pour at 60 °C",
+    "leave": "    leave 4 h", "cure": "    cure 14 days", "end": "  }\n}",
+}
+# What a line stands in the place of, by how it or its meaning begins; the first that fits.
+PLACES = [("brimful", "brimful"), ("fill", "brimful"), ("makes", "makes"), ("jar", "makes"),
+          ("wax", "wax"), ("load", "load"), ("fragrance: #", "load"), ("fragrance load", "load"),
+          ("scent load", "load"), ("scent:", "scent"), ("fragrance", "scent"),
+          ("essential", "scent"), ("scent oil", "scent"), ("wick:", "wick"), ("size", "brimful"),
+          ("off", "off"), ("melt", "melt"), ("add", "add"), ("pour", "pour"), ("wipe", "wipe"),
+          ("warm v", "wipe"), ("set", "set"), ("recipe", "recipe"), ("vessel", "vessel")]
+
+
+def place_of(line, meant):
+    if meant.startswith("second"):
+        return "leave"
+    if re.match(r"pour\b(?! again)|fill at", line):
+        return "pour"
+    for text in (meant, line):
+        for begin, place in PLACES:
+            if text and text.startswith(begin):
+                return place
+    return "leave"
+
+
+def row_sample(said, meant):
+    """A line of the row and what it should become, with figures in the holes."""
+    degrees = re.search(r"\b(to|at) [*#]", said) and "trim" not in meant
+    values = {"@": "lavender" if "scent" in said else "soy" if "wax" in said else "jam-jar"}
+    if "trim" in meant:
+        values.update({"*": "6 mm", "#": "6"})
+    elif said.startswith(("fragrance: *", "fragrance oil: *", "essential", "scent oil: *")):
+        values["*"] = "lavender"
+    elif "load" in said or said.startswith("fragrance: #"):
+        values.update({"*": "% of wax" if "# *" in said else "7% of wax", "#": "7"})
+        if "per pound" in said:
+            values.update({"#": "1", "*": "of wax"})
+    elif said.startswith("jar"):
+        values["*"] = "jam-jar"
+    elif degrees:
+        hot = "70" if "scent" in meant else "60" if "pour" in meant or "cool" in meant else "75"
+        hot = "30" if "warm vessels" in meant and "melt" not in meant else hot
+        us = "deg" in said and (said.endswith(" f") or "fahrenheit" in said)
+        number = ("167" if "melt" in meant else "150") if us else hot
+        values.update({"*": hot + " °C", "#": number})
+    elif "water" in said:
+        values["#"] = "289" if " g" in said else "10"
+    else:
+        values.update({"*": "min" if re.match("stir|hold", meant) else "h", "#": "4"})
+
+    def fill(text):
+        return re.sub(r"[*#@]", lambda hole: values.get(hole[0], hole[0]), text)
+    return fill(said), fill(meant)
+
+
+class Checker:
+    def __init__(self, binary, folder):
+        self.binary, self.folder = binary, Path(folder)
+        self.passed = self.failed = 0
+
+    def check(self, good, what):
+        self.passed += bool(good)
+        self.failed += not good
+        if not good:
+            print(f"phrases: {what}")
+
+    def run(self, *words):
+        return subprocess.run([self.binary, "check", *words, self.file()], capture_output=True,
+                              text=True, timeout=60, check=False).stdout
+
+    def file(self):
+        return str(self.folder / "kitchen.candle")
+
+    def look(self, line, place):
+        """(findings of the line, its line after --mend, whether a second --mend changes more)."""
+        frame = dict(FRAME)
+        indent = re.match(" *", frame[place])[0]
+        frame[place] = indent + line
+        parts = list(frame.values())
+        text = "use waxes, oils, vessels, wicks\n\n" + "\n".join(parts) + "\n"
+        number = text[:text.index("\n" + indent + line + "\n") + 1].count("\n") + 1
+        Path(self.file()).write_text(text, encoding="utf-8")
+        told = re.findall(rf"^\S+:{number}:\d+: error: (.*) \[([a-z-]+)\]\n(?:.*\n){{2}}"
+                          r"(?:    hint: (.*)\n)?", self.run(), re.M)
+        self.run("--mend")
+        once = Path(self.file()).read_text(encoding="utf-8")
+        self.run("--mend")
+        again = Path(self.file()).read_text(encoding="utf-8") != once
+        return told, once.split("\n")[number - 1].strip(), again
+
+
+def check_row(t, said, meant, certain, question):
+    line, promised = row_sample(said, meant)
+    place = place_of(line if not said.startswith("fragrance: #") else "load", meant)
+    told, after, again = t.look(line, place)
+    where = f"`{said}` ({line})"
+    t.check(told, f"{where}: nothing is found")
+    t.check(not again, f"{where}: a second --mend changes more")
+    hints = [hint for _, _, hint in told]
+    if certain:
+        t.check(after == promised, f"{where}: mended to {after!r}, promised {promised!r}")
+        told, _, _ = t.look(promised, place)
+        t.check(not told, f"{where}: the promised {promised!r} is found fault with: {told}")
+    else:
+        t.check(after == line, f"{where}: is mended to {after!r}")
+        t.check(question and question in hints, f"{where}: asks {hints}, not {question!r}")
+
+
+def check_rows(t, tree):
+    text = Path(tree, "compiler/model/phrases.def").read_text(encoding="utf-8")
+    rows = re.findall(r'^PHRASE\("(.*)", "(.*)", (certain|asks), "(.*)"\)$', text, re.M)
+    t.check(len(rows) == len(re.findall("^PHRASE", text, re.M)) > 100, f"{len(rows)} rows are read")
+    for said, meant, sure, question in rows:
+        check_row(t, said, meant, sure == "certain", question)
+    page = Path(tree, "docs/phrases.md").read_text(encoding="utf-8")
+    listed = re.findall(r"^\| `(.*?)` \| (?:`(.*?)`)? ?\| (.*) \|$", page, re.M)
+    wanted = [(said, meant, "certain" if sure == "certain" else question)
+              for said, meant, sure, question in rows]
+    t.check(listed == wanted, f"docs/phrases.md differs: {set(listed) ^ set(wanted)}")
+
+
+def check_lines(t, tree):
+    """`line | rule | => mended` or `line | rule | ? words of the hint`; `line | ok`."""
+    count = 0
+    for raw in Path(tree, "tests/phrases.txt").read_text(encoding="utf-8").splitlines():
+        if not raw.strip() or raw.startswith("#"):
+            continue
+        count += 1
+        line, rule, *answer = [part.strip() for part in raw.split(" | ")]
+        answer = answer[0] if answer else ""
+        meant = answer[3:] if answer.startswith("=> ") else ""
+        told, after, again = t.look(line, place_of(line, meant))
+        t.check(not again, f"{line}: a second --mend changes more")
+        if rule == "ok":
+            t.check(not told, f"{line}: {told}")
+            continue
+        t.check(rule in [each for _, each, _ in told], f"{line}: {told}, not {rule}")
+        if meant:
+            t.check(after == meant, f"{line}: mended to {after!r}, not {meant!r}")
+        else:
+            t.check(after == line, f"{line}: mended to {after!r}")
+            words = answer.removeprefix("? ")
+            t.check(any(words in hint or words in message for message, _, hint in told),
+                    f"{line}: {told}, not {words!r}")
+    t.check(count >= 60, f"only {count} lines")
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    parser.add_argument("--waxwright", required=True, metavar="BIN")
+    parser.add_argument("--tree", required=True, help="the root of the sources")
+    options = parser.parse_args()
+    with tempfile.TemporaryDirectory(prefix="waxwright-phrases-") as folder:
+        t = Checker(options.waxwright, folder)
+        check_rows(t, options.tree)
+        check_lines(t, options.tree)
+    print(f"phrases: {t.passed} passed, {t.failed} failed")
+    return 1 if t.failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
