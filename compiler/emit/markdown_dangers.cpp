@@ -1,7 +1,10 @@
 // The dangers of this batch: three lines that are read, not ten that aren't.
 #include <algorithm>
-#include <cmath>
+#include <iterator>
+#include <set>
+#include <string_view>
 #include <tuple>
+#include <utility>
 
 #include "emit/markdown_parts.hpp"
 
@@ -19,11 +22,10 @@ struct Danger {
 };
 
 std::vector<std::size_t> recipes_of(const Plan& plan, const MindLine& line) {
+    const std::set<std::string_view> meant(line.recipes.begin(), line.recipes.end());
     std::vector<std::size_t> found;
     for (std::size_t i = 0; i < plan.recipes.size(); ++i) {
-        const bool meant = std::find(line.recipes.begin(), line.recipes.end(),
-                                     plan.recipes[i].name) != line.recipes.end();
-        if (meant || line.recipes.empty()) found.push_back(i);
+        if (meant.empty() || meant.contains(plan.recipes[i].name)) found.push_back(i);
     }
     return found;
 }
@@ -52,12 +54,10 @@ std::vector<Danger> dangers_of(const Plan& plan) {
             dangers.push_back({&line, std::move(recipes), lights});
             continue;
         }
-        for (const std::size_t recipe : recipes) {
-            auto& known = same->recipes;
-            if (std::find(known.begin(), known.end(), recipe) == known.end()) {
-                known.push_back(recipe);
-            }
-        }
+        std::vector<std::size_t> all;
+        std::set_union(same->recipes.begin(), same->recipes.end(), recipes.begin(), recipes.end(),
+                       std::back_inserter(all));
+        same->recipes = std::move(all);
     }
     std::stable_sort(dangers.begin(), dangers.end(),
                      [](const Danger& a, const Danger& b) { return rank(a) < rank(b); });

@@ -96,12 +96,22 @@ std::string filled(std::string_view meant, std::span<const std::string_view> hol
     return line;
 }
 
-/// The line's own words: no blanks round them, no comment, no bracket that ends a block.
+/// No phrase is longer; a line that is, isn't looked through for each of its findings.
+constexpr std::size_t longest_line = 200;
+
+/// The line's own words: no blanks round them, no comment. Empty of a line that is too long.
 Span words_of_line(const Source& source, Span at) {
     const std::string_view text = source.text();
-    std::size_t begin = text.rfind('\n', at.begin == 0 ? 0 : at.begin - 1);
-    begin = begin == std::string_view::npos ? 0 : begin + 1;
-    std::size_t end = std::min(text.find('\n', at.begin), text.size());
+    const std::size_t first = at.begin > longest_line ? at.begin - longest_line : 0;
+    const std::string_view near = text.substr(first, 2 * longest_line);
+    const std::size_t here = at.begin - first;
+    const std::size_t before = here == 0 ? std::string_view::npos : near.rfind('\n', here - 1);
+    const std::size_t after = near.find('\n', here);
+    const bool begins = before != std::string_view::npos || first == 0;
+    const bool ends = after != std::string_view::npos || first + near.size() == text.size();
+    if (!begins || !ends) return {at.file, at.begin, at.begin};
+    std::size_t begin = first + (before == std::string_view::npos ? 0 : before + 1);
+    std::size_t end = first + std::min(after, near.size());
     bool quoted = false;
     for (std::size_t i = begin; i < end; ++i) {
         if (text[i] == '"') quoted = !quoted;
@@ -184,6 +194,7 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         if (finding.severity != Severity::error || !is_of_words(finding.rule)) return;
         const Source& source = sources[finding.at.file];
         const Span at = words_of_line(source, finding.at);
+        if (at.begin == at.end) return;
         const auto answer = answer_of(source.text().substr(at.begin, at.end - at.begin));
         if (!answer) {
             if (finding.rule == Rule::syntax) answer_head(source, at, finding);
