@@ -75,8 +75,7 @@ public:
         const auto late_rows = std::count_if(day.rows.begin(), day.rows.end(),
                                              [](const DayRow& row) { return row.at_least; });
         const std::size_t rows = day.rows.size();
-        day.no_times =
-            rows > 0 && (!day.timed || 3 * static_cast<std::size_t>(late_rows) > 2 * rows);
+        day.no_times = 3 * static_cast<std::size_t>(late_rows) > 2 * rows;
         for (const std::size_t line : time_.order)
             day.order.push_back(plan_.recipes[line].title);
         remark();

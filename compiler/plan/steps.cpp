@@ -114,7 +114,11 @@ void say_second_pour(Sentence& sentence, const Reckoning& reckoning, const Step&
     } else {
         sentence.say("Second pour at ").say_temperature().say(": ");
     }
-    if (!recipe.to_the_line && recipe.second_pour_g > 0) {
+    const bool weighed = !recipe.to_the_line && recipe.second_pour_g > 0;
+    if (weighed && recipe.keep_said && recipe.kept_g < reckoning.sunk_g * (1 - 1e-9)) {
+        sentence.say("share out what was kept back, ").say(show_kept(recipe));
+        sentence.say(" a vessel: it is too little to reach the line.");
+    } else if (weighed) {
         sentence.say("fill each vessel to the line, with up to ");
         sentence.say(show_kept_back(recipe)).say(".");
         if (recipe.keep_said && has_left_over(recipe)) {
