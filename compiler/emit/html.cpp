@@ -47,7 +47,7 @@ th { background: #eee }
 @media screen { .recipe, .day, .glance { margin-top: 2em } }
 @media print {
   html { font-size: 9pt; line-height: 1.17 }
-  body { max-width: none; padding: 0 }
+  body { max-width: none; padding: 0 .5mm } /* else the outer lines are cut off */
   h2, h3 { break-after: avoid }
   tr, li, svg, table { break-inside: avoid }
   .day table { break-inside: auto }
@@ -68,6 +68,18 @@ struct Freed {
     void operator()(cmark_node* node) const { cmark_node_free(node); }
 };
 
+/// No line of paper ends between a number and its degrees.
+std::string kept_together(std::string_view html) {
+    constexpr std::string_view degrees = " °";
+    std::string text;
+    for (std::size_t at = html.find(degrees); at != std::string_view::npos;
+         at = html.find(degrees)) {
+        text.append(html.substr(0, at)).append("\u00A0°");
+        html.remove_prefix(at + degrees.size());
+    }
+    return text.append(html);
+}
+
 /// Raw HTML and unsafe links are left out by cmark-gfm itself, whatever the Markdown has.
 std::string rendered(std::string_view markdown) {
     cmark_gfm_core_extensions_ensure_registered();
@@ -81,7 +93,7 @@ std::string rendered(std::string_view markdown) {
     const std::unique_ptr<cmark_node, Freed> document(cmark_parser_finish(parser.get()));
     const std::unique_ptr<char, Freed> html(cmark_render_html(
         document.get(), CMARK_OPT_DEFAULT, cmark_parser_get_syntax_extensions(parser.get())));
-    return html.get();
+    return kept_together(html.get());
 }
 
 std::string escaped(std::string_view text) {

@@ -66,14 +66,17 @@ std::vector<Danger> dangers_of(const Plan& plan) {
 
 /// "at 70 °C (158 °F), and it can light from 31 °C (88 °F)", for each recipe.
 void write_lights(SheetWriter& sheet, const Danger& danger) {
-    sheet.say("**Vapour can light** where the scent goes in. ");
-    for (std::size_t i = 0; i < danger.recipes.size(); ++i) {
-        const RecipePlan& recipe = sheet.plan.recipes[danger.recipes[i]];
-        if (i > 0) sheet.say("; ");
+    sheet.say("**Vapour can light.** ");
+    bool first = true;
+    for (const std::size_t index : danger.recipes) {
+        const RecipePlan& recipe = sheet.plan.recipes[index];
+        if (!recipe.scent_c) continue;
+        if (!first) sheet.say("; ");
+        first = false;
         if (is_mixed(sheet.plan)) sheet.user(recipe.title).say(": ");
-        if (recipe.scent_c)
-            sheet.say(is_mixed(sheet.plan) ? "in at " : "In at ").temperature(*recipe.scent_c);
-        if (recipe.flash_c) sheet.say(", can light from ").temperature(*recipe.flash_c);
+        sheet.say(is_mixed(sheet.plan) ? "scent in at " : "The scent goes in at ");
+        sheet.temperature(*recipe.scent_c);
+        if (recipe.flash_c) sheet.say(", and can light from ").temperature(*recipe.flash_c);
     }
     sheet.say(". No flame and no hot plate near it, a burner under the bath out too; poured "
               "vessels away from any flame; air the room.");

@@ -114,8 +114,8 @@ TEST_CASE("US units come first where they are asked for or written") {
 
 TEST_CASE("the dangers of the batch") {
     const std::string sheet = markdown_sheet(sample::market_batch(), {});
-    CHECK(has(sheet, "- **Vapour can light** where the scent goes in. Tide Line: in at 70 °C "
-                     "(158 °F), can light from 38 °C (100 °F). No flame"));
+    CHECK(has(sheet, "- **Vapour can light.** Tide Line: scent in at 70 °C (158 °F), and can light "
+                     "from 38 °C (100 °F). No flame"));
     CHECK(has(sheet,
               "- **Allowed:** Tide Line: 8 % of the wax is near the limit; allowed because “burned "
               "three to the end, all clean”\n"));
