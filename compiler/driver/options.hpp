@@ -30,7 +30,7 @@ struct Options {
     bool all = false;
     bool with_cost = false; // sheet: what comes behind the record
     bool with_buy = false;
-    bool with_picture = false; // in a page of HTML
+    bool with_picture = false;         // in a page of HTML
     std::vector<std::string> use_from; // folders beside the recipe's own that files are used from
     std::string picture;               // sheet: the file of the heat plan
     std::string out;

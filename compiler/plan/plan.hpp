@@ -112,7 +112,7 @@ struct RecipePlan {
     double premix_division_g = 0; // what its lines are whole numbers of
     ScalePlan scale;
     std::int64_t pots_at_once = 1;
-    std::string small_pot; // that its pot is small for so many vessels, and what would do
+    std::string small_pot;    // that its pot is small for so many vessels, and what would do
     double spare = 0;         // fraction
     std::optional<Item> wick; // in each vessel
     std::vector<Item> extras; // for all vessels
