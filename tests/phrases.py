@@ -21,7 +21,7 @@ from pathlib import Path
 FRAME = {
     "vessel": "vessel jam-jar {", "brimful": "  brimful: 289 g of water",
     "rest-of-vessel": "  bore: 74 mm\n  headspace: 12 mm\n  of: glass\n  made-for: candles\n}",
-    "recipe": "recipe kitchen {", "makes": "  makes: 6 jam-jar", "wax": "  wax: soy",
+    "recipe": "recipe kitchen {", "title": "  notes: \"\"", "makes": "  makes: 6 jam-jar", "wax": "  wax: soy",
     "load": "  load: 7% of wax", "scent": "  scent: lavender",
     "wick": "  wick: cotton-braid-large", "steps": "  steps {", "wipe": "    wipe vessels",
     "set": "    set wick", "melt": "    melt to 75 °C", "off": "    off heat",
@@ -33,7 +33,9 @@ PLACES = [("brimful", "brimful"), ("fill", "brimful"), ("makes", "makes"), ("jar
           ("wax", "wax"), ("load", "load"), ("fragrance: #", "load"), ("fragrance load", "load"),
           ("scent load", "load"), ("scent:", "scent"), ("fragrance", "scent"),
           ("essential", "scent"), ("scent oil", "scent"), ("wick:", "wick"), ("size", "brimful"),
-          ("off", "off"), ("melt", "melt"), ("add", "add"), ("pour", "pour"), ("wipe", "wipe"),
+          ("off", "off"), ("melt", "melt"), ("add", "add"), ("pour", "pour"), ("title", "title"), ("notes", "title"),
+          ("dye", "title"), ("colo", "title"), ("cost", "title"), ("price", "title"),
+          ("room", "title"), ("pot", "title"), ("scale", "title"), ("wipe", "wipe"),
           ("warm v", "wipe"), ("set", "set"), ("recipe", "recipe"), ("vessel", "vessel")]
 
 
@@ -53,8 +55,16 @@ def row_sample(said, meant):
     """A line of the row and what it should become, with figures in the holes."""
     degrees = re.search(r"\b(to|at) [*#]", said) and "trim" not in meant
     values = {"@": "lavender" if "scent" in said else "soy" if "wax" in said else "jam-jar"}
-    if "trim" in meant:
-        values.update({"*": "6 mm", "#": "6"})
+    if said.startswith(("title", "notes")):
+        values.update({"@": "Low", "*": "Tide, strong"})
+    elif "stir" in meant and "add" in meant and "#" in said:
+        values.update({"*": "2 min", "#": "160" if "°F" in meant else "70"})
+    elif re.search("@ #|@ and", said):
+        values.update({"#": "80", "*": "%"})
+    elif "trim" in meant:
+        values.update({"*": "mm" if "# *" in said else "6 mm", "#": "6"})
+    elif said == "melt # *":
+        values.update({"#": "75", "*": "°C"})
     elif said.startswith(("fragrance: *", "fragrance oil: *", "essential", "scent oil: *")):
         values["*"] = "lavender"
     elif "load" in said or said.startswith("fragrance: #"):
@@ -134,7 +144,9 @@ def check_row(t, said, meant, certain, question):
 
 def check_rows(t, tree):
     text = Path(tree, "compiler/model/phrases.def").read_text(encoding="utf-8")
-    rows = re.findall(r'^PHRASE\("(.*)", "(.*)", (certain|asks), "(.*)"\)$', text, re.M)
+    rows = re.findall(r'^PHRASE\("(.*?)", "(.*?)", (certain|asks), "(.*?)"\)$',
+                      text.replace('\\"', "\0"), re.M)
+    rows = [[part.replace("\0", '"') for part in row] for row in rows]
     t.check(len(rows) == len(re.findall("^PHRASE", text, re.M)) > 100, f"{len(rows)} rows are read")
     for said, meant, sure, question in rows:
         check_row(t, said, meant, sure == "certain", question)

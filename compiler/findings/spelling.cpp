@@ -78,6 +78,7 @@ bool surely_meant(std::string_view wrong, std::string_view meant,
     if (kind == Spelling::name) {
         return squashed(wrong) == squashed(meant) || differ_within_a_word(wrong, meant, near.edits);
     }
+    if (squashed(wrong) == squashed(meant)) return true; // `Melt`
     const std::size_t letters = std::min(wrong.size(), meant.size());
     if (wrong.front() != meant.front()) return false; // `cold` is not `hold`
     if (near.edits == 2) return letters >= 8;

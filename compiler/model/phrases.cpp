@@ -124,11 +124,20 @@ Span words_of_line(const Source& source, Span at) {
     return {at.file, static_cast<std::uint32_t>(begin), static_cast<std::uint32_t>(end)};
 }
 
-/// Findings that a line could not be read, or not a word of it.
-bool is_of_words(Rule rule) {
-    const Family family = info(rule).family;
-    return rule == Rule::syntax || rule == Rule::unknown_verb || family == Family::names ||
-           family == Family::units;
+/// A line that could not be read, or a word of it. The book has properties of recipes and vessels.
+bool is_of_words(const Finding& finding) {
+    switch (finding.rule) {
+    case Rule::syntax:
+    case Rule::unknown_verb:
+    case Rule::unknown_name:
+    case Rule::unknown_unit:
+        return true;
+    case Rule::unknown_property:
+        return finding.message.starts_with("a recipe has no ") ||
+               finding.message.starts_with("a vessel has no ");
+    default:
+        return false;
+    }
 }
 
 /// `recipe Kitchen Jam {`: the kind's word, and what stands before the brace; empty where the line
@@ -191,11 +200,13 @@ std::optional<PhraseAnswer> answer_of(std::string_view line) {
 
 void answer_phrases(const Sources& sources, Findings& findings) {
     findings.each([&](Finding& finding) {
-        if (finding.severity != Severity::error || !is_of_words(finding.rule)) return;
+        if (finding.severity != Severity::error || !is_of_words(finding)) return;
         const Source& source = sources[finding.at.file];
         const Span at = words_of_line(source, finding.at);
         if (at.begin == at.end) return;
-        const auto answer = answer_of(source.text().substr(at.begin, at.end - at.begin));
+        std::string_view line = source.text().substr(at.begin, at.end - at.begin);
+        if (line.back() == '.') line.remove_suffix(1); // a sentence's
+        const auto answer = answer_of(line);
         if (!answer) {
             if (finding.rule == Rule::syntax) answer_head(source, at, finding);
             return;

@@ -1,4 +1,7 @@
 // Steps: a clause's words against the schema's verbs, then what stands behind them.
+#include <algorithm>
+#include <utility>
+
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
@@ -106,10 +109,16 @@ void Reader::unknown_verb(At clause, std::string_view first) {
     std::vector<std::string_view> fitting;
     for (const VerbInfo& verb : all_verbs()) {
         firsts.push_back(split(verb.words).first);
-        const bool begins = firsts.back().front() == first.front();
+        const bool begins = (firsts.back().front() | ' ') == (first.front() | ' '); // `Melt`
         if (begins && could_be(verb, clause)) fitting.push_back(firsts.back());
     }
-    std::string hint = did_you_mean(first, fitting);
+    std::string small(first); // `MELT`
+    for (char& c : small)
+        c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    const bool only_capitals =
+        std::find(fitting.begin(), fitting.end(), small) != fitting.end() && small != first;
+    std::string hint = only_capitals ? fmt::format("write `{}`, in small letters", small)
+                                     : did_you_mean(first, fitting);
     // `pore at 60 °C`: two letters off, but nothing else begins so and wants that.
     if (hint.empty() && fitting.size() == 1 && fitting.front().size() == first.size() &&
         fitting.front().substr(0, 2) == first.substr(0, 2)) {
@@ -120,7 +129,11 @@ void Reader::unknown_verb(At clause, std::string_view first) {
     at.end = at.begin + static_cast<std::uint32_t>(first.size());
     Finding& finding = findings_.report(Rule::unknown_verb, at,
                                         fmt::format("`{}` is no step", first), std::move(hint));
-    offer_nearest(finding, at, first, fitting, Spelling::word);
+    if (only_capitals) {
+        finding.fixes.push_back(put(at, std::move(small), true));
+    } else {
+        offer_nearest(finding, at, first, fitting, Spelling::word);
+    }
 }
 
 void Reader::ill_formed(const VerbInfo& verb, At clause) {
