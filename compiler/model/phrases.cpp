@@ -205,8 +205,12 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         const Span at = words_of_line(source, finding.at);
         if (at.begin == at.end) return;
         std::string_view line = source.text().substr(at.begin, at.end - at.begin);
-        if (line.back() == '.') line.remove_suffix(1); // a sentence's
-        const auto answer = answer_of(line);
+        const std::size_t reason = std::min(line.find(" because \""), line.size());
+        const std::string_view because = line.substr(reason); // stays as it is
+        line = line.substr(0, reason);
+        if (line.ends_with('.')) line.remove_suffix(1); // a sentence's
+        auto answer = answer_of(line);
+        if (answer && !answer->line.empty()) answer->line += because;
         if (!answer) {
             if (finding.rule == Rule::syntax) answer_head(source, at, finding);
             return;
