@@ -62,7 +62,8 @@ def row_sample(said, meant):
     elif re.search("@ #|@ and", said):
         values.update({"#": "80", "*": "%"})
     elif "trim" in meant:
-        values.update({"*": "mm" if "# *" in said else "6 mm", "#": "6"})
+        values.update({"*": "mm" if "# *" in said else "6 mm",
+                       "#": "1/4" if "inch" in said else "6"})
     elif said == "melt # *":
         values.update({"#": "75", "*": "°C"})
     elif said.startswith(("fragrance: *", "fragrance oil: *", "essential", "scent oil: *")):

@@ -164,7 +164,7 @@ void Names::enter_block(FileId file, NodeId node) {
     const Tree& tree = loaded_.files[file].tree;
     const NodeId head = tree.children(node)[0];
     if (tree.kind(head) == Kind::broken) {
-        enter_broken_head(file, head);
+        enter_broken_head(file, node, head);
         return;
     }
     const Children parts = tree.children(head);
@@ -207,7 +207,7 @@ void Names::enter_block(FileId file, NodeId node) {
 }
 
 /// A head that could not be read still declares the word where its name should be.
-void Names::enter_broken_head(FileId file, NodeId head) {
+void Names::enter_broken_head(FileId file, NodeId node, NodeId head) {
     const std::string_view text = loaded_.files[file].tree.text(head);
     const std::size_t begin = text.find_first_not_of(" \t", text.find_first_of(" \t"));
     if (begin == std::string_view::npos) return;
@@ -215,12 +215,24 @@ void Names::enter_broken_head(FileId file, NodeId head) {
     const Symbol symbol{Symbol::What::poisoned, 0, loaded_.files[file].tree.span(head)};
     declare(file, name, symbol, true);
     // `vessel jam jar {` is used as jam-jar.
-    std::string joined(text.substr(begin, text.find_last_not_of(" \t") + 1 - begin));
-    std::replace(joined.begin(), joined.end(), ' ', '-');
+    std::string joined = as_name(text.substr(begin, text.find_last_not_of(" \t{") + 1 - begin));
     if (joined == name) return;
     model_.texts.push_back(std::move(joined));
     const std::string_view stored = model_.texts.back();
-    if (own_[file].emplace(stored, symbol).second) declaring_[stored].push_back(file);
+    const BlockKind kind = find_block_kind(text.substr(0, text.find_first_of(" \t")));
+    Symbol joint = symbol;
+    // Its inside is read as if it were named so, that all of the file is told at once.
+    if (kind != BlockKind::unknown && is_kebab(stored) && stored.find("like") == stored.npos) {
+        joint = {Symbol::What::block, static_cast<BlockId>(model_.blocks.size()), symbol.at};
+        model_.blocks.push_back({.kind = kind,
+                                 .file = file,
+                                 .node = node,
+                                 .name = stored,
+                                 .name_at = symbol.at,
+                                 .head_at = symbol.at,
+                                 .whole_at = loaded_.files[file].tree.span(node)});
+    }
+    if (own_[file].emplace(stored, joint).second) declaring_[stored].push_back(file);
 }
 
 void Names::enter_let(FileId file, NodeId node) {
@@ -271,6 +283,13 @@ bool Names::declare(FileId file, std::string_view name, Symbol symbol, bool like
     return false;
 }
 
+bool Names::is_kebab(std::string_view name) {
+    const bool good = std::all_of(name.begin(), name.end(), [](char c) {
+        return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+    });
+    return good && name.find("--") == std::string_view::npos;
+}
+
 bool Names::is_of_other_kind(const Symbol& one, const Symbol& other) const {
     return one.what == Symbol::What::block && other.what == Symbol::What::block &&
            model_.blocks[one.id].kind != model_.blocks[other.id].kind;
@@ -293,7 +312,7 @@ void Names::tell_other_kind(std::string_view name, const Symbol& own, const Symb
 std::string Names::as_name(std::string_view name) {
     std::string better;
     for (const char c : name) {
-        const bool joint = c == '_' || c == '-';
+        const bool joint = c == '_' || c == '-' || c == ' ' || c == '\t';
         if (joint && !better.empty() && better.back() == '-') continue;
         better += joint ? '-' : c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
     }
@@ -306,10 +325,7 @@ bool Names::is_name(std::string_view name, Span at) {
                          fmt::format("take another name: `my-{}`, for example", name));
         return false;
     }
-    const bool kebab = std::all_of(name.begin(), name.end(), [](char c) {
-        return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
-    });
-    if (kebab && name.find("--") == std::string_view::npos) return true;
+    if (is_kebab(name)) return true;
     std::string better = as_name(name);
     Finding& finding =
         findings_.report(Rule::syntax, at, fmt::format("`{}` is no name", name),

@@ -63,12 +63,13 @@ private:
     std::optional<std::pair<Symbol, Symbol>> clash(FileId file, std::string_view name,
                                                    const FileSet& before, const Use& use) const;
     void enter_block(FileId file, NodeId node);
-    void enter_broken_head(FileId file, NodeId head);
+    void enter_broken_head(FileId file, NodeId node, NodeId head);
     void enter_let(FileId file, NodeId node);
     void enter_broken(FileId file, NodeId node);
     bool declare(FileId file, std::string_view name, Symbol symbol, bool like_own_name);
     bool is_of_other_kind(const Symbol& one, const Symbol& other) const;
     void tell_other_kind(std::string_view name, const Symbol& own, const Symbol& library);
+    static bool is_kebab(std::string_view name);
     static std::string as_name(std::string_view name);
     bool is_name(std::string_view name, Span at);
     bool derives(const Symbol& later, const Symbol& earlier) const;
