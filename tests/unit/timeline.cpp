@@ -391,11 +391,7 @@ recipe cold like plain {
 }
 
 TEST_CASE("too many fillings get no line of time") {
-    const Run run(R"(
-batch fair {
-  pour 100000 light
-}
-)");
+    const Run run("batch fair { pour 100000 light }\n");
     const Timeline time = run.of_batch();
     CHECK(time.too_many);
     CHECK(time.fillings.empty());
