@@ -61,7 +61,10 @@ std::string alike_hint(const Model& model, std::string_view wanted) {
         if (block.name.find(wanted) == std::string_view::npos) continue;
         names += fmt::format("{}`{}`", names.empty() ? "" : ", ", block.name);
     }
-    return names.empty() ? names : fmt::format("it is no other word for {}", names);
+    return names.empty()
+               ? names
+               : fmt::format("it is no other word for {}; `waxwright materials oil` lists the oils",
+                             names);
 }
 
 std::string asked_for(const Model& model, std::string_view wanted) {

@@ -212,18 +212,16 @@ void Names::enter_broken_head(FileId file, NodeId node, NodeId head) {
     const std::size_t begin = text.find_first_not_of(" \t", text.find_first_of(" \t"));
     if (begin == std::string_view::npos) return;
     const std::string_view name = text.substr(begin, text.find_first_of(" \t{", begin) - begin);
-    const Symbol symbol{Symbol::What::poisoned, 0, loaded_.files[file].tree.span(head)};
-    declare(file, name, symbol, true);
     // `vessel jam jar {` is used as jam-jar.
-    std::string joined = as_name(text.substr(begin, text.find_last_not_of(" \t{") + 1 - begin));
-    if (joined == name) return;
-    model_.texts.push_back(std::move(joined));
-    const std::string_view stored = model_.texts.back();
+    const std::string joined =
+        as_name(text.substr(begin, text.find_last_not_of(" \t{") + 1 - begin));
+    Symbol symbol{Symbol::What::poisoned, 0, loaded_.files[file].tree.span(head)};
     const BlockKind kind = find_block_kind(text.substr(0, text.find_first_of(" \t")));
-    Symbol joint = symbol;
+    model_.texts.push_back(joined);
+    const std::string_view stored = model_.texts.back();
     // Its inside is read as if it were named so, that all of the file is told at once.
     if (kind != BlockKind::unknown && is_kebab(stored) && stored.find("like") == stored.npos) {
-        joint = {Symbol::What::block, static_cast<BlockId>(model_.blocks.size()), symbol.at};
+        symbol = {Symbol::What::block, static_cast<BlockId>(model_.blocks.size()), symbol.at};
         model_.blocks.push_back({.kind = kind,
                                  .file = file,
                                  .node = node,
@@ -232,7 +230,9 @@ void Names::enter_broken_head(FileId file, NodeId node, NodeId head) {
                                  .head_at = symbol.at,
                                  .whole_at = loaded_.files[file].tree.span(node)});
     }
-    if (own_[file].emplace(stored, joint).second) declaring_[stored].push_back(file);
+    declare(file, name, symbol, true);
+    if (joined == name) return;
+    if (own_[file].emplace(stored, symbol).second) declaring_[stored].push_back(file);
 }
 
 void Names::enter_let(FileId file, NodeId node) {
