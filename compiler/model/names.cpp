@@ -330,7 +330,8 @@ bool Names::is_name(std::string_view name, Span at) {
     Finding& finding =
         findings_.report(Rule::syntax, at, fmt::format("`{}` is no name", name),
                          fmt::format("a name is lower-case words joined by hyphens: `{}`", better));
-    finding.fixes.push_back(put(at, std::move(better), false));
+    const bool good = is_kebab(better) && !is_reserved(better);
+    finding.fixes.push_back(put(at, std::move(better), good)); // refused where a use would be lost
     return false;
 }
 
