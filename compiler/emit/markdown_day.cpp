@@ -35,6 +35,10 @@ void write_what(SheetWriter& sheet, const DayRow& row) {
         sheet.say("Wash the pot, and dry it bone dry");
         return;
     }
+    if (row.kind == RowKind::top_up) {
+        sheet.say("Top its bath up with hot water");
+        return;
+    }
     if (row.grams > 0) {
         const ScalePlan& scale = sheet.plan.recipes[row.recipe].scale;
         sheet.say("**").weight(row.grams, row.division_g, scale).say(":** ");
@@ -49,6 +53,10 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
     sheet.user(row.pot).say(" | ");
     if (row.kind == RowKind::melter_off) {
         sheet.say("Melter off, lid on: the last wax is drawn");
+        return;
+    }
+    if (row.kind == RowKind::melter_top_up) {
+        sheet.say("Top its bath up with hot water");
         return;
     }
     for (const MeltPlan& melt : sheet.plan.melts) {
@@ -81,7 +89,9 @@ void write_row(SheetWriter& sheet, const DayRow& row) {
         }
     }
     sheet.say(" | ");
-    if (row.kind == RowKind::steps || row.kind == RowKind::wash) {
+    const bool of_pot =
+        row.kind == RowKind::steps || row.kind == RowKind::wash || row.kind == RowKind::top_up;
+    if (of_pot) {
         write_filling(sheet, row);
         sheet.say(" | ");
         write_what(sheet, row);
@@ -154,8 +164,8 @@ void write_day(SheetWriter& sheet) {
     sheet.say("One person can follow this line: no two jobs overlap, but for taking a pot "
               "off the heat");
     if (!sheet.plan.melts.empty()) sheet.say(" and filling the melter");
-    sheet.say(", which breaks into any other. What is done while a pot melts is done within sight "
-              "and reach of it. ");
+    sheet.say(", which breaks into any other. While wax melts, the only other work is at the pots: "
+              "stay there. ");
     sheet.say(day.at_least ? "It takes at least " : "It takes ");
     write_length(sheet, day.worked_min);
     sheet.say(", ");

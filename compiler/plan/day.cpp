@@ -6,8 +6,10 @@
 
 #include <fmt/format.h>
 
+#include "plan/day_rows.hpp"
 #include "plan/parts.hpp"
-#include "plan/pot_names.hpp"
+#include "plan/wording.hpp"
+#include "reckon/bath.hpp"
 #include "reckon/melter.hpp"
 #include "reckon/weigh.hpp"
 #include "units/show.hpp"
@@ -47,7 +49,7 @@ constexpr std::pair<bool Unknowns::*, std::string_view> reasons[] = {
 class DayMaker {
 public:
     DayMaker(const Model& model, std::span<const Reckoning> lines, const Timeline& time, Plan& plan)
-        : lines_(lines), time_(time), names_(model, lines, time), plan_(plan) {
+        : model_(model), lines_(lines), time_(time), plan_(plan) {
         std::size_t first = 0;
         for (std::size_t i = 0; i < lines.size(); ++i) {
             first_step_.push_back(first);
@@ -57,6 +59,7 @@ public:
 
     void make() {
         time_steps();
+        say_top_ups();
         say_hotter();
         for (std::size_t i = 0; i < lines_.size(); ++i) {
             RecipePlan& recipe = plan_.recipes[i];
@@ -65,8 +68,10 @@ public:
                 recipe.ready_on = day_after(*plan_.starts, time_.done[i].at / a_minute);
             }
         }
-        if (time_.fillings.size() > 1 || lines_.size() > 1) make_rows();
         DayPlan& day = plan_.day;
+        if (time_.fillings.size() > 1 || lines_.size() > 1) {
+            day.rows = day_rows(model_, lines_, time_, plan_);
+        }
         day.worked_min = time_.worked / a_minute;
         day.hands_min = time_.hands / a_minute;
         day.at_least = time_.worked > time_.known_till;
@@ -101,20 +106,10 @@ private:
 
     Verb verb_of(const Deed& deed) const { return lines_[deed.line].in.steps[deed.step].verb; }
 
-    /// The step that warms the vessels beforehand: they are warmed for each filling, while its wax
-    /// melts, so that they are neither cold again nor is anything hot when the scent goes in.
-    std::optional<std::size_t> warms_vessels(std::size_t line) const {
-        const std::span<const Step> steps = lines_[line].in.steps;
-        for (std::size_t i = 0; i < divide(steps).first_at_pot; ++i) {
-            if (steps[i].verb == Verb::warm_vessels) return i;
-        }
-        return std::nullopt;
-    }
-
     void time_steps() {
         for (const Filling& filling : time_.fillings) {
             bool unknown = late(filling.begins);
-            if (const auto step = warms_vessels(filling.line)) {
+            if (const auto step = warms_vessels(lines_[filling.line])) {
                 time_step(filling.line, *step, filling.begins, unknown);
             }
             for (const Stage& stage : course(filling).stages) {
@@ -152,148 +147,22 @@ private:
         }
     }
 
-    /// What a filling does at that time; empty where it is not on, or somebody is at it.
-    std::string_view doing(const Filling& filling, double time) const {
-        for (const Stage& stage : course(filling).stages) {
-            const double begins = filling.begins + stage.begins;
-            if (time < begins || time >= filling.begins + stage.ends || stage.hands) continue;
-            const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
-            if (verb == Verb::leave) return "waits for its second pour";
-            if (verb == Verb::melt) return "melts: stay by it";
-            if (stage.from && stage.to && *stage.to < *stage.from) return "cools";
-            if (verb == Verb::second_pour || (stage.from && stage.to && *stage.to > *stage.from)) {
-                return "warms up";
-            }
-            return "stands";
-        }
-        return {};
-    }
-
-    /// What the melter does at that time; empty where it is off.
-    std::string_view melter_doing(double time) const {
-        if (time >= time_.melter_off) return {};
-        for (std::size_t i = time_.melter.size(); i-- > 0;) {
-            if (time < time_.melter[i].begins) continue;
-            return time < time_.melter[i].ready ? "melts: stay by it" : "hot: stay by it";
-        }
-        return {};
-    }
-
-    std::string others(const Filling* own, double time) const {
-        std::string text;
-        if (const std::string_view what = melter_doing(time); !what.empty()) {
-            text = fmt::format("{} {}", plan_.melts.front().name, what);
-        }
+    /// A bath that is on longer than its water may be left alone, or nobody knows how long.
+    void say_top_ups() {
+        std::vector<bool> said(lines_.size());
         for (const Filling& filling : time_.fillings) {
-            if (&filling == own) continue;
-            const std::string_view what = doing(filling, time);
-            if (what.empty()) continue;
-            text += fmt::format("{}{} {}", text.empty() ? "" : ", ",
-                                names_.at(filling, time - filling.begins), what);
+            const PotInput& pot = lines_[filling.line].in.pot;
+            const bool drawn = !plan_.recipes[filling.line].drawn_from.empty();
+            if (drawn || pot.heated != Heated::water_bath || said[filling.line]) continue;
+            const auto& stages = course(filling).stages;
+            const auto melt = std::find_if(stages.begin(), stages.end(), [&](const Stage& stage) {
+                return lines_[filling.line].in.steps[stage.step].verb == Verb::melt;
+            });
+            if (melt == stages.end() || (melt->known && filling.top_ups.empty())) continue;
+            said[filling.line] = true;
+            step_plan(filling.line, melt->step).text +=
+                fmt::format(" Top it up again every {}.", show_duration(top_up_every(pot)));
         }
-        return text;
-    }
-
-    /// Waiting and what only takes no time at all is not worth a row, but for the pot's coming off
-    /// the heat.
-    bool worth_a_row(const Filling& filling, const Stage& stage) const {
-        if (stage.kind != StageKind::step) return false;
-        const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
-        const bool drawn = !plan_.recipes[filling.line].drawn_from.empty();
-        return stage.hands || verb == Verb::melt || verb == Verb::warm_vessels ||
-               (verb == Verb::off_heat && !drawn);
-    }
-
-    void add_warming_row(const Filling& filling, const PotKind& pot) {
-        const auto step = warms_vessels(filling.line);
-        if (!step) return;
-        plan_.day.rows.push_back({.begins_min = filling.begins / a_minute,
-                                  .ends_min = filling.begins / a_minute,
-                                  .at_least = late(filling.begins),
-                                  .recipe = filling.line,
-                                  .first_step = first_step_[filling.line] + *step,
-                                  .steps = 1,
-                                  .filling = filling.number,
-                                  .vessels = pot.vessels,
-                                  .pot = names_.own(filling),
-                                  .meanwhile = others(&filling, filling.begins)});
-    }
-
-    void add_filling_rows(const Filling& filling) {
-        const PotKind& pot = lines_[filling.line].pots[filling.kind];
-        if (filling.washes_from >= 0) {
-            plan_.day.rows.push_back({.kind = RowKind::wash,
-                                      .begins_min = filling.washes_from / a_minute,
-                                      .ends_min = filling.begins / a_minute,
-                                      .at_least = late(filling.washes_from),
-                                      .recipe = filling.line,
-                                      .filling = filling.number,
-                                      .pot = names_.washed(filling),
-                                      .meanwhile = others(&filling, filling.washes_from)});
-        }
-        add_warming_row(filling, pot);
-        const Stage* before = nullptr;
-        bool unknown = late(filling.begins);
-        for (const Stage& stage : course(filling).stages) {
-            const double begins = filling.begins + stage.begins;
-            if (worth_a_row(filling, stage)) {
-                const std::size_t step = first_step_[filling.line] + stage.step;
-                const bool goes_on = before != nullptr && stage.step == before->step + 1 &&
-                                     stage.begins == before->ends && stage.hands && before->hands;
-                if (goes_on) { // add and stir are one go
-                    plan_.day.rows.back().steps += 1;
-                    plan_.day.rows.back().ends_min = (filling.begins + stage.ends) / a_minute;
-                } else {
-                    plan_.day.rows.push_back({.begins_min = begins / a_minute,
-                                              .ends_min = (filling.begins + stage.ends) / a_minute,
-                                              .at_least = unknown || late(begins),
-                                              .recipe = filling.line,
-                                              .first_step = step,
-                                              .steps = 1,
-                                              .filling = filling.number,
-                                              .vessels = pot.vessels,
-                                              .pot = names_.at(filling, stage.begins),
-                                              .meanwhile = others(&filling, begins)});
-                    weigh_in(filling.line, stage.step, pot);
-                }
-                before = &stage;
-            } else if (stage.ends > stage.begins || !stage.known) {
-                before = nullptr;
-            }
-            unknown = unknown || !stage.known;
-        }
-    }
-
-    /// What the step puts into the pot, as its table has it: the scent, or wax from a melter.
-    void weigh_in(std::size_t line, std::size_t index, const PotKind& pot) {
-        const Step& step = lines_[line].in.steps[index];
-        const bool draws = step.verb == Verb::melt && !plan_.recipes[line].drawn_from.empty();
-        if (!draws && !(step.verb == Verb::add && step.adds_scent)) return;
-        const MatterKind kind = draws ? MatterKind::wax : MatterKind::oil;
-        plan_.day.rows.back().division_g = pot.division;
-        for (const Weighing& weighing : pot.lines) {
-            if (weighing.kind == kind) plan_.day.rows.back().grams += weighing.weighed;
-        }
-    }
-
-    void add_melter_rows() {
-        for (const MelterFilling& filling : time_.melter) {
-            const Melting& melting = time_.meltings[filling.melting];
-            plan_.day.rows.push_back(
-                {.kind = filling.wiped ? RowKind::melter_wiped : RowKind::melter,
-                 .begins_min = filling.begins / a_minute,
-                 .ends_min = filling.ready / a_minute,
-                 .at_least = late(filling.begins),
-                 .recipe = melting.lines.front(),
-                 .pot = plan_.melts[filling.melting].name});
-        }
-        if (time_.melter.empty()) return;
-        plan_.day.rows.push_back({.kind = RowKind::melter_off,
-                                  .begins_min = time_.melter_off / a_minute,
-                                  .ends_min = time_.melter_off / a_minute,
-                                  .at_least = late(time_.melter_off),
-                                  .recipe = time_.meltings.back().lines.front(),
-                                  .pot = plan_.melts.back().name});
     }
 
     /// A shared melter is as hot as the hottest recipe wants it: the others are told.
@@ -312,29 +181,6 @@ private:
         }
     }
 
-    void make_rows() {
-        auto& rows = plan_.day.rows;
-        add_melter_rows();
-        for (const Filling& filling : time_.fillings)
-            add_filling_rows(filling);
-        for (const Deed& deed : time_.deeds) {
-            const Verb verb = verb_of(deed);
-            if (!deed.hands && verb != Verb::cure) continue;
-            rows.push_back({.begins_min = deed.begins / a_minute,
-                            .ends_min = (verb == Verb::cure ? deed.begins : deed.ends) / a_minute,
-                            .at_least = late(deed.begins) || !deed.known,
-                            .once_cold = !deed.known,
-                            .recipe = deed.line,
-                            .first_step = first_step_[deed.line] + deed.step,
-                            .steps = 1,
-                            .vessels = lines_[deed.line].in.job.count,
-                            .meanwhile = others(nullptr, deed.begins)});
-        }
-        std::stable_sort(rows.begin(), rows.end(), [](const DayRow& a, const DayRow& b) {
-            return a.begins_min < b.begins_min;
-        });
-    }
-
     void remark() {
         for (const auto& [unknown, words] : reasons) {
             if (time_.unknowns.*unknown) plan_.day.remarks.emplace_back(words);
@@ -343,9 +189,9 @@ private:
         }
     }
 
+    const Model& model_;
     std::span<const Reckoning> lines_;
     const Timeline& time_;
-    PotNames names_;
     Plan& plan_;
     std::vector<std::size_t> first_step_; // by line, index of Plan::steps
 };

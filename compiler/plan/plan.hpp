@@ -169,8 +169,16 @@ struct StepPlan {
 };
 
 /// One row of the day: steps of one filling, or of all vessels of a recipe, that are done in one
-/// go; or the washing of a pot; or a melter that goes on.
-enum class RowKind : std::uint8_t { steps, wash, melter, melter_wiped, melter_off };
+/// go; or the washing of a pot; or a melter that goes on; or water for a bath that boils away.
+enum class RowKind : std::uint8_t {
+    steps,
+    wash,
+    top_up,
+    melter,
+    melter_wiped,
+    melter_top_up,
+    melter_off
+};
 struct DayRow {
     RowKind kind = RowKind::steps;
     double begins_min = 0;

@@ -51,10 +51,10 @@ void say_add(Sentence& sentence, const Reckoning& reckoning, const Step& step,
 void say_melt(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& recipe) {
     if (!recipe.drawn_from.empty()) {
         sentence.say("Draw the wax from ").say(recipe.drawn_from).say(" once it is at ");
+    } else if (reckoning.in.pot.heated == Heated::water_bath) {
+        sentence.say("Top the bath up. Melt in it to ");
     } else {
-        sentence.say(reckoning.in.pot.heated == Heated::water_bath
-                         ? "Top the bath up. Melt in it to "
-                         : "Melt to ");
+        sentence.say("Melt to ");
     }
     sentence.say_temperature().say(".");
 }

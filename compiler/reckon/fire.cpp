@@ -168,6 +168,8 @@ double FireGuard::earliest(const FireTimes& times, double from) const {
         if (times.flame) from = behind(times.heats, open_, from);
         from = behind(times.adding, heats_, from);
         from = behind(times.open, flames_, from);
+        from = behind(times.heats, away_, from);
+        from = behind(times.away, heats_, from);
     }
     return from;
 }
@@ -177,6 +179,7 @@ void FireGuard::take(const FireTimes& times, double begins) {
     if (times.flame) put(flames_, times.heats, begins);
     put(adding_, times.adding, begins);
     put(open_, times.open, begins);
+    put(away_, times.away, begins);
 }
 
 } // namespace waxwright

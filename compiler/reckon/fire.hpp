@@ -1,7 +1,8 @@
 // When something hot and something that can light are on the bench at once. A scent's vapour lights
 // from its flash point on, so the day is planned with every source of heat off while scent at or
 // over it goes in and is stirred, and with no flame lit as long as a pot of scented wax stands open
-// at or over it. s, °C.
+// at or over it. Wax on the heat is never left alone: what is done elsewhere in the room is planned
+// for when nothing is on it. s, °C.
 #pragma once
 
 #include <span>
@@ -19,6 +20,7 @@ struct FireTimes {
     std::vector<Interval> adding; // scent at or over its flash point goes in and is stirred
     std::vector<Interval> open;   // scented wax stands in the pot at or over that flash point
     bool warmed_open = false;     // what is kept back is warmed to that: no plan can put it off
+    std::vector<Interval> away{}; // somebody is at work, and not at the pots
 };
 
 /// Where it isn't known how long a filling heats or cools before its first pour, all of it up to
@@ -35,7 +37,7 @@ public:
     void take(const FireTimes& times, double begins);
 
 private:
-    std::vector<Interval> heats_, flames_, adding_, open_;
+    std::vector<Interval> heats_, flames_, adding_, open_, away_;
 };
 
 } // namespace waxwright

@@ -37,6 +37,15 @@ double Hands::earliest(std::span<const Interval> wanted, double from) const {
     return from;
 }
 
+std::optional<double> Hands::latest(double seconds, double from, double until) const {
+    for (std::size_t i = busy_.size(); i-- > 0;) {
+        if (busy_[i].begins < until + seconds - hair && until < busy_[i].ends - hair) {
+            until = busy_[i].begins - seconds;
+        }
+    }
+    return until >= from ? std::optional(until) : std::nullopt;
+}
+
 void Hands::take(std::span<const Interval> wanted, double begins) {
     for (const Interval& interval : wanted) {
         if (interval.ends - interval.begins < hair) continue;

@@ -1,6 +1,7 @@
 // One pair of hands: when they are free for a piece of work that can't be stopped once begun. s.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -18,6 +19,9 @@ public:
     /// these intervals (counted from its beginning, in order), so that nothing else falls into
     /// them. What ends as another begins does not meet it.
     double earliest(std::span<const Interval> wanted, double from) const;
+    /// The latest time in [from, until] at which they are free for so long; nothing where there is
+    /// none.
+    std::optional<double> latest(double seconds, double from, double until) const;
     /// Takes the hands for work that begins then.
     void take(std::span<const Interval> wanted, double begins);
     /// Seconds for which they are taken.

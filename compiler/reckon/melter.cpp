@@ -52,27 +52,29 @@ double largest_draw(const Reckoning& line) {
     return largest;
 }
 
-/// The fewest fillings the melter takes them in: each leaves in it what clings.
+/// The fewest fillings the melter takes them in, all of one weight. What clings to it is melted
+/// once: it is still in it when it is filled again.
 void divide_fillings(const PotInput& melter, const Reckoning& line, double largest_pot,
                      Melting& melting) {
     const auto brimful = positive(figure(melter.brimful));
     const double headroom = figure(melter.headroom).value_or(usual_headroom);
     const double clings = figure(melter.clings).value_or(0);
     const auto density = wax_room_density(line.in, melting.celsius);
+    melting.grams += clings;
     melting.fillings = 1;
     if (brimful && density) {
-        const double whole = usable_ml(*brimful, headroom) * *density - clings;
-        // Filled again, it may still have what was too little for a pot: room is left for that.
+        const double whole = usable_ml(*brimful, headroom) * *density;
+        // Filled again, it may still have what was too little for a pot, and what clings: room is
+        // left for that.
         const bool once = melting.grams <= whole * (1 + same);
-        const double most = once ? whole : std::max(whole - largest_pot, whole / 2);
+        const double most = once ? whole : std::max(whole - largest_pot - clings, whole / 2);
         const double fillings = std::ceil(melting.grams / most * (1 - same));
         if (most > 0 && fillings <= static_cast<double>(most_fillings)) {
             melting.fillings = std::max<std::int64_t>(static_cast<std::int64_t>(fillings), 1);
         }
-        melting.volume_ml =
-            (melting.grams / static_cast<double>(melting.fillings) + clings) / *density;
+        melting.volume_ml = melting.grams / static_cast<double>(melting.fillings) / *density;
     }
-    melting.grams = melting.grams / static_cast<double>(melting.fillings) + clings;
+    melting.grams /= static_cast<double>(melting.fillings);
     melting.clings = clings;
 }
 

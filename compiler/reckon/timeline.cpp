@@ -5,6 +5,7 @@
 #include <map>
 #include <numeric>
 
+#include "reckon/bath.hpp"
 #include "reckon/fire.hpp"
 #include "reckon/hands.hpp"
 #include "reckon/melter.hpp"
@@ -36,9 +37,12 @@ void join(Unknowns& all, const Unknowns& more) {
 }
 
 /// What hands a course wants, with the washing before it counted at times under 0.
-std::vector<Interval> wanted_hands(const Course& course, double washing) {
+std::vector<Interval> wanted_hands(const Course& course, double washing,
+                                   std::span<const double> top_ups) {
     std::vector<Interval> wanted;
     if (washing > 0) wanted.push_back({-washing, 0});
+    for (const double time : top_ups)
+        wanted.push_back({time, time + top_up_seconds});
     for (const Stage& stage : course.stages) {
         if (stage.hands) wanted.push_back({stage.begins, stage.ends});
     }
@@ -67,7 +71,8 @@ std::int64_t number_of(Units& units, BlockId pot, const Unit* unit) {
 
 class Day {
 public:
-    Day(std::span<const Reckoning> lines, const PotInput& melter) : lines_(lines) {
+    Day(std::span<const Reckoning> lines, const PotInput& melter)
+        : lines_(lines), melter_pot_(melter) {
         day_.done.resize(lines.size());
         day_.known_till = never;
         day_.order.resize(lines.size());
@@ -92,15 +97,19 @@ public:
 
     Timeline take() {
         by_melting();
+        std::vector<double> ready(lines_.size());
         for (const std::size_t line : day_.order)
-            work(line);
+            ready[line] = prepare_all(line);
+        for (const std::size_t line : day_.order)
+            work(line, ready[line]);
         std::stable_sort(day_.fillings.begin(), day_.fillings.end(),
                          [](const Filling& a, const Filling& b) { return a.begins < b.begins; });
         std::stable_sort(day_.deeds.begin(), day_.deeds.end(),
                          [](const Deed& a, const Deed& b) { return a.begins < b.begins; });
         if (!day_.melter.empty()) day_.melter_off = last_draw_ + draw_seconds;
+        top_melter_up();
         day_.meltings = std::move(melter_.meltings);
-        day_.hands = hands_.taken();
+        day_.hands = hands_.taken() + some_time_;
         return std::move(day_);
     }
 
@@ -137,19 +146,26 @@ private:
             const double ready = begins + wanted.seconds.value_or(0);
             if (!wanted.seconds) day_.known_till = std::min(day_.known_till, begins);
             const double left = other ? 0 : left_ + wanted.clings;
-            left_ = (other ? 0 : left_) + wanted.grams - wanted.clings;
+            left_ = other ? wanted.grams - wanted.clings : left_ + wanted.grams;
             day_.melter.push_back({*melting, begins, ready, wiped, left});
         }
         left_ -= grams;
         return day_.melter.back().ready;
     }
 
-    void prepare(std::size_t line, std::size_t step, double& free) {
+    /// Work on all vessels of a line: while something melts, somebody is there and not here.
+    void work_on(std::size_t line, std::size_t step, double& free) {
         const Step& each = steps(line)[step];
         const double seconds = hands_seconds(each, static_cast<double>(lines_[line].in.job.count));
         const Interval wanted{0, seconds};
-        const double begins = hands_.earliest(std::span(&wanted, 1), free);
+        FireTimes fire{.heats = {}, .adding = {}, .open = {}, .away = {wanted}};
+        if (each.verb == Verb::smooth_top) { // by hot air or a flame
+            fire.heats = {wanted};
+            fire.flame = true;
+        }
+        const double begins = first_time(std::span(&wanted, 1), fire, free);
         hands_.take(std::span(&wanted, 1), begins);
+        fire_.take(fire, begins);
         free = begins + seconds;
         day_.deeds.push_back({line, step, begins, free, seconds > 0});
         day_.worked = std::max(day_.worked, free);
@@ -170,9 +186,14 @@ private:
         }
         if (unit->last && free - unit->heated_till <= bath_stays_hot) ++course;
         const Course& made = day_.courses[course];
-        const std::vector<Interval> wanted = wanted_hands(made, washing);
-        const FireTimes fire =
-            fire_times(lines_[line], made, melter_.celsius_for(line).has_value());
+        const bool drawn = melter_.celsius_for(line).has_value();
+        FireTimes fire = fire_times(lines_[line], made, drawn);
+        std::vector<double> tops;
+        if (!drawn && !fire.heats.empty()) {
+            tops = top_ups(lines_[line].in.pot, fire.heats.front(), made.stages);
+        }
+        const std::vector<Interval> wanted = wanted_hands(made, washing, tops);
+        if (washing > 0) fire.away.push_back({-washing, 0});
         const double begins = first_time(wanted, fire, free);
         hands_.take(wanted, begins);
         fire_.take(fire, begins);
@@ -194,7 +215,8 @@ private:
                                  .begins = begins,
                                  .washes_from = washing > 0 ? begins - washing : -1,
                                  .washes_own = washed,
-                                 .washes_keep = keep_washed});
+                                 .washes_keep = keep_washed,
+                                 .top_ups = std::move(tops)});
         note_known(made, begins);
         day_.worked = std::max(day_.worked, ends);
         last_pour_ = std::max(last_pour_, ends);
@@ -226,13 +248,16 @@ private:
         }
     }
 
-    void work(std::size_t line) {
-        const Reckoning& reckoning = lines_[line];
-        const std::span<const Step> all = steps(line);
-        const Division division = divide(all);
+    /// What is done before a line's pots go on the heat; when that is done.
+    double prepare_all(std::size_t line) {
         double free = 0;
-        for (std::size_t i = 0; i < division.first_at_pot; ++i)
-            prepare(line, i, free);
+        for (std::size_t i = 0; i < divide(steps(line)).first_at_pot; ++i)
+            work_on(line, i, free);
+        return free;
+    }
+
+    void work(std::size_t line, double free) {
+        const Reckoning& reckoning = lines_[line];
         last_pour_ = free;
         std::int64_t number = 0;
         for (std::size_t kind = 0; kind < reckoning.pots.size(); ++kind) {
@@ -250,7 +275,7 @@ private:
                 last_draw_ = std::max(last_draw_, day_.fillings.back().begins);
             }
         }
-        finish(line, division.after_pot);
+        finish(line, divide(steps(line)).after_pot);
     }
 
     static double wax_of(const PotKind& pot) {
@@ -265,7 +290,6 @@ private:
     void finish(std::size_t line, std::size_t from) {
         const std::span<const Step> all = steps(line);
         double now = last_pour_;
-        bool cold = false; // left as long as the recipe wants
         bool known =
             true; // till something waits for wax to be cold, which nobody knows the time of
         for (std::size_t i = from; i < all.size(); ++i) {
@@ -274,15 +298,51 @@ private:
                 const double ends = now + (step.duration ? step.duration->value() : 0);
                 day_.deeds.push_back({line, i, now, ends, false, known});
                 now = ends;
-                cold = true;
                 continue;
             }
-            const bool wants_cold = info(step.verb).has(trait::wants_cold);
-            known = known && (cold || !wants_cold);
-            prepare(line, i, now);
-            day_.deeds.back().known = known;
+            const bool cold = now - last_pour_ >= cold_after;
+            known = known && (cold || !info(step.verb).has(trait::wants_cold));
+            if (known) {
+                work_on(line, i, now);
+            } else {
+                work_some_time(line, i, now);
+            }
         }
         day_.done[line] = {now, known && now <= day_.known_till};
+    }
+
+    /// Nobody knows when: it keeps nothing else waiting.
+    void work_some_time(std::size_t line, std::size_t step, double& now) {
+        const double seconds =
+            hands_seconds(steps(line)[step], static_cast<double>(lines_[line].in.job.count));
+        day_.deeds.push_back({line, step, now, now + seconds, seconds > 0, false});
+        now += seconds;
+        some_time_ += seconds;
+        day_.worked = std::max(day_.worked, now);
+    }
+
+    /// A melter's bath, while the melter is on: when somebody is free for it in due time, else as
+    /// soon as somebody is.
+    void top_melter_up() {
+        if (day_.melter.empty() || melter_pot_.heated != Heated::water_bath) return;
+        const double every = top_up_every(melter_pot_);
+        auto filling = day_.melter.begin(); // each begins with its bath topped up
+        for (double last = filling->begins; day_.melter_top_ups.size() < most_fillings;) {
+            const double due = last + every;
+            const auto next = std::find_if(filling, day_.melter.end(),
+                                           [&](const auto& each) { return each.begins > last; });
+            if (next != day_.melter.end() && next->begins <= due) {
+                filling = next;
+                last = next->begins;
+                continue;
+            }
+            const Interval wanted{0, top_up_seconds};
+            const auto in_time = hands_.latest(top_up_seconds, last + top_up_seconds, due);
+            last = in_time.value_or(hands_.earliest(std::span(&wanted, 1), due));
+            if (last >= day_.melter_off) return;
+            hands_.take(std::span(&wanted, 1), last);
+            day_.melter_top_ups.push_back(last);
+        }
     }
 
     std::span<const Reckoning> lines_;
@@ -290,10 +350,12 @@ private:
     Hands hands_;
     FireGuard fire_;
     Units units_, keeps_; // the pots wax is melted in, and those it waits in for a second pour
+    const PotInput& melter_pot_;
     Melter melter_;
     bool melter_flame_ = false;
     double left_ = 0; // g of wax in the melter, what clings not counted
     double last_pour_ = 0;
+    double some_time_ = 0; // s by hand that no time is known of
     double last_draw_ = 0;
 };
 

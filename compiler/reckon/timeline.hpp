@@ -26,6 +26,7 @@ struct Filling {
     double begins = 0;       // s
     double washes_from = -1; // s; under 0 where nothing has to be wiped and washed before
     bool washes_own = false, washes_keep = false; // which of its two pots
+    std::vector<double> top_ups{};                // s from its beginning: of its bath, again
 };
 
 /// A step that is done for all vessels of a recipe at once.
@@ -79,25 +80,31 @@ struct Timeline {
     std::vector<Filling> fillings; // in the order in which they begin
     std::vector<Deed> deeds;
     std::vector<Melting> meltings;
-    std::vector<MelterFilling> melter; // in order
-    double melter_off = 0;             // when the last wax is drawn from it
-    std::vector<Done> done;            // by line
-    double worked = 0;                 // when the last hands are off, cures not counted
-    double hands = 0;                  // for how long somebody is at it
-    bool too_many = false;             // over `most_fillings`: nothing else is filled in
-    Unknowns unknowns;                 // of all courses together
+    std::vector<MelterFilling> melter;  // in order
+    double melter_off = 0;              // when the last wax is drawn from it
+    std::vector<double> melter_top_ups; // of its bath, between its fillings
+    std::vector<Done> done;             // by line
+    double worked = 0;                  // when the last hands are off, cures not counted
+    double hands = 0;                   // for how long somebody is at it
+    bool too_many = false;              // over `most_fillings`: nothing else is filled in
+    Unknowns unknowns;                  // of all courses together
     std::vector<HeatStaysOn> heat_stays_on;
     double known_till = 0; // times after this are 'at the earliest'; infinite if all are known
 };
 
 /// One reckoning for each line of the batch, or the only one of a recipe by itself; the melter has
-/// no block where there is none. Unscented
+/// no block where there is none. All vessels are got ready before anything is on the heat, and pots
+/// are washed, and candles worked on, only while nothing melts. Unscented
 /// recipes are worked first, then the lightest load up to the strongest, so that little of one
 /// scent gets into the next. A pot is taken again once its last pour is done (a kept-back second
 /// pour keeps it, or the pot that it waits in), and is wiped and washed between two scents.
 Timeline timeline_of(std::span<const Reckoning> lines, const PotInput& melter);
 
-/// Minutes of hands a pot is wiped and washed in between two scents (common practice).
+/// s after its last pour at which wax is taken for set and cold (common practice: it depends on the
+/// vessel). Before that no time is given for what wants it cold.
+inline constexpr double cold_after = 2 * 3600;
+
+/// s of hands a pot is wiped and washed in between two scents (common practice).
 inline constexpr double wash_seconds = 300;
 
 } // namespace waxwright

@@ -349,8 +349,9 @@ def check_followed(sheet, doc):
         if "rim the wick" in what and when != "once cold":
             if owner in poured_last and minutes_of(when) - poured_last[owner] < 60:
                 yield f"{row}: trimmed while it is hot"
-        if melter_on and "pour" in what.lower() and "stay by it" not in meanwhile:
-            yield f"{row}: nobody is said to stay by the melter"
+        watched = "stay by it" in meanwhile or "keep it in sight" in meanwhile
+        if melter_on and "pour" in what.lower() and not watched:
+            yield f"{row}: nobody is said to watch the melter"
     if melter_on:
         yield "the melter is never off"
     if lit:

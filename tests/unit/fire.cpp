@@ -1,6 +1,7 @@
 // Random batches, followed with a clock: whenever somebody adds scent at or over its flash point or
 // stirs it in, nothing is on the heat; and while a pot of scented wax stands open at or over it, no
-// flame is lit. The clock reads the stages of the day alone, and knows nothing of how it was
+// flame is lit. Nobody works elsewhere while wax is on the heat, no bath boils dry, no wick is
+// trimmed in warm wax. The clock reads the stages of the day alone, and knows nothing of how it was
 // planned.
 #include <cmath>
 #include <optional>
@@ -52,6 +53,7 @@ private:
                         "}}\npot p{} {{ brimful: {} ml, heated: {}\n",
                         name, flash, name, pick(400, 3000), heated[pick(0, 3)]);
         if (chance(80)) text += fmt::format(" power: {} W\n", pick(300, 2500));
+        if (chance(60)) text += fmt::format(" bath: {} ml\n", pick(300, 4000));
         if (chance(80)) {
             text += fmt::format(" cools: 75 °C to 60 °C over {} min with 1 kg in-room 20 °C\n",
                                 pick(8, 40));
@@ -66,13 +68,19 @@ private:
         }
         const int scent = pick(60, 78);
         const int pour = pick(54, scent);
-        text += fmt::format("}}\nrecipe r{} {{\n makes: 2 jar\n wax: clay\n load: {}% of wax\n "
-                            "scent: o{}\n wick: braid\n pot: {} p{}\n steps {{\n melt to {} °C\n "
-                            "off heat\n add scent at {} °C, stir {} min\n pour at {} °C\n",
-                            name, pick(3, 9), name, pick(1, 2), name, pick(78, 88), scent,
-                            pick(1, 4), pour);
+        text += fmt::format(
+            "}}\nrecipe r{} {{\n makes: 2 jar\n wax: clay\n load: {}% of wax\n "
+            "scent: o{}\n wick: braid\n pot: {} p{}\n steps {{\n {}melt to {} °C\n {}"
+            "off heat\n add scent at {} °C, stir {} min\n pour at {} °C\n",
+            name, pick(3, 9), name, pick(1, 2), name,
+            chance(70) ? "wipe vessels\n set wick\n " : "", pick(78, 88),
+            chance(40) ? fmt::format("hold {} min\n ", pick(5, 40)) : "", scent, pick(1, 4), pour);
         if (second) {
             text += fmt::format(" leave {} h\n second pour at {} °C\n", pick(1, 5), pour);
+        }
+        if (chance(70)) {
+            text += fmt::format(" leave {} min\n{} trim wick to 6 mm\n", pick(5, 200),
+                                chance(50) ? " smooth top\n" : "");
         }
         text += " }\n";
         if (moved)
@@ -192,6 +200,86 @@ TEST_CASE("nothing is lit while scent that can light stands open") {
     }
     CHECK(looked > 10000);
     CHECK(close > 2000);
+}
+
+namespace {
+
+bool meet(const Interval& one, const Interval& other) {
+    return one.begins < other.ends - 1e-3 && other.begins < one.ends - 1e-3;
+}
+
+/// When a pot is on the heat for its melting: till its `off heat`.
+Interval melting_of(const Reckoning& line, const Course& course, const Filling& filling) {
+    double off = course.stages.front().begins;
+    for (const Stage& stage : course.stages) {
+        off = stage.begins;
+        if (line.in.steps[stage.step].verb == Verb::off_heat) break;
+    }
+    return {filling.begins + course.stages.front().begins, filling.begins + off};
+}
+
+/// Time that somebody spends at all vessels of a recipe, or at the sink.
+std::vector<Interval> away_from_the_pots(const Timeline& time) {
+    std::vector<Interval> away;
+    for (const Filling& filling : time.fillings) {
+        if (filling.washes_from >= 0) away.push_back({filling.washes_from, filling.begins});
+    }
+    for (const Deed& deed : time.deeds) {
+        if (deed.hands && deed.known) away.push_back({deed.begins, deed.ends});
+    }
+    return away;
+}
+
+/// s in which the power of the heater boils off a third of the bath: 0.9982 g/ml, 2257 J/g.
+double third_boiled(const PotInput& pot) {
+    if (!figure(pot.power) || !pot.bath.get()) return 900;
+    return pot.bath.get()->ml * 0.9982 / 3 * 2257 / *figure(pot.power);
+}
+
+} // namespace
+
+TEST_CASE("nobody is away while wax melts, no bath boils dry, no warm wick is trimmed") {
+    Batches batches(20261128);
+    int away_looked = 0, topped = 0, trimmed = 0;
+    for (int round = 0; round < 300; ++round) {
+        const std::string text = batches.next();
+        const Day day(text);
+        REQUIRE_MESSAGE(!day.lines.empty(), text);
+        const std::vector<Interval> away = away_from_the_pots(day.time);
+        std::vector<double> poured(day.lines.size());
+        for (const Filling& filling : day.time.fillings) {
+            const Reckoning& line = day.lines[filling.line];
+            const Course& course = day.time.courses[filling.course];
+            const Interval melting = melting_of(line, course, filling);
+            for (const Interval& each : away) {
+                ++away_looked;
+                CHECK_MESSAGE(!meet(each, melting), text);
+            }
+            poured[filling.line] = std::max(poured[filling.line], filling.begins + course.length());
+            if (line.in.pot.heated != Heated::water_bath) {
+                CHECK(filling.top_ups.empty());
+                continue;
+            }
+            // A minute more: in whole minutes no bath is topped up more often than each minute.
+            const double longest = std::max(third_boiled(line.in.pot), 60.0);
+            double last = melting.begins;
+            for (const double top_up : filling.top_ups) {
+                CHECK_MESSAGE(filling.begins + top_up - last <= longest + 1e-3, text);
+                last = filling.begins + top_up;
+                ++topped;
+            }
+            CHECK_MESSAGE(melting.ends - last <= longest + 31, text);
+        }
+        for (const Deed& deed : day.time.deeds) {
+            if (day.lines[deed.line].in.steps[deed.step].verb != Verb::trim_wick) continue;
+            const bool cold = deed.begins >= poured[deed.line] + 2 * 3600 - 1e-3;
+            CHECK_MESSAGE((cold || !deed.known), text);
+            trimmed += deed.known;
+        }
+    }
+    CHECK(away_looked > 3000);
+    CHECK(topped > 200);
+    CHECK(trimmed > 30);
 }
 
 TEST_CASE("without the guard such days would meet") {

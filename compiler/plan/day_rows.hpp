@@ -1,0 +1,23 @@
+// The rows of the day, in the order of their times.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "plan/plan.hpp"
+#include "reckon/timeline.hpp"
+
+namespace waxwright {
+
+/// The step, if any, that warms a recipe's vessels beforehand: they are warmed for each filling,
+/// while its wax melts, so that they are neither cold again nor is anything hot when the scent goes
+/// in.
+std::optional<std::size_t> warms_vessels(const Reckoning& reckoning);
+
+/// The plan has its recipes, steps and melts already.
+std::vector<DayRow> day_rows(const Model& model, std::span<const Reckoning> lines,
+                             const Timeline& time, const Plan& plan);
+
+} // namespace waxwright
