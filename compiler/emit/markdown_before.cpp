@@ -119,6 +119,17 @@ void write_pots(SheetWriter& sheet) {
     sheet.say("\n");
 }
 
+/// A bath is topped up, and cold water would keep the wax from melting.
+void write_water(SheetWriter& sheet) {
+    const auto& recipes = sheet.plan.recipes;
+    const auto& melts = sheet.plan.melts;
+    const bool in_bath =
+        std::any_of(recipes.begin(), recipes.end(),
+                    [](const RecipePlan& recipe) { return recipe.heated == "water-bath"; }) ||
+        std::any_of(melts.begin(), melts.end(), [](const MeltPlan& melt) { return melt.in_bath; });
+    if (in_bath) sheet.say("- [ ] Hot water at hand, to top the bath up\n");
+}
+
 void write_scales(SheetWriter& sheet) {
     const auto& recipes = sheet.plan.recipes;
     std::vector<std::string_view> seen;
@@ -159,6 +170,7 @@ void write_before(SheetWriter& sheet) {
     sheet.heading("Before you light anything");
     write_vessels(sheet);
     write_pots(sheet);
+    write_water(sheet);
     write_scales(sheet);
     sheet.say("- [ ] Thermometer to hand, reckoned good to ");
     sheet.interval(sheet.plan.thermometer_error).say("\n");

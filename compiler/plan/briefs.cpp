@@ -64,6 +64,7 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
         brief.say("Pour");
         at_temperature(brief, step, " at ");
         if (recipe.to_the_line) brief.say(", to the line");
+        if (recipe.kept_g <= 0 && is_filled_again(reckoning)) brief.say("; wipe the pot out");
         return;
     case Verb::second_pour:
         if (warmth.can_light && warmth.set_before) brief.say("Hot water only, nothing lit: warm, ");

@@ -187,6 +187,15 @@ private:
             const bool of_steps = unknown == &Unknowns::on_heat || unknown == &Unknowns::cold_room;
             if (of_steps && time_.unknowns.*unknown) plan_.day.faults.emplace_back(words);
         }
+        double poured = 0;
+        for (const Filling& filling : time_.fillings)
+            poured = std::max(poured, filling.begins + course(filling).length());
+        constexpr double long_day = 12 * 3600; // s
+        if (poured > long_day && time_.fillings.size() > 1) {
+            plan_.day.remarks.emplace_back(
+                "The last pour is over 12 hours after the beginning: spread this over two days, or "
+                "use more pots. A tired person makes mistakes with hot wax.");
+        }
     }
 
     const Model& model_;

@@ -26,6 +26,8 @@ struct StepWarmth {
     bool can_light = false;
     bool set_before = false;
 };
+/// True if a pot of the recipe is melted in more than once: no scented wax is left in it then.
+bool is_filled_again(const Reckoning& reckoning);
 /// Says a step in a few words, for a row of the day.
 void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& recipe,
                const StepWarmth& warmth, StepPlan& plan);

@@ -59,15 +59,6 @@ void say_melt(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& 
     sentence.say_temperature().say(".");
 }
 
-/// A pot that goes on the heat again has no scented wax left in it.
-bool is_filled_again(const Reckoning& reckoning) {
-    std::int64_t fillings = 0;
-    for (const PotKind& pot : reckoning.pots)
-        fillings += pot.pots;
-    return fillings > reckoning.in.job.pots_at_once && !reckoning.in.job.drawn &&
-           !reckoning.in.oils().empty();
-}
-
 /// What the first pour leaves in the pot.
 void say_kept(Sentence& sentence, const RecipePlan& recipe) {
     if (!recipe.keep_in) {
@@ -204,6 +195,14 @@ void name_melted_in(const Model& model, BlockId recipe, std::size_t first, Plan&
 }
 
 } // namespace
+
+bool is_filled_again(const Reckoning& reckoning) {
+    std::int64_t fillings = 0;
+    for (const PotKind& pot : reckoning.pots)
+        fillings += pot.pots;
+    return fillings > reckoning.in.job.pots_at_once && !reckoning.in.job.drawn &&
+           !reckoning.in.oils().empty();
+}
 
 void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan) {
     RecipePlan& made = plan.recipes[recipe];

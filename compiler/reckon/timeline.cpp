@@ -36,11 +36,11 @@ void join(Unknowns& all, const Unknowns& more) {
     all.kept = all.kept || more.kept;
 }
 
-/// What hands a course wants, with the washing before it counted at times under 0.
-std::vector<Interval> wanted_hands(const Course& course, double washing,
+/// What hands a course wants, with washing or wiping before it counted at times under 0.
+std::vector<Interval> wanted_hands(const Course& course, double before,
                                    std::span<const double> top_ups) {
     std::vector<Interval> wanted;
-    if (washing > 0) wanted.push_back({-washing, 0});
+    if (before > 0) wanted.push_back({-before, 0});
     for (const double time : top_ups)
         wanted.push_back({time, time + top_up_seconds});
     for (const Stage& stage : course.stages) {
@@ -178,22 +178,24 @@ private:
         Unit* const keep = moved ? first_free(keeps_[lines_[line].in.keep.pot.block]) : nullptr;
         const bool washed = unit->had_other(line);
         const bool keep_washed = keep != nullptr && keep->had_other(line);
+        const bool drawn = melter_.celsius_for(line).has_value();
+        const bool wiped = unit->last && !washed && !drawn && !lines_[line].in.oils().empty();
         const double washing = (washed + keep_washed) * wash_seconds;
-        double free = std::max(from, unit->free + washing);
+        const double before = washing + wiped * wipe_seconds;
+        double free = std::max(from, unit->free + before);
         // What is kept back of another filling has to be out of it by then.
         if (keep != nullptr) {
-            free = std::max(free, keep->free + (keep_washed ? washing : -*moved));
+            free = std::max(free, keep->free + (keep_washed ? before : -*moved));
         }
         if (unit->last && free - unit->heated_till <= bath_stays_hot) ++course;
         const Course& made = day_.courses[course];
-        const bool drawn = melter_.celsius_for(line).has_value();
         FireTimes fire = fire_times(lines_[line], made, drawn);
         std::vector<double> tops;
         if (!drawn && !fire.heats.empty()) {
             tops = top_ups(lines_[line].in.pot, fire.heats.front(), made.stages);
         }
-        const std::vector<Interval> wanted = wanted_hands(made, washing, tops);
-        if (washing > 0) fire.away.push_back({-washing, 0});
+        const std::vector<Interval> wanted = wanted_hands(made, before, tops);
+        if (before > 0) fire.away.push_back({-before, 0});
         const double begins = first_time(wanted, fire, free);
         hands_.take(wanted, begins);
         fire_.take(fire, begins);
@@ -213,7 +215,7 @@ private:
                                  .unit = number_of(units_, lines_[line].in.job.pot, unit),
                                  .keeps = number_of(keeps_, lines_[line].in.keep.pot.block, keep),
                                  .begins = begins,
-                                 .washes_from = washing > 0 ? begins - washing : -1,
+                                 .washes_from = washing > 0 ? begins - before : -1,
                                  .washes_own = washed,
                                  .washes_keep = keep_washed,
                                  .top_ups = std::move(tops)});

@@ -106,5 +106,7 @@ inline constexpr double cold_after = 2 * 3600;
 
 /// s of hands a pot is wiped and washed in between two scents (common practice).
 inline constexpr double wash_seconds = 300;
+/// And that scented wax is wiped out of it in before it is filled with the same again.
+inline constexpr double wipe_seconds = 60;
 
 } // namespace waxwright

@@ -33,6 +33,7 @@ BEFORE = [
     ("Vessels wicked|Wicks counted", "some"),
     ("To hand: ", "some"),
     ("Pots clean and bone dry", "one"),
+    ("Hot water at hand", "bath"),
     ("Scale level and zeroed", "more"),
     ("Thermometer to hand", "one"),
     ("Lid for each pot, and another or a fire blanket, to hand", "one"),
@@ -202,7 +203,9 @@ def grams_of(text):
 def expected_before(doc):
     """The lines before lighting as a pattern over their beginnings."""
     premix = sum(1 for recipe in doc["recipe"] if "premix" in recipe)
-    counts = {"one": "", "some": "?", "more": "+", "premix": f"{{{premix}}}"}
+    in_bath = any("Top the bath up" in step["text"] for step in doc["step"])
+    bath = "?" if "melt" in doc else "" if in_bath else "{0}"  # a melter's is not in the TOML
+    counts = {"one": "", "some": "?", "more": "+", "premix": f"{{{premix}}}", "bath": bath}
     return "".join(f"(?:(?:{start})[^\n]*\n){counts[how]}" for start, how in BEFORE)
 
 
