@@ -6,12 +6,13 @@ usage: phrases.py --waxwright BIN --tree TREE
 Every row of compiler/model/phrases.def is written into a recipe, with figures in its holes: a
 certain one is mended to the line that it promises, by one run of `check --mend`, and nothing is left
 to find there; another gets its question, and the file stays as it is. docs/phrases.md has the same
-rows. tests/phrases.txt has lines as makers write them, each with what a careful person would answer.
+rows (REBLESS=1 writes them). tests/phrases.txt has lines as makers write them, each with what a careful person would answer.
 A second run of `--mend` changes nothing.
 Exit status 0: all holds; 1: something doesn't; 2: wrong call.
 """
 
 import argparse
+import os
 import re
 import subprocess
 import sys
@@ -51,11 +52,25 @@ def place_of(line, meant):
     return "leave"
 
 
-def row_sample(said, meant):
-    """A line of the row and what it should become, with figures in the holes."""
+WORDS = {"4": "four", "7": "seven"}
+
+
+def row_sample(said, meant, question):
+    """A line of the row, what it should become and be asked, with figures in the holes; a row that
+    only turns a word into a number has the word."""
     degrees = re.search(r"\b(to|at) [*#]", said) and "trim" not in meant
-    values = {"@": "lavender" if "scent" in said else "soy" if "wax" in said else "jam-jar"}
-    if said.startswith(("title", "notes")):
+    scent = re.match("scent|fragrance|essential", said)
+    values = {"@": "lavender" if scent else "soy" if "wax" in said else "jam-jar"}
+    if said == "fragrance: *":
+        values["*"] = "something strong"
+    elif re.match("(stir|leave|cure|hold) #.* @", said):
+        values.update({"#": "4", "@": "min" if re.match("stir|hold", said) else "weeks",
+                       "*": "or so"})
+    elif re.match(r"load: # \w+ \*", said) and not meant:
+        values.update({"#": "7", "*": "per jar"})
+    elif said == "makes: # @ @":
+        values.update({"#": "4", "@": ["jam", "jar"]})
+    elif said.startswith(("title", "notes")):
         values.update({"@": "Low", "*": "Tide, strong"})
     elif "stir" in meant and "add" in meant and "#" in said:
         values.update({"*": "2 min", "#": "160" if "°F" in meant else "70"})
@@ -66,8 +81,6 @@ def row_sample(said, meant):
                        "#": "1/4" if "inch" in said else "6"})
     elif said == "melt # *":
         values.update({"#": "75", "*": "°C"})
-    elif said.startswith(("fragrance: *", "fragrance oil: *", "essential", "scent oil: *")):
-        values["*"] = "lavender"
     elif "load" in said or said.startswith("fragrance: #"):
         values.update({"*": "% of wax" if "# *" in said else "7% of wax", "#": "7"})
         if "per pound" in said:
@@ -85,9 +98,19 @@ def row_sample(said, meant):
     else:
         values.update({"*": "min" if re.match("stir|hold", meant) else "h", "#": "4"})
 
-    def fill(text):
-        return re.sub(r"[*#@]", lambda hole: values.get(hole[0], hole[0]), text)
-    return fill(said), fill(meant)
+    def fill(text, words=False):
+        names = iter(values["@"] if isinstance(values["@"], list) else [])
+        def one(hole):
+            if hole[0] == "##":
+                return "#"
+            if hole[0] == "#" and words:
+                return WORDS.get(values.get("#"), values.get("#", "#"))
+            if hole[0] == "@" and isinstance(values["@"], list):
+                return next(names)
+            return values.get(hole[0], hole[0])
+        return re.sub(r"##|[*#@]", one, text)
+    asked = re.sub("`[^`]*`", lambda part: fill(part[0]), question)
+    return fill(said, said == meant), fill(meant), asked
 
 
 class Checker:
@@ -127,7 +150,7 @@ class Checker:
 
 
 def check_row(t, said, meant, certain, question):
-    line, promised = row_sample(said, meant)
+    line, promised, question = row_sample(said, meant, question)
     place = place_of(line if not said.startswith("fragrance: #") else "load", meant)
     told, after, again = t.look(line, place)
     where = f"`{said}` ({line})"
@@ -143,6 +166,21 @@ def check_row(t, said, meant, certain, question):
         t.check(question and question in hints, f"{where}: asks {hints}, not {question!r}")
 
 
+def write_page(tree, table):
+    """The page's tables again, from the table's own headings and rows."""
+    page = Path(tree, "docs/phrases.md")
+    lines = [page.read_text(encoding="utf-8").split("\n## ")[0].rstrip()]
+    for line in table.splitlines():
+        if heading := re.fullmatch("// ([A-Z][a-z ]+)", line):
+            lines += ["", f"## {heading[1]}", "", "| you write | Waxwright has | |", "|---|---|---|"]
+        elif row := re.fullmatch(r'PHRASE\("(.*)", "(.*)", (certain|asks), "(.*)"\)', line):
+            said, meant, sure, question = [part.replace('\\"', '"').replace("##", "#")
+                                           for part in row.groups()]
+            meant = f"`{meant}`" if meant else ""
+            lines.append(f"| `{said}` | {meant} | {sure if sure == 'certain' else question} |")
+    page.write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
 def check_rows(t, tree):
     text = Path(tree, "compiler/model/phrases.def").read_text(encoding="utf-8")
     rows = re.findall(r'^PHRASE\("(.*?)", "(.*?)", (certain|asks), "(.*?)"\)$',
@@ -151,9 +189,12 @@ def check_rows(t, tree):
     t.check(len(rows) == len(re.findall("^PHRASE", text, re.M)) > 100, f"{len(rows)} rows are read")
     for said, meant, sure, question in rows:
         check_row(t, said, meant, sure == "certain", question)
+    if os.environ.get("REBLESS"):
+        write_page(tree, text)
     page = Path(tree, "docs/phrases.md").read_text(encoding="utf-8")
     listed = re.findall(r"^\| `(.*?)` \| (?:`(.*?)`)? ?\| (.*) \|$", page, re.M)
-    wanted = [(said, meant, "certain" if sure == "certain" else question)
+    wanted = [(said, meant.replace("##", "#"),
+               "certain" if sure == "certain" else question.replace("##", "#"))
               for said, meant, sure, question in rows]
     t.check(listed == wanted, f"docs/phrases.md differs: {set(listed) ^ set(wanted)}")
 

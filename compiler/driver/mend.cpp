@@ -4,6 +4,7 @@
 #include <iterator>
 #include <memory>
 #include <set>
+#include <span>
 #include <tuple>
 
 #include <fmt/format.h>
@@ -16,18 +17,38 @@ namespace {
 
 /// Every try looks at all files anew; so many are made.
 constexpr std::size_t most_tries = 200;
+/// What is mended can bring up what it hid, and that can be mended too.
+constexpr int most_rounds = 5;
 
 /// An error by what a mend leaves as it is: the file, the line and the rule.
 using Error = std::tuple<std::string, std::uint32_t, Rule>;
 using Errors = std::multiset<Error>;
 
-Errors errors_of(const Workshop& workshop) {
+/// A line that a mend adds lines to, and how many. By file, then by line.
+struct Grown {
+    FileId file;
+    std::uint32_t line;
+    std::uint32_t by;
+};
+
+/// The line of the text as it was that a line of the mended text comes from.
+std::uint32_t line_before(std::uint32_t line, FileId file, std::span<const Grown> grown) {
+    std::uint32_t shift = 0;
+    for (const Grown& each : grown) {
+        if (each.file != file || line <= each.line + shift) continue;
+        shift += std::min(each.by, line - each.line - shift);
+    }
+    return line - shift;
+}
+
+Errors errors_of(const Workshop& workshop, std::span<const Grown> grown = {}) {
     Errors errors;
     const Sources& sources = workshop.model.sources;
     for (const Finding& finding : workshop.findings.all()) {
         if (finding.severity != Severity::error) continue;
         const Source& source = sources[finding.at.file];
-        errors.emplace(source.name(), source.place(finding.at.begin).line, finding.rule);
+        const std::uint32_t line = source.place(finding.at.begin).line;
+        errors.emplace(source.name(), line_before(line, finding.at.file, grown), finding.rule);
     }
     return errors;
 }
@@ -120,6 +141,20 @@ private:
         return texts;
     }
 
+    std::vector<Grown> grown_by(const std::vector<Edit>& edits) const {
+        std::vector<Grown> grown;
+        for (const Edit& edit : edits) {
+            const auto by = std::count(edit.text.begin(), edit.text.end(), '\n');
+            if (by == 0) continue;
+            grown.push_back({edit.at.file, sources_[edit.at.file].place(edit.at.begin).line,
+                             static_cast<std::uint32_t>(by)});
+        }
+        std::sort(grown.begin(), grown.end(), [](const Grown& a, const Grown& b) {
+            return std::tie(a.file, a.line) < std::tie(b.file, b.line);
+        });
+        return grown;
+    }
+
     /// Takes these on top of what is taken already, if the files are better for it.
     bool take(const std::vector<Candidate>& more) {
         ++tries_;
@@ -134,7 +169,7 @@ private:
             files.add(sources_[file].name(), texts[file]);
         Workshop after = open_workshop(files, read_);
         work(after);
-        Errors errors = errors_of(after);
+        Errors errors = errors_of(after, grown_by(edits));
         worse_ = what_is_worse(errors, more);
         if (!worse_.empty()) return false;
         taken_ = std::move(all);
@@ -198,7 +233,30 @@ private:
 
 Mending mend(const Sources& sources, const Workshop& before, const std::vector<bool>& wanted,
              const ReadFile& read) {
-    return Mender(sources, before, read).run(wanted);
+    Mending all = Mender(sources, before, read).run(wanted);
+    const auto changed = [](const Mending& mending) {
+        return std::find(mending.changed.begin(), mending.changed.end(), true) !=
+               mending.changed.end();
+    };
+    bool goes_on = changed(all);
+    for (int round = 1; goes_on && round < most_rounds; ++round) {
+        Sources now;
+        for (FileId file = 0; file < all.texts.size(); ++file)
+            now.add(sources[file].name(), all.texts[file]);
+        Workshop again = open_workshop(now, read);
+        work(again);
+        Mending more = Mender(now, again, read).run(wanted);
+        goes_on = changed(more);
+        // What was refused has been tried again.
+        all.mends.erase(std::remove_if(all.mends.begin(), all.mends.end(),
+                                       [](const Mend& each) { return !each.refused.empty(); }),
+                        all.mends.end());
+        std::move(more.mends.begin(), more.mends.end(), std::back_inserter(all.mends));
+        for (FileId file = 0; file < all.texts.size(); ++file)
+            all.changed[file] = all.changed[file] || more.changed[file];
+        all.texts = std::move(more.texts);
+    }
+    return all;
 }
 
 } // namespace waxwright

@@ -15,7 +15,7 @@ struct OtherPlace {
     std::string is;
 };
 /// A fix that was carried out, or why it was not. Both in the words and at the place of the text as
-/// it was; nothing of a mend goes over a line, so the line is still the same.
+/// its round found it.
 struct Mend {
     FileId file;
     Place place;
@@ -32,13 +32,13 @@ struct Mending {
     std::vector<bool> changed;      // of each named file
 };
 
-/// Mends the named files of a run that has been worked out. A fix is refused where
+/// Mends the named files of a run that has been worked out, and, as long as that changes something,
+/// what comes up then. A fix is refused where
 /// - it is for a used file that was not named;
-/// - it changes what an earlier one changes (the next run may do it);
+/// - it changes what an earlier one changes (the next round may do it);
 /// - with it there are more errors than without;
 /// - with it there is an error that was not there. What a line's mistake of writing had hidden is
-/// no
-///   such error; but a name that brings one up may be the wrong one, and is left to the maker.
+///   no such error; but a name that brings one up may be the wrong one, and is left to the maker.
 /// `wanted` says of each rule whether its findings are to be mended.
 Mending mend(const Sources& sources, const Workshop& before, const std::vector<bool>& wanted,
              const ReadFile& read);

@@ -14,6 +14,21 @@ std::string on_one_line(std::string_view text) {
     return shown;
 }
 
+/// "`a {`, then `b`": a mend of several lines, on one.
+std::string line_by_line(std::string_view text) {
+    std::string lines;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        if (text[i] != '\n') {
+            lines += text[i];
+            continue;
+        }
+        lines += "`, then `";
+        while (i + 1 < text.size() && text[i + 1] == ' ')
+            ++i;
+    }
+    return lines;
+}
+
 std::string place_words(std::string_view file, const Place& place) {
     return fmt::format("{}:{}:{}: ", on_one_line(file), place.line, place.column);
 }
@@ -21,7 +36,8 @@ std::string place_words(std::string_view file, const Place& place) {
 } // namespace
 
 std::string mend_line(std::string_view file, const Place& place, Rule rule, std::string_view was,
-                      std::string_view is, std::string_view refused) {
+                      std::string_view is_now, std::string_view refused) {
+    const std::string is = line_by_line(is_now);
     std::string what = is.empty()    ? fmt::format("`{}` is taken away", was)
                        : was.empty() ? fmt::format("`{}` is put in", is)
                                      : fmt::format("`{}` is now `{}`", was, is);
@@ -46,7 +62,7 @@ std::string left_lines(const Findings& findings, const Sources& sources, bool no
             word(finding.severity), on_one_line(finding.message), info(finding.rule).name);
         std::string_view before = "; on offer: ";
         for (const Fix& fix : finding.fixes) {
-            text.append(before).append(on_one_line(fix.title));
+            text.append(before).append(on_one_line(line_by_line(fix.title)));
             before = "; or: ";
         }
         text += '\n';

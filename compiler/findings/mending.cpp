@@ -13,7 +13,7 @@ const Fix* certain_fix(const Finding& finding, const Sources& sources) {
     }
     if (only == nullptr || finding.because) return nullptr;
     const auto within_a_line = [&](const Edit& edit) {
-        return edit.text.find_first_of("\r\n") == std::string::npos &&
+        return edit.text.find('\r') == std::string::npos &&
                sources.slice(edit.at).find_first_of("\r\n") == std::string_view::npos;
     };
     return std::all_of(only->edits.begin(), only->edits.end(), within_a_line) ? only : nullptr;

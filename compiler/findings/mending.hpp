@@ -10,8 +10,8 @@
 
 namespace waxwright {
 
-/// The fix that may be carried out without asking: the finding's only certain one, with nothing but
-/// edits within one line, so that what stands on other lines stays there. Nothing otherwise.
+/// The fix that may be carried out without asking: the finding's only certain one, which takes away
+/// nothing beyond a line, so that what stands on other lines stays there. Nothing otherwise.
 const Fix* certain_fix(const Finding& finding, const Sources& sources);
 
 /// True where the two can't both be carried out: they change the same text, or put something in at

@@ -52,6 +52,22 @@ private:
     std::vector<std::size_t> before_, last_, row_; // of the word's first i-2, i-1 and i letters
 };
 
+/// `lode` and `leaf` are short, and two edits off; they share their first letter with one word
+/// alone.
+std::string_view near_short_word(std::string_view wrong, std::span<const std::string_view> words) {
+    constexpr std::size_t edits = 2;
+    if (wrong.size() < 4 || wrong.size() > 5) return {};
+    Distance distance(wrong);
+    std::string_view only;
+    for (const std::string_view word : words) {
+        if (word.empty() || word.front() != wrong.front() || word == only) continue;
+        if (distance.to(word, edits) > edits) continue;
+        if (!only.empty()) return {};
+        only = word;
+    }
+    return only;
+}
+
 } // namespace
 
 Near find_near(std::string_view wrong, std::span<const std::string_view> words,
@@ -82,8 +98,13 @@ std::string_view nearest(std::string_view wrong, std::span<const std::string_vie
     return find_near(wrong, words, most_edits).word;
 }
 
-std::string did_you_mean(std::string_view wrong, std::span<const std::string_view> words) {
+std::string_view maybe_meant(std::string_view wrong, std::span<const std::string_view> words) {
     const std::string_view word = nearest(wrong, words);
+    return word.empty() ? near_short_word(wrong, words) : word;
+}
+
+std::string did_you_mean(std::string_view wrong, std::span<const std::string_view> words) {
+    const std::string_view word = maybe_meant(wrong, words);
     return word.empty() ? std::string() : fmt::format("did you mean `{}`?", word);
 }
 

@@ -24,7 +24,11 @@ struct Near {
 Near find_near(std::string_view wrong, std::span<const std::string_view> words,
                std::size_t most_edits = 3);
 
-/// "did you mean `x`?", or "" when nothing is near.
+/// The nearest; where there is none, the only word two edits away from a short one that begins with
+/// the same letter: `load` for `lode`. Good enough to ask, never to write.
+std::string_view maybe_meant(std::string_view wrong, std::span<const std::string_view> words);
+
+/// "did you mean `x`?" of what may be meant, or "" when nothing is near.
 std::string did_you_mean(std::string_view wrong, std::span<const std::string_view> words);
 
 } // namespace waxwright

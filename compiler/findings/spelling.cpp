@@ -1,7 +1,9 @@
 #include "findings/spelling.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <string>
+#include <vector>
 
 #include "findings/nearest.hpp"
 
@@ -68,6 +70,15 @@ bool are_swapped(std::string_view wrong, std::string_view meant) {
            wrong.substr(at + 2) == meant.substr(at + 2);
 }
 
+/// True if one edit more leads to another word: `lavendin` is near lavandin, and lavender too.
+bool has_rival(std::string_view wrong, const Near& near, std::span<const std::string_view> words) {
+    std::vector<std::string_view> others;
+    std::copy_if(words.begin(), words.end(), std::back_inserter(others),
+                 [&](std::string_view word) { return word != near.word; });
+    const Near rival = find_near(wrong, others, near.edits + 1);
+    return !rival.word.empty() && squashed(wrong) != squashed(near.word);
+}
+
 } // namespace
 
 bool surely_meant(std::string_view wrong, std::string_view meant,
@@ -76,6 +87,8 @@ bool surely_meant(std::string_view wrong, std::string_view meant,
     if (!near.alone || near.word != meant || numbers(wrong) != numbers(meant)) return false;
     if (near.edits == 0 || near.edits > 2) return false;
     if (kind == Spelling::name) {
+        if (wrong == std::string(meant) + "s") return true; // `6 jam-jars`
+        if (has_rival(wrong, near, words)) return false;
         return squashed(wrong) == squashed(meant) || differ_within_a_word(wrong, meant, near.edits);
     }
     if (squashed(wrong) == squashed(meant)) return true; // `Melt`

@@ -193,7 +193,7 @@ void Reader::unknown_property(BlockId id, At key, std::vector<Entry>& own) {
     for (const Key common : {Key::about, Key::source, Key::sold}) {
         if (find_property(block_kind, common) != nullptr) words.push_back(word(common));
     }
-    const std::string_view near = nearest(text(key), words);
+    const std::string_view near = maybe_meant(text(key), words);
     // What was probably meant is not told as missing on top.
     const auto meant = find_key(near);
     const bool fresh = meant && find(own, *meant) == nullptr;

@@ -45,7 +45,8 @@ std::optional<Quantity> Reader::figure(At operand) {
         const bool basis = word == "wax" || word == "total" || word == "water";
         Finding& finding = findings_.report(
             Rule::syntax, span(name), fmt::format("`{}` does not belong here", word),
-            basis ? fmt::format("write `of {}`", word) : std::string());
+            basis ? fmt::format("write `of {}`", word)
+                  : fmt::format("take `{}` away: a figure ends with its unit", word));
         if (basis) finding.fixes.push_back(put(span(name), fmt::format("of {}", word), true));
         return std::nullopt;
     }

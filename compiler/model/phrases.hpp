@@ -23,7 +23,8 @@ std::span<const Phrase> all_phrases();
 /// What a line says in the language's words, by the first row that it matches from end to end.
 struct PhraseAnswer {
     const Phrase* phrase;
-    std::string line; // empty where only a question can be asked
+    std::string line;     // empty where only a question can be asked
+    std::string question; // empty where none is needed
 };
 std::optional<PhraseAnswer> answer_of(std::string_view line);
 

@@ -139,7 +139,7 @@ void Reader::unknown_verb(At clause, std::string_view first) {
 void Reader::ill_formed(const VerbInfo& verb, At clause) {
     findings_.report(Rule::syntax, span(clause),
                      fmt::format("`{}` is not how this step is written", text(clause)),
-                     fmt::format("write: {}", verb.example));
+                     fmt::format("it is written like this: `{}`", verb.example));
 }
 
 /// What stands behind the verb's own words: parts[from] and on.

@@ -36,6 +36,13 @@ bool ends_line(std::string_view text, std::size_t offset) {
            text[next] == '#';
 }
 
+/// `2 1/2"`
+bool is_inch_mark(std::string_view text, std::size_t offset, std::string_view found,
+                  grammar::Expectation expected) {
+    return expected == grammar::Expectation::line_end && (found == "\"" || found == "”") &&
+           offset > 0 && text[offset - 1] >= '0' && text[offset - 1] <= '9';
+}
+
 } // namespace
 
 void offer_slip_fixes(Finding& finding, std::string_view text, std::string_view found,
@@ -47,6 +54,9 @@ void offer_slip_fixes(Finding& finding, std::string_view text, std::string_view 
         finding.fixes.push_back(put(finding.at, "0" + std::string(found), true));
     } else if (found == ";" && expected == line_end && ends_line(text, finding.at.end)) {
         finding.fixes.push_back({"take the `;` away", {{finding.at, {}}}, true});
+    } else if (is_inch_mark(text, finding.at.begin, found, expected)) {
+        finding.hint = "inches are written `in`";
+        finding.fixes.push_back(put(finding.at, " in", ends_line(text, finding.at.end)));
     } else if (found == "=" && expected == colon) {
         finding.fixes.push_back(put(finding.at, ":", true));
     } else if (found == "×") {

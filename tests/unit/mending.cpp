@@ -75,8 +75,10 @@ TEST_CASE("a fix is carried out without asking only if it is the one certain, wi
     CHECK(certain_fix(finding, sources) == nullptr);
     finding.fixes = {put({0, 0, 5}, "x", true)};
     CHECK(certain_fix(finding, sources) == nullptr);
-    finding.fixes = {put({0, 0, 3}, "x\ny", true)};
+    finding.fixes = {put({0, 0, 3}, "x\r\ny", true)};
     CHECK(certain_fix(finding, sources) == nullptr);
+    finding.fixes = {put({0, 0, 3}, "x\ny", true)}; // a title behind a head
+    CHECK(certain_fix(finding, sources) != nullptr);
 }
 
 TEST_CASE("of fixes of recipes that are joined the same is one, and two certain ones are none") {

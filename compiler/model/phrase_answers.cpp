@@ -1,0 +1,207 @@
+// Where the phrase book's answers go: the findings of lines that could not be read.
+#include <algorithm>
+#include <iterator>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "model/phrases.hpp"
+#include "model/schema.hpp"
+
+namespace waxwright {
+
+namespace {
+
+bool is_blank(char c) {
+    return c == ' ' || c == '\t' || c == '\r';
+}
+char small(char c) {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+bool is_kebab(std::string_view name) {
+    return !name.empty() && name.front() >= 'a' && name.front() <= 'z' &&
+           name.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") ==
+               std::string_view::npos;
+}
+
+/// No phrase is longer; a line that is, isn't looked through for each of its findings.
+constexpr std::size_t longest_line = 200;
+
+/// The line's own words: no blanks round them, no comment. Empty of a line that is too long.
+Span words_of_line(const Source& source, Span at) {
+    const std::string_view text = source.text();
+    const std::size_t first = at.begin > longest_line ? at.begin - longest_line : 0;
+    const std::string_view near = text.substr(first, 2 * longest_line);
+    const std::size_t here = at.begin - first;
+    const std::size_t before = here == 0 ? std::string_view::npos : near.rfind('\n', here - 1);
+    const std::size_t after = near.find('\n', here);
+    const bool begins = before != std::string_view::npos || first == 0;
+    const bool ends = after != std::string_view::npos || first + near.size() == text.size();
+    if (!begins || !ends) return {at.file, at.begin, at.begin};
+    std::size_t begin = first + (before == std::string_view::npos ? 0 : before + 1);
+    std::size_t end = first + std::min(after, near.size());
+    bool quoted = false;
+    for (std::size_t i = begin; i < end; ++i) {
+        if (text[i] == '"') quoted = !quoted;
+        if (text[i] == '#' && !quoted) end = i;
+    }
+    while (begin < end && is_blank(text[begin]))
+        ++begin;
+    while (begin < end && is_blank(text[end - 1]))
+        --end;
+    return {at.file, static_cast<std::uint32_t>(begin), static_cast<std::uint32_t>(end)};
+}
+
+/// A line that could not be read, or a word of it. The book has properties of recipes and vessels.
+bool is_of_words(const Finding& finding) {
+    switch (finding.rule) {
+    case Rule::syntax:
+    case Rule::unknown_verb:
+    case Rule::unknown_name:
+    case Rule::unknown_unit:
+        return true;
+    case Rule::unit_mismatch:
+        return finding.message.ends_with("a share (%) is wanted here") ||
+               finding.message.ends_with("a blend is in percents or parts");
+    case Rule::unknown_property:
+        return finding.message.starts_with("a recipe has no ") ||
+               finding.message.starts_with("a vessel has no ");
+    default:
+        return false;
+    }
+}
+
+bool begins_a_step(std::string_view text) {
+    const std::span<const VerbInfo> verbs = all_verbs();
+    return std::any_of(verbs.begin(), verbs.end(), [&](const VerbInfo& verb) {
+        const std::string_view first = verb.words.substr(0, verb.words.find(' '));
+        if (text.size() < first.size()) return false;
+        const bool same = std::equal(first.begin(), first.end(), text.begin(),
+                                     [](char a, char b) { return a == small(b); });
+        return same && (text.size() == first.size() || is_blank(text[first.size()]));
+    });
+}
+
+/// `made for: candles`: a key that has hyphens where blanks are. False where it is none.
+bool answer_key(Span at, std::string_view line, Finding& finding) {
+    const std::size_t colon = line.find(':');
+    if (colon == std::string_view::npos || finding.rule != Rule::syntax) return false;
+    std::string key;
+    for (const char c : line.substr(0, colon))
+        key += is_blank(c) || c == '_' ? '-' : small(c);
+    if (key == line.substr(0, colon) || !find_key(key)) return false;
+    std::string better = key + std::string(line.substr(colon));
+    finding.hint = fmt::format("write `{}`", better);
+    finding.fixes = {put(at, std::move(better), true)};
+    return true;
+}
+
+/// `stir 2 min then pour at 60 °C`: two steps on one line. False where it is none.
+bool answer_two_steps(const Source& source, Span at, std::string_view line, Finding& finding) {
+    constexpr std::string_view joints[] = {", and then ", ", then ", " and then ", " then ",
+                                           "; ",          ", and ",  " and ",      ", "};
+    for (const std::string_view joint : joints) {
+        const std::size_t place = line.find(joint);
+        if (place == std::string_view::npos || line.find(':') < place) continue;
+        const std::string_view behind = line.substr(place + joint.size());
+        if (joint == ", " && behind.starts_with("stir")) continue; // belongs to its `add`
+        std::string steps[] = {std::string(line.substr(0, place)), std::string(behind)};
+        std::string question;
+        const bool both = std::all_of(std::begin(steps), std::end(steps), [&](std::string& step) {
+            const auto answer = answer_of(step);
+            if (answer && question.empty()) question = answer->question;
+            const bool good = answer.has_value() || begins_a_step(step);
+            if (answer && !answer->line.empty()) step = answer->line;
+            return good;
+        });
+        if (!both) continue;
+        finding.hint =
+            fmt::format("these are two steps, on a line each: `{}` and `{}`", steps[0], steps[1]);
+        if (!question.empty()) finding.hint += "; " + question;
+        const std::string_view text = source.text();
+        const std::size_t begin = text.rfind('\n', at.begin) + 1;
+        const std::string_view indent = text.substr(begin, at.begin - begin);
+        finding.fixes = {put(at, fmt::format("{}\n{}{}", steps[0], indent, steps[1]), false)};
+        return true;
+    }
+    return false;
+}
+
+/// `recipe Kitchen Jam {`: the kind's word, and what stands before the brace; empty where the line
+/// is no such head.
+std::pair<std::string_view, std::string_view> head_of(std::string_view line) {
+    const std::size_t blank = line.find(' ');
+    const std::size_t brace = line.find('{');
+    if (blank == std::string_view::npos || brace == std::string_view::npos || brace < blank)
+        return {};
+    const std::string_view kind = line.substr(0, blank);
+    if (find_block_kind(kind) == BlockKind::unknown) return {};
+    std::string_view name = line.substr(blank, brace - blank);
+    while (!name.empty() && is_blank(name.front()))
+        name.remove_prefix(1);
+    while (!name.empty() && is_blank(name.back()))
+        name.remove_suffix(1);
+    return {kind, name};
+}
+
+/// A block's name of several words, or with capitals, is its title; one of the language's own words
+/// is no name at all.
+void answer_head(const Source& source, Span at, Finding& finding) {
+    const std::string_view line = source.text().substr(at.begin, at.end - at.begin);
+    const auto [kind, title] = head_of(line);
+    // With `like` in it, it is another slip.
+    if (title.empty() || title.find("like") != std::string_view::npos) return;
+    if (is_reserved(title)) {
+        finding.message = fmt::format("`{}` is a word of the language", title);
+        finding.hint = fmt::format("take another name: `my-{}`, for example", title);
+        finding.fixes = {put(at, fmt::format("{} my-{} {{", kind, title), false)};
+        return;
+    }
+    if (title.find(' ') == std::string_view::npos) return;
+    std::string name;
+    for (const char c : title)
+        name += is_blank(c) || c == '_' ? '-' : small(c);
+    if (!is_kebab(name) || line.back() != '{') return;
+    const std::string head = fmt::format("{} {} {{", kind, name);
+    if (find_block_kind(kind) != BlockKind::recipe) {
+        finding.hint = fmt::format("a name is one word, its parts joined by hyphens: `{}`", head);
+        finding.fixes = {put(at, head, true)};
+        return;
+    }
+    finding.hint = fmt::format("write `{}`, and within it `title: \"{}\"`", head, title);
+    finding.fixes = {put(at, fmt::format("{}\n  title: \"{}\"", head, title), true)};
+}
+
+} // namespace
+
+void answer_phrases(const Sources& sources, Findings& findings) {
+    findings.each([&](Finding& finding) {
+        if (finding.severity != Severity::error || !is_of_words(finding)) return;
+        const Source& source = sources[finding.at.file];
+        const Span at = words_of_line(source, finding.at);
+        if (at.begin == at.end) return;
+        std::string_view line = source.text().substr(at.begin, at.end - at.begin);
+        const std::size_t reason = std::min(line.find(" because \""), line.size());
+        const std::string_view because = line.substr(reason); // stays as it is
+        line = line.substr(0, reason);
+        if (line.ends_with('.')) line.remove_suffix(1); // a sentence's
+        auto answer = answer_of(line);
+        if (answer && !answer->line.empty()) answer->line += because;
+        // The rest of a line may be a step, before it is a comment.
+        const bool unread = finding.rule == Rule::syntax || finding.rule == Rule::unknown_verb;
+        const bool maybe_two = !answer || answer->phrase->meant.find("##") != std::string::npos;
+        if (unread && maybe_two && answer_two_steps(source, at, line, finding)) return;
+        if (!answer) {
+            if (answer_key(at, line, finding)) return;
+            if (finding.rule == Rule::syntax) answer_head(source, at, finding);
+            return;
+        }
+        const Phrase& phrase = *answer->phrase;
+        finding.fixes.clear();
+        if (!answer->line.empty()) finding.fixes.push_back(put(at, answer->line, phrase.certain));
+        finding.hint = answer->question.empty() ? fmt::format("write `{}`", answer->line)
+                                                : std::move(answer->question);
+    });
+}
+
+} // namespace waxwright
