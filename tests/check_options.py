@@ -66,8 +66,8 @@ def our_own_words(t):
                         (["check"], "`check` needs a FILE"),
                         (["check", "--note", "one.candle"], "did you mean `--notes`"),
                         (["check", "one.candle", "--as", "sariff"], "did you mean `sarif`"),
-                        (["check", "one.candle", "--as"], "needs something behind it"),
-                        (["check", "one.candle", "--quiet=x"], "`--quiet` stands alone"),
+                        (["check", "one.candle", "--as"], "needs something after it"),
+                        (["check", "one.candle", "--quiet=x"], "`--quiet` takes nothing after it"),
                         (["sheet", "one.candle", "--make", "40.5"],
                          r"--make takes a whole number over 0, not 40\.5"),
                         (["materials", "soy", "palm"], "one word too many")):

@@ -319,7 +319,7 @@ def sheet_from(t):
            "is enough for; marsh-wax runs out first[.] Left: marsh-wax 36 g[.] "
            "Taken to be at hand: reed-oil, jar[.]\n")
     t.refused(*words, "--from", "100 g marsh-wax", status=1,
-              err="it takes 16[01][.]?[0-9]* g, and there is 100 g")
+              err="it takes 16[01][.]?[0-9]* g of `marsh-wax`, and there is 100 g")
     for wrong, why in (("", "stock"), ("3 kg marsh-wix", "unknown-name"),
                        ("marsh-wax", "missing-unit"), ("3 jar }", "amounts and names"),
                        ("1 kg marsh-wax\n", "amounts and names"),
@@ -334,7 +334,7 @@ def sheet_from(t):
            out="Made from 9 jar: .*, the most there is enough for in the batch's proportions; "
            "jar runs out first")
     t.refused("sheet", "several.candle", "low-tide", "--from", "1 jar", status=1,
-              err="not enough for . `samphire` and . `sea-aster`: of `jar` it takes")
+              err="not enough for . `samphire` and . `sea-aster`: it takes")
     t.write("jars.candle", 'use "several.candle"\nvessel cup-2 like jar { of: glass }\n'
             + recipe("cord-grass").replace("6 jar", "2 jar"))
     t.refused("sheet", "jars.candle", "--from", "3 cup-2", err="`cord-grass` takes no `cup-2`")
@@ -650,7 +650,7 @@ def materials(t):
     soy = t.call(0, "materials", "soy", out=r"\bsoy\b", err=False).out.decode()
     for wanted in ("density", "melts", "max-load", "ceiling", "flash-point", "common practice",
                    "= 118 to 135 °F", "= 1.6 oz per lb of wax; 9.09% of wax and scent together",
-                   "0.87 to 0.97 g/ml", "What is doubtful\n", "- low confidence, "):
+                   "0.87 to 0.97 g/ml", "What is doubtful\n", "- low confidence: "):
         t.true(f"soy has no {wanted}", wanted in soy)
     # The one that has the name itself, and no other that has it in its own.
     paraffin = t.call(0, "materials", "paraffin", err=False).out.decode()
@@ -698,7 +698,7 @@ def pointer_to_page(t):
         shown, _ = on_terminal(t, ["check", "--notes", f"{name}.candle"], "stdout",
                                {"NO_COLOR": "1"})
         shown = shown.replace(b"\r\n", b"\n")
-        pointer = b"more about a rule: waxwright why " + rule + b"\n" if rule else b""
+        pointer = b"to read more: waxwright why " + rule + b"\n" if rule else b""
         t.true(f"{name} ends so on a terminal: {shown[-120:]}", shown == piped + pointer)
 
 

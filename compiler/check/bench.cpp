@@ -181,7 +181,8 @@ void tell_keep_pot_too_small(const Model& model, const Reckoning& r, const Limit
     const PotInput& pot = r.in.keep.pot;
     const Figure& brimful = pot.brimful.value;
     const double share = check.limit / brimful.value();
-    std::string hint = "a pot takes its `brimful` less its `headroom` (20 % unless it says)";
+    std::string hint =
+        "a pot is filled to its `brimful` less its `headroom` (20 % unless it says otherwise)";
     if (share > 0) {
         hint += fmt::format(": take one of {} or more, or keep less back",
                             volume_above(check.value / share, &brimful));
@@ -206,7 +207,8 @@ void tell_pot_too_small(const Model& model, const Reckoning& r, const LimitCheck
     const Job& job = r.in.job;
     const Figure& brimful = r.in.pot.brimful.value;
     const double grams = check.value * *r.room_density;
-    std::string hint = "a pot takes its `brimful` less its `headroom` (20 % unless it says)";
+    std::string hint =
+        "a pot is filled to its `brimful` less its `headroom` (20 % unless it says otherwise)";
     if (check.limit > 0) {
         const double usable_part = check.limit / brimful.value();
         hint += fmt::format(": take one of {} or more",

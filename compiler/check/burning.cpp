@@ -79,12 +79,11 @@ std::string lots_words(const Model& model, BlockId burn) {
     return words;
 }
 
-constexpr std::string_view burn_again =
-    "the test is of another candle: burn some of today's to their end, and write a `test-burn` of "
-    "them";
+constexpr std::string_view burn_again = "that test was of another candle: burn some of today's to "
+                                        "the end, and write a `test-burn` block for them";
 
-constexpr std::string_view burn_first = "burn some to their end before any is sold, and write down "
-                                        "what they did in a `test-burn` block";
+constexpr std::string_view burn_first =
+    "burn some to the end before you sell any, and write down what happened in a `test-burn` block";
 
 void tell_difference(const Model& model, const Job& job, const TestBurn& test,
                      const Difference& difference, Findings& findings) {
@@ -123,7 +122,7 @@ void check_glass(const Model& model, const Job& job, const TestBurn& test, Findi
     const auto* glass = model.get<Figure>(test.burn, Key::glass);
     if (glass == nullptr || !over(glass->value(), most_glass_c)) return;
     tell(findings, job, Rule::glass_hot, glass->at,
-         fmt::format("the outside was {} in {}, over {}", show(glass->quantity),
+         fmt::format("the outside reached {} in {}, over {}", show(glass->quantity),
                      called(model, test), degrees_like(most_glass_c, *glass)),
          "glass so hot burns a hand and marks a table: take a smaller wick or a wider vessel, and "
          "burn another");
@@ -132,7 +131,7 @@ void check_glass(const Model& model, const Job& job, const TestBurn& test, Findi
 /// The finding stands where the test says what went wrong.
 void tell_failed(const Model& model, const Job& job, const TestBurn& test, Findings& findings) {
     Key key = Key::verdict;
-    std::string_view what = "its verdict is fail";
+    std::string_view what = "its verdict is `fail`";
     if (test.relit) {
         key = Key::relit;
         what = "it lit again by itself";
@@ -144,7 +143,7 @@ void tell_failed(const Model& model, const Job& job, const TestBurn& test, Findi
     tell(findings, job, Rule::untested, at_property(model, test.burn, key),
          fmt::format("{} failed: {}; `{}` counts as untested", called(model, test), what,
                      model.name(job.recipe)),
-         "change the candle and burn another to its end");
+         "change the candle, and burn another to the end");
 }
 
 void check_end(const Model& model, const Job& job, const Burned& burns, Findings& findings) {
@@ -164,8 +163,8 @@ void check_end(const Model& model, const Job& job, const Burned& burns, Findings
             : fmt::format("{} did not go to the end: {} were left, and `{}` burns down to {}",
                           called(model, test), show(left->quantity), model.name(job.recipe), depth);
     tell(findings, job, Rule::end_not_tested, at_property(model, test.burn, Key::left), message,
-         "burn one till it goes out by itself: at the end the vessel is hottest, and it is there "
-         "that it cracks");
+         "burn one until it goes out by itself: the vessel is hottest at the end, and that is when "
+         "it cracks");
 }
 
 /// No pool is wider than the vessel; measured at the outside it may seem a little so.
@@ -242,7 +241,7 @@ void check_trim(const Model& model, const Job& job, Findings& findings) {
     }
     if (trimmed != nullptr) return check_trim_length(job, *trimmed, findings);
     tell(findings, job, Rule::no_trim, wick->at, "no step trims the wick",
-         "a long wick smokes and burns high: write `trim wick to 6 mm` behind the last pour");
+         "a long wick smokes and burns high: write `trim wick to 6 mm` after the last pour");
 }
 
 void check_cure(const Model& model, const Reckoning& reckoning, Findings& findings) {
@@ -270,10 +269,11 @@ void check_cure(const Model& model, const Reckoning& reckoning, Findings& findin
         last == nullptr
             ? fmt::format("no step cures it, and {}", wants)
             : fmt::format("it cures for {}, and {}", show_in(cured, as, dimension::time), wants);
-    Finding& finding = tell(
-        findings, job, Rule::cure_short, last != nullptr ? last->at : wax->at, message,
-        fmt::format("scent binds and wax hardens in that time: `cure {}`, and burn no test before",
-                    show_in(wanted->low.value, wanted->low.unit, dimension::time)));
+    Finding& finding =
+        tell(findings, job, Rule::cure_short, last != nullptr ? last->at : wax->at, message,
+             fmt::format("scent binds and wax hardens in that time: write `cure {}`, and burn no "
+                         "test candle before then",
+                         show_in(wanted->low.value, wanted->low.unit, dimension::time)));
     relate(model, finding, model.entry(reckoning.largest_wax, Key::cures)->at, "what it wants");
 }
 

@@ -53,8 +53,8 @@ std::string doubtful(const Model& model, const Corners& corners, std::size_t mea
 void tell_doubt(const Finding& there, std::string because, const Job& job, Findings& findings) {
     Finding& finding =
         tell(findings, job, Rule::within_doubt, there.at,
-             fmt::format("at an end of the doubt this would be `{}`: {}", info(there.rule).name,
-                         there.message),
+             fmt::format("if a doubtful figure is off, this would be `{}`: {}",
+                         info(there.rule).name, there.message),
              std::move(because) + "; measure it, or choose a figure clear of the limit");
     finding.doubted = there.rule;
     finding.related = there.related;

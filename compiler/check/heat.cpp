@@ -104,7 +104,7 @@ namespace {
 void check_pot(const Model& model, const Job& job, const HeatInput& heat, Findings& findings) {
     if (heat.how == Heated::unsaid) {
         tell(findings, job, Rule::heat_unsaid, heat.at,
-             "it is not said how the pot is heated: it counts as standing on the heat",
+             "nothing says how the pot is heated, so it counts as standing on the heat",
              "name a `pot` that says how: `heated: water-bath`, for example");
     } else if (heat.how == Heated::microwave) {
         tell(findings, job, Rule::microwave, model.blame(heat.pot, Key::heated, heat.at),

@@ -148,7 +148,7 @@ void check_poured(const Model& model, const Job& job, Findings& findings) {
         if (is_of_wax(step.verb) || step.verb == Verb::stir) at = step.at;
     }
     tell(findings, job, Rule::no_pour, at, "the wax is never poured: no step says `pour`",
-         "write `pour at … °C` behind this");
+         "write `pour at … °C` after this");
 }
 
 /// A recipe that never melts; one that doesn't melt enough is a limit.
@@ -189,7 +189,7 @@ void check_stirred(const Model& model, const Job& job, Findings& findings) {
          stirred > 0 ? fmt::format("the scent is stirred for {} before the pour, under a minute",
                                    show_in(stirred, find_unit("s"), dimension::time))
                      : "nothing stirs the scent before the pour",
-         "write `, stir 2 min` behind this step: scent that is not mixed in sinks");
+         "write `, stir 2 min` after this step: scent that is not mixed in sinks");
 }
 
 } // namespace

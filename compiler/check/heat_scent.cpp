@@ -15,8 +15,8 @@ namespace waxwright {
 namespace {
 
 std::string scent_hint(const Model& model, const Job& job, Heated how) {
-    std::string hint = "write `off heat` in front of this step and do so: flame or plate off, the "
-                       "pot away from it, the room aired";
+    std::string hint = "write `off heat` before this step, and do it: flame or plate off, the pot "
+                       "away from it, the room aired";
     if (how == Heated::unsaid) {
         hint += ";\nor say how the pot is heated, where it is a water bath or a melter (`heated:`)";
     }
@@ -101,13 +101,12 @@ Finding& tell_over_flash(const Model& model, const Reckoning& r, const LimitChec
 /// There is a burner or a hot coil under the bath.
 void tell_scent_over_flash_in_bath(const Model& model, const Reckoning& r, const LimitCheck& check,
                                    Findings& findings) {
-    Finding& finding = tell_over_flash(
-        model, r, check, "its vapour can light at what heats the bath",
-        "write `off heat` in front of this step and do so: what heats the bath is turned off "
-        "before "
-        "the bottle is opened, and stays off until the pot is empty or cooler than that; air the "
-        "room",
-        findings);
+    Finding& finding =
+        tell_over_flash(model, r, check, "its vapour can light at what heats the bath",
+                        "write `off heat` before this step, and do it: turn off what heats the "
+                        "bath before you open the bottle, and leave it off until the pot is empty "
+                        "or cooler than that; air the room",
+                        findings);
     const Entry* entry = model.entry(r.flash_oil, Key::flash_point);
     if (entry != nullptr) relate(model, finding, entry->at, "its flash point");
 }
@@ -115,8 +114,8 @@ void tell_scent_over_flash_in_bath(const Model& model, const Reckoning& r, const
 void tell_scent_over_flash(const Model& model, const Reckoning& r, const LimitCheck& check,
                            Findings& findings) {
     tell_over_flash(model, r, check, "its vapour can light",
-                    "no flame near it, a burner under the bath out too, poured vessels away from "
-                    "any flame, and air the room",
+                    "no flame near it; put out a burner under the bath too, keep poured vessels "
+                    "away from any flame, and air the room",
                     findings);
 }
 
@@ -125,8 +124,8 @@ void check_flash_known(const Model& model, const Reckoning& r, Findings& finding
     for (const MatterInput& oil : r.in.oils()) {
         if (!oil.flash.unsaid()) continue;
         tell(findings, r.in.job, Rule::flash_unknown, model.blame(oil.block, oil.at),
-             fmt::format("`{}` has no `flash-point`: it is not known from which heat on its vapour "
-                         "can light",
+             fmt::format("`{}` has no `flash-point`: nobody knows how hot it may get before its "
+                         "vapour can light",
                          model.name(oil.block)),
              "ask its supplier for the safety data sheet, section 9, and write it: `flash-point: … "
              "°C closed cup`; until then no flame and no hot plate near it");

@@ -67,8 +67,8 @@ void check_second_pour(const Model&, const Reckoning& r, Findings& findings) {
         left = left || (poured != nullptr && step.verb == Verb::leave);
         if (step.verb != Verb::second_pour || poured == nullptr || left) continue;
         tell(findings, r.in.job, Rule::second_pour_early, step.at,
-             "nothing has sunk yet: no step lets the first pour set",
-             "write `leave 4 h`, or as long as it takes to set, in front of this step");
+             "nothing has sunk yet: no step leaves the first pour to set",
+             "write `leave 4 h`, or as long as it takes to set, before this step");
         return;
     }
 }
@@ -151,7 +151,7 @@ void check_additives_melted(const Model& model, const Reckoning& r, Findings& fi
         if (!additive.melts || !under(*r.hottest, additive.melts->high)) continue;
         Finding& finding = findings.report_milder(
             Severity::warning, Rule::not_melted, additive.at,
-            fmt::format("no step is as hot as `{}` melts, {}", model.name(additive.block),
+            fmt::format("no step gets as hot as `{}` needs to melt, {}", model.name(additive.block),
                         show_in(additive.melts->high, additive.melts->low.unit, dimension::point)),
             "melt hotter, under the ceiling of the wax; or see in a test pour that it dissolves, "
             "and `allow not-melted` with what you saw");
@@ -175,7 +175,7 @@ void check_chill(const Reckoning& r, Findings& findings) {
         if (!scented || !off_heat || *chilled > at.value() - worth_telling) return;
         if (over(at.value(), *r.scent_at)) return; // told as heat after scent
         tell(findings, r.in.job, Rule::pour_at_range, step.at,
-             fmt::format("the pot can't be at {} then: the cold scent takes it down to about {}",
+             fmt::format("the pot can't be at {} by then: the cold scent cools it to about {}",
                          show(at.quantity), degrees_like(*chilled, at)),
              "add the scent some degrees hotter, pour cooler, or warm the scent's bottle in a bowl "
              "of hand-warm water first");

@@ -65,11 +65,10 @@ void tell_volume_load(const Model& model, const Reckoning& reckoning, const Entr
             hint += fmt::format(": {} for {}", mass(model, job, *scent), vessels(job));
         }
     }
-    Finding& finding =
-        tell(findings, job, Rule::volume_load, entry.at,
-             "this load measures the scent by volume, and a volume of one oil weighs more than of "
-             "another",
-             std::move(hint));
+    Finding& finding = tell(findings, job, Rule::volume_load, entry.at,
+                            "this load measures the scent by volume, and the same volume weighs "
+                            "more of one oil than of another",
+                            std::move(hint));
     if (by_weight) finding.fixes.push_back(std::move(*by_weight));
 }
 
@@ -116,7 +115,7 @@ std::string own_limit_hint(const Model& model, const Reckoning& r, const MatterI
     }
     const auto load = basis == Basis::wax ? r.load_of_wax : r.load_of_total;
     if (matter.kind == MatterKind::oil && load) {
-        hint += fmt::format("{}as it is blended, the scent can be {} {} at most",
+        hint += fmt::format("{}blended like this, the scent can be {} {} at most",
                             hint.empty() ? "" : "; ",
                             percent_down(*load * check.limit / check.value), basis_words(basis));
     }
@@ -177,10 +176,10 @@ void tell_load_near_limit(const Model& model, const Reckoning& r, const LimitChe
                           Findings& findings) {
     const LoadAndLimit at = as_written(r, r.in.load.value);
     tell(findings, r.in.job, check.rule, r.in.load.at,
-         fmt::format("{} {} is over nine tenths of what {} holds ({})", show_percent(at.load),
+         fmt::format("{} {} is more than nine tenths of what {} holds ({})", show_percent(at.load),
                      basis_words(at.basis), holder(model, r.in), percent_down(at.limit)),
          fmt::format("scent may sweat out: {} leaves room for a scale and an oil that vary; or "
-                     "burn a test candle to its end",
+                     "burn a test candle to the end",
                      percent_down(0.9 * at.limit)));
 }
 

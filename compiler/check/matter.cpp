@@ -57,7 +57,7 @@ void check_additive_steps(const Model& model, const Job& job, Findings& findings
         } else if (scented != nullptr && step.material != no_block) {
             Finding& finding =
                 tell(findings, job, Rule::additive_after_scent, step.at,
-                     fmt::format("`{}` goes in behind the scent", model.name(step.material)),
+                     fmt::format("`{}` goes in after the scent", model.name(step.material)),
                      "add it before the scent: mixing it in keeps the scent hot for longer");
             relate(model, finding, scented->at, "the scent goes in here");
         }
@@ -108,9 +108,10 @@ void check_density_near(const Model& model, const Reckoning& r, Findings& findin
     tell(findings, r.in.job, Rule::out_of_range,
          model.blame(wax->block, Key::liquid_density, wax->at),
          fmt::format("the steps of `{}` are more than 40 C° away from where the liquid density of "
-                     "`{}` was measured: nothing can be weighed by it",
+                     "`{}` was measured: nothing can be weighed out by it",
                      model.name(r.in.job.recipe), model.name(wax->block)),
-         "measure it melted, near the heat of the pour, and write that temperature behind `at`; or "
+         "measure it melted, near the temperature of the pour, and write that temperature after "
+         "`at`; or "
          "leave `liquid-density` out and pour to the line");
 }
 
@@ -136,7 +137,7 @@ void check_kept_for_nothing(const Model& model, const Reckoning& reckoning, Find
         if (entry == nullptr || model.unreadable(recipe, key)) continue;
         tell(findings, reckoning.in.job, Rule::keep_amount, entry->at,
              "wax is kept back, and no step pours a second time: it is not weighed out",
-             fmt::format("add a `second pour at` behind a `leave`, or take `{}` out", word(key)));
+             fmt::format("add a `second pour at` after a `leave`, or take `{}` out", word(key)));
         return;
     }
 }
@@ -160,8 +161,8 @@ void tell_keep_amount(const Model& model, const Reckoning& r, const LimitCheck& 
          fmt::format("{} is kept back for each vessel, and what sinks takes up to {}: the second "
                      "pour does not reach the line",
                      mass(model, job, check.value), mass(model, job, check.limit)),
-         fmt::format("write `keep: {}` or more, or take it out: as much is kept back then as is "
-                     "reckoned",
+         fmt::format("write `keep: {}` or more, or take the line out: then as much is kept back as "
+                     "the second pour needs",
                      enough));
 }
 

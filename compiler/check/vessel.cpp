@@ -75,12 +75,12 @@ void check_filled_once(const Model& model, const Job& job, Findings& findings) {
     const Entry* fill = model.entry(job.vessel, Key::fill);
     const Entry* headspace = model.entry(job.recipe, Key::headspace);
     if (fill == nullptr || headspace == nullptr) return;
-    Finding& finding = tell(
-        findings, job, Rule::defined_twice, headspace->at,
-        fmt::format("`{}` has a line of its own, `fill`, and this headspace another",
-                    model.name(job.vessel)),
-        "take this line away; or give the vessel `headspace` with `brimful` or `inside` in the "
-        "place of `fill`");
+    Finding& finding =
+        tell(findings, job, Rule::defined_twice, headspace->at,
+             fmt::format("`{}` has a line of its own, `fill`, and this headspace another",
+                         model.name(job.vessel)),
+             "take this line away; or give the vessel a `headspace` with `brimful` or `inside` in "
+             "place of `fill`");
     relate(model, finding, fill->at, "the line of the vessel");
 }
 
@@ -101,7 +101,7 @@ void check_bore(const Model& model, const Reckoning& reckoning, Findings& findin
     tell(findings, job, Rule::bore_missing, model.blame(job.vessel, job.vessel_at),
          fmt::format("`{}` has no `bore`, and {}", model.name(job.vessel),
                      reckoning.bore_needed_for_fill
-                         ? "without it nobody knows how much its headspace takes"
+                         ? "without it nobody knows how much room its headspace takes"
                          : "without it nobody knows whether the wick suits it"),
          "measure the inside diameter where the wax is and write it: `bore: 74 mm`");
 }
@@ -166,10 +166,11 @@ void tell_thermal_shock(const Model& model, const Reckoning& r, const LimitCheck
     const double vessel = at.value() - check.value;
     Finding& finding = tell(
         findings, job, check.rule, pour.at,
-        fmt::format("the pour is {} and the vessel {}: {} between them, and `{}` stands {}",
-                    show(at.quantity), degrees_like(vessel, at), interval_like(check.value, at),
-                    model.name(job.vessel), interval_like(check.limit, at)),
-        fmt::format("write `warm vessels to {}` in front of it, or pour at {} or under: glass that "
+        fmt::format(
+            "the wax is poured at {} into a vessel at {}: that is {} apart, and `{}` can take {}",
+            show(at.quantity), degrees_like(vessel, at), interval_like(check.value, at),
+            model.name(job.vessel), interval_like(check.limit, at)),
+        fmt::format("write `warm vessels to {}` before it, or pour at {} or under: glass that "
                     "cracks lets hot wax out",
                     degrees_above(at.value() - check.limit, at),
                     degrees_below(vessel + check.limit, at)));

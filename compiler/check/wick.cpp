@@ -49,7 +49,7 @@ void tell_wick_size(const Model& model, const Reckoning& r, const LimitCheck& ch
              fmt::format("`{}` suits {}, and {}: {}", model.name(wick.block),
                          range_words(suits.low.value, suits.high, id, dimension::length), served,
                          big ? "a tall flame and hot glass" : "it tunnels or drowns"),
-             fmt::format("take a {} wick, one that suits {}, and burn a test candle to its end",
+             fmt::format("take a {} wick, one that suits {}, and burn a test candle to the end",
                          big ? "smaller" : "bigger", bore));
     relate(model, finding, model.entry(wick.block, Key::suits)->at, "what it suits");
 }

@@ -114,7 +114,7 @@ std::string pointer_to_page(const Findings& findings) {
                std::pair(b.because.has_value(), b.severity);
     });
     if (gravest == end || gravest->because || gravest->severity == Severity::note) return {};
-    return fmt::format("more about a rule: waxwright why {}\n", info(gravest->rule).name);
+    return fmt::format("to read more: waxwright why {}\n", info(gravest->rule).name);
 }
 
 std::string report(const Outcome& outcome, const Options& options) {

@@ -51,7 +51,7 @@ std::string listed(const Model& model, std::span<const Need> needs, const Suppli
         if (supply == supplies.all.end()) {
             text += fmt::format("there is no `{}`", model.name(need.thing));
         } else {
-            text += fmt::format("of `{}` it takes {}, and there is {}", model.name(need.thing),
+            text += fmt::format("it takes {1} of `{0}`, and there is {2}", model.name(need.thing),
                                 amount_words(model, *supply, need.amount),
                                 amount_words(model, *supply, supply->amount));
         }
@@ -182,9 +182,10 @@ std::optional<FromCall> count_from(Workshop& workshop, BlockId target, const Opt
                       fmt::format("--from: the stock says nothing of what `{}` is made of", name));
     }
     if (call.enough.too_many_tries) {
-        return refuse(1, fmt::format("--from: the largest count of `{}` was not found: what limits "
-                                     "it is too little of each vessel; say how many {}",
-                                     name, batch ? "in the batch itself" : "with --make"));
+        return refuse(1,
+                      fmt::format("--from: the largest count of `{}` could not be found: too "
+                                  "little of what limits it goes into each vessel; say how many {}",
+                                  name, batch ? "in the batch itself" : "with --make"));
     }
     if (call.enough.count == 0) {
         return refuse(1, fmt::format("not enough for {}: {}; nothing is written",

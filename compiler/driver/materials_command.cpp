@@ -31,7 +31,8 @@ std::vector<BlockId> blocks_where(const Model& model, Is is) {
 
 constexpr std::string_view about_pages =
     "\nwaxwright materials NAME shows a material's figures and where they are from.\n"
-    "A doubtful figure has its half-width behind +-. Your supplier's data sheet goes before it.\n";
+    "After +- stands how far off a doubtful figure may be. Your supplier's data sheet goes "
+    "first.\n";
 
 std::string all_listed(const Model& model) {
     const auto all = blocks_where(model, [](const Block& /*block*/) { return true; });

@@ -117,13 +117,13 @@ private:
                                        std::string(sources_.slice(other.at)), other.text});
             }
             if (edit.at.file >= made_.texts.size()) {
-                mend.refused = "its file is used and was not named";
+                mend.refused = "its file is only used here, and was not named";
             } else if (source.name() == "-") {
                 mend.refused = "standard input can't be written to";
             } else if (!all.empty() && overlap(*all.back().fix, *fix)) {
-                mend.refused = "it is at the place of another mend; look again after this one";
+                mend.refused = "another mend is at the same place; run it again after this one";
             } else {
-                mend.refused = "too much else is wrong with the files to try it";
+                mend.refused = "there is too much else wrong with the files to try it";
                 all.push_back({fix, index});
             }
         }
@@ -195,8 +195,8 @@ private:
             if (errors.size() <= errors_.size() && !guessed && (here || !is_of_writing(rule))) {
                 continue;
             }
-            return fmt::format("with it there is an error that was not there: {}:{}, {}", file,
-                               line, info(rule).name);
+            return fmt::format("it would bring up another error: {}:{}, {}", file, line,
+                               info(rule).name);
         }
         return {};
     }

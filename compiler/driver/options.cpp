@@ -21,7 +21,7 @@ constexpr const char* footer =
     "Exit status: 0 done, warnings included; 1 an error in a recipe; 2 a wrong call, or a file\n"
     "that could not be read or written.\n"
     "The sheet is a plan, not a promise: the supplier's data sheet, local codes and licensed\n"
-    "practice go before it.";
+    "practice come first.";
 
 /// The words an option takes.
 auto one_of(std::vector<std::string> words) {
@@ -33,7 +33,7 @@ auto one_of(std::vector<std::string> words) {
 void add_use_from(CLI::App* command, Options& options) {
     command
         ->add_option("--use-from", options.use_from,
-                     "files of this folder may be used too; else only those of the recipe's own")
+                     "files in this folder may be used too, not only those in the recipe's own")
         ->option_text("FOLDER");
 }
 
@@ -41,31 +41,36 @@ void add_check(CLI::App& app, Options& options) {
     CLI::App* check =
         app.add_subcommand("check", "Print every finding in the files, and count them");
     check->add_option("FILE", options.files, "recipe files, or folders of them")->required();
-    check->add_flag("--notes", options.notes, "show notes too, not only count them");
-    check->add_flag("--quiet", options.quiet, "show errors only; the rest is counted");
+    check->add_flag("--notes", options.notes, "show notes too, instead of only counting them");
+    check->add_flag("--quiet", options.quiet, "show errors only, and count the rest");
     check
-        ->add_option("--as", options.as,
-                     "form of the report: text (as it is unsaid), json or sarif, which have all")
+        ->add_option(
+            "--as", options.as,
+            "form of the report: text (the default), or json or sarif, which have every finding")
         ->check(one_of({"text", "json", "sarif"}))
         ->option_text("FORM");
     check
         ->add_option("--columns", options.columns,
-                     "what a column of --as sarif counts: points (as it is unsaid) or utf16")
+                     "what a column of --as sarif counts: points (the default) or utf16")
         ->check(one_of({"points", "utf16"}))
         ->option_text("KIND");
-    check->add_option("--only", options.only, "what this rule finds; may stand several times")
+    check
+        ->add_option("--only", options.only,
+                     "only what this rule finds; may be given several times")
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
         ->option_text("RULE");
     check
-        ->add_option("--without", options.without,
-                     "not what this rule finds, if it is no error; may stand several times")
+        ->add_option(
+            "--without", options.without,
+            "leave out what this rule finds, unless it is an error; may be given several times")
         ->expected(1)
         ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
         ->option_text("RULE");
     check->add_flag("--warnings-as-errors", options.warnings_as_errors,
-                    "exit with 1 where there is a warning");
-    check->add_flag("--mend", options.mend, "write what is certain into the files, and say so");
+                    "exit with 1 if there is a warning");
+    check->add_flag("--mend", options.mend,
+                    "mend what is certain in the files, and say what was mended");
     add_use_from(check, options);
 }
 
@@ -108,7 +113,7 @@ void add_with(CLI::App* sheet, Options& options) {
                     }
                 }
             },
-            "cost, buy or both (cost,buy): what comes behind the record; toml always has them")
+            "cost, buy or both (cost,buy), printed after the record; toml always has them")
         ->delimiter(',')
         ->option_text("PARTS");
 }
@@ -117,13 +122,13 @@ void add_sheet(CLI::App& app, Options& options) {
     CLI::App* sheet = app.add_subcommand("sheet", "Print the batch sheet of a recipe or a batch");
     sheet->add_option("FILE", options.file, "the recipe file")->required();
     sheet->add_option("NAME", options.name,
-                      "the recipe or batch; not needed where the file has one only");
+                      "the recipe or batch; not needed if the file has only one");
     add_make(sheet, options);
 
     sheet
-        ->add_option("--from", options.from,
-                     "make as many as there is enough for: of \"10 lb soy\", or of all that "
-                     "`stock` has")
+        ->add_option(
+            "--from", options.from,
+            "make as many as there is enough for, from \"10 lb soy\" or from all that `stock` has")
         ->option_text("WHAT")
         ->check([](const std::string& text) {
             return text.empty() ? std::string("says of what: \"10 lb soy\", or stock")
@@ -132,7 +137,7 @@ void add_sheet(CLI::App& app, Options& options) {
     sheet->add_flag("--all", options.all, "the sheets of all the file's recipes");
     sheet
         ->add_option("--as", options.as,
-                     "form of the sheet: markdown (as it is unsaid), html for paper, or toml")
+                     "form of the sheet: markdown (the default), html for paper, or toml")
         ->check(one_of({"markdown", "html", "toml"}))
         ->option_text("FORM");
     sheet
@@ -163,7 +168,7 @@ void add_buy(CLI::App& app, Options& options) {
     CLI::App* buy = app.add_subcommand("buy", "Print what to buy for it, and what it costs");
     buy->add_option("FILE", options.file, "the recipe file")->required();
     buy->add_option("NAME", options.name,
-                    "the recipe or batch; not needed where the file has one only");
+                    "the recipe or batch; not needed if the file has only one");
     add_make(buy, options);
     add_use_from(buy, options);
     buy->add_option("-o", options.out, "write to this file")
@@ -182,13 +187,13 @@ void add_materials(CLI::App& app, Options& options) {
 void add_why(CLI::App& app, Options& options) {
     CLI::App* why = app.add_subcommand(
         "why", "Print a rule's page: why it matters and what to do; or all rules");
-    why->add_option("RULE", options.word, "the name in brackets behind a finding");
+    why->add_option("RULE", options.word, "the name in brackets after a finding");
 }
 
 Answer wrong_call(std::string_view words) {
     return {
-        fmt::format("waxwright: {}\nwaxwright: `waxwright --help` says how it is called\n", words),
-        2, true};
+        fmt::format("waxwright: {}\nwaxwright: `waxwright --help` shows how to use it\n", words), 2,
+        true};
 }
 
 /// What each option may be, but not with another; "" where all is well.

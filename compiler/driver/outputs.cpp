@@ -48,8 +48,7 @@ std::string output_clash(const std::vector<std::string>& outputs, const Sources&
         for (FileId id = 0; id < sources.size(); ++id) {
             if (sources[id].is_library() || !identity(sources[id].name()).is(own)) continue;
             return fmt::format(
-                "{}: is {}, which this reads: it would be written over; name another "
-                "file",
+                "{}: is {}, which this run reads, and it would be overwritten; name another file",
                 path, sources[id].name());
         }
         for (std::size_t i = 0; i < written.size(); ++i) {
@@ -58,8 +57,8 @@ std::string output_clash(const std::vector<std::string>& outputs, const Sources&
                                outputs[i]);
         }
         if (own.plain && fs::path(own.name).extension() == ".candle") {
-            return fmt::format("{}: is a recipe file: it is not written over; name another file",
-                               path);
+            return fmt::format(
+                "{}: is a recipe file, and recipes are not overwritten; name another file", path);
         }
         written.push_back(own);
     }

@@ -72,7 +72,7 @@ int run(int count, const char* const* words) {
     } catch (const std::bad_alloc&) {
         write_error("waxwright: there is not enough memory for this; nothing more is written\n");
     } catch (const std::exception& problem) {
-        write_error(fmt::format("waxwright: this can't go on: {}; nothing more is written\n",
+        write_error(fmt::format("waxwright: something went wrong: {}; nothing more is written\n",
                                 problem.what()));
     }
     return 2;

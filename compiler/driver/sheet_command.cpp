@@ -184,7 +184,7 @@ std::string write_picture(const Workshop& workshop, BlockId target, const Plan& 
 /// A call that says how many in two ways, or of more than one recipe; empty where it is fine.
 std::string_view clash(const Options& options) {
     if (options.all && !options.picture.empty()) {
-        return "--picture is of one recipe or batch, and not for --all";
+        return "--picture draws one recipe or batch, and does not go with --all";
     }
     if (options.all && !options.name.empty()) return "--all takes no NAME";
     if (options.with_picture && options.as != "html") {
@@ -192,7 +192,7 @@ std::string_view clash(const Options& options) {
     }
     if (options.from.empty()) return {};
     if (options.make) return "--make and --from both say how many";
-    if (options.all) return "--from is for one recipe, and not for --all";
+    if (options.all) return "--from is for one recipe or batch, and does not go with --all";
     return {};
 }
 

@@ -73,12 +73,13 @@ std::string wrong_call_words(const CLI::App& app, const CLI::ParseError& error) 
     if (is<CLI::ExtrasError>(error)) return unexpected(command, behind.substr(0, behind.find(' ')));
     if (is<CLI::ConversionError>(error)) { // of a flag: no other option converts
         const std::size_t name = std::min(said.find('-'), said.size());
-        return fmt::format("`{}` stands alone", said.substr(name, said.find(' ', name) - name));
+        return fmt::format("`{}` takes nothing after it",
+                           said.substr(name, said.find(' ', name) - name));
     }
     if (is<CLI::ArgumentMismatch>(error)) {
         const bool twice = behind.starts_with("At Most");
         return fmt::format("`{}` {}", before,
-                           twice ? "is given more than once" : "needs something behind it");
+                           twice ? "is given more than once" : "needs something after it");
     }
     // A value that was refused, in our own words.
     return colon == std::string::npos ? said : fmt::format("{} {}", before, behind);

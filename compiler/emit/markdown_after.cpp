@@ -58,7 +58,7 @@ void write_burns(SheetWriter& sheet, const RecipePlan& recipe) {
         sheet.say("less than 5 h");
     }
     sheet.say(recipe.burn_measured ? ", as a test burn of it was weighed"
-                                   : ", by its wick's rate: only a test burn tells");
+                                   : ", by the rate of its wick: only a test burn can tell");
 }
 
 void write_one(SheetWriter& sheet, const RecipePlan& recipe) {
@@ -68,7 +68,7 @@ void write_one(SheetWriter& sheet, const RecipePlan& recipe) {
     write_cure(sheet, 0);
     sheet.say("\n- Ready on: ");
     write_ready_on(sheet, recipe);
-    if (recipe.ready_on) sheet.say("; count from the day the last is poured");
+    if (recipe.ready_on) sheet.say("; count from the day the last one is poured");
     sheet.say("\n- Start test burns on or after that day. Started on: ").say(blank).say("\n");
     write_test_burn(sheet, recipe);
     if (!recipe.burn_h) return;

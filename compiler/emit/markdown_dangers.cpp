@@ -78,8 +78,8 @@ void write_lights(SheetWriter& sheet, const Danger& danger) {
         sheet.temperature(*recipe.scent_c);
         if (recipe.flash_c) sheet.say(", and can light from ").temperature(*recipe.flash_c);
     }
-    sheet.say(". No flame and no hot plate near it, a burner under the bath out too; poured "
-              "vessels away from any flame; air the room.");
+    sheet.say(". No flame and no hot plate near it; put out a burner under the bath too. Keep "
+              "poured vessels away from any flame. Air the room.");
 }
 
 void write_danger(SheetWriter& sheet, const Danger& danger) {
@@ -121,7 +121,7 @@ void write_dangers(SheetWriter& sheet) {
     if (dangers.size() > most_lines) {
         sheet.say("\nRead before you begin: ")
             .number(static_cast<std::int64_t>(dangers.size() - most_lines));
-        sheet.say(" more under “More to mind”, behind the steps.\n");
+        sheet.say(" more under “More to mind”, after the steps.\n");
     }
 }
 

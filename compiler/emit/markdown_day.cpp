@@ -61,11 +61,11 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
     }
     for (const MeltPlan& melt : sheet.plan.melts) {
         if (melt.recipes.front() != row.recipe) continue;
-        if (row.kind == RowKind::melter_wiped) sheet.say("Empty it and wipe it out. ");
+        if (row.kind == RowKind::melter_wiped) sheet.say("Empty it, wipe it out. ");
         if (melt.in_bath) sheet.say("Top its bath up. ");
-        sheet.say(melt.fillings > 1 ? "Put in one filling and melt it to **"
-                                    : "Melt the wax to **");
-        sheet.temperature(melt.celsius).say("**; stay with it, keep it there till it is drawn");
+        sheet.say(melt.fillings > 1 ? "Put in one filling, melt it to **" : "Melt the wax to **");
+        sheet.temperature(melt.celsius)
+            .say("**; stay with it, and keep it there until it is drawn");
     }
 }
 
@@ -107,9 +107,9 @@ void write_times_said(SheetWriter& sheet) {
     const DayPlan& day = sheet.plan.day;
     const bool clock = sheet.plan.starts && sheet.plan.starts->has_time;
     if (!clock) sheet.say("Times are hours and minutes from the beginning. ");
-    if (day.at_least) sheet.say("A time with a + is the earliest there can be. ");
-    sheet.say("They count wiping, wicking, pouring and the like by hand as is common: 45 s for a "
-              "wick, 30 s for a pour. Weighing out is not in them: do it before.\n");
+    if (day.at_least) sheet.say("A time with a + is the earliest possible. ");
+    sheet.say("The times allow for work by hand as is usual: 45 s for a wick, 30 s for a pour. "
+              "They don't allow for weighing out: do that before you begin.\n");
     for (const std::string& remark : day.remarks)
         sheet.say("\n").message(remark).say("\n");
 }
@@ -138,10 +138,10 @@ namespace {
 
 /// What is left of the day where no time of it is known: the steps stand with the recipe.
 void write_order_alone(SheetWriter& sheet) {
-    sheet.say("One filling after another, each by its steps");
+    sheet.say("Do one filling after another, each by its steps");
     sheet.say(sheet.plan.is_batch ? ", in the order of work. " : ". ");
-    sheet.say("A pot goes on the heat only when no other has scent going in, or stands open with "
-              "hot scented wax in it. Times can't be planned yet:\n\n");
+    sheet.say("Put a pot on the heat only while no scent goes into another and no other stands "
+              "open with hot scented wax in it. No times can be planned yet:\n\n");
     for (const std::string& remark : sheet.plan.day.remarks)
         sheet.say("- ").message(remark).say("\n");
 }
@@ -152,7 +152,7 @@ void write_day(SheetWriter& sheet) {
     const DayPlan& day = sheet.plan.day;
     if (day.too_many) {
         sheet.heading("The day");
-        sheet.say("So many fillings are no day's work, and no line of time is made of them.\n");
+        sheet.say("There are too many fillings to plan as one day.\n");
         return;
     }
     if (day.rows.empty()) return;
@@ -161,11 +161,11 @@ void write_day(SheetWriter& sheet) {
         write_order_alone(sheet);
         return;
     }
-    sheet.say("One person can follow this line: no two jobs overlap, but for taking a pot "
-              "off the heat");
+    sheet.say("One person can follow this plan: no two jobs overlap, except for taking a pot off "
+              "the heat");
     if (!sheet.plan.melts.empty()) sheet.say(" and filling the melter");
-    sheet.say(", which breaks into any other. While wax melts, the only other work is at the pots: "
-              "stay there. ");
+    sheet.say(
+        ", which can't wait. While wax melts, the only other work is at the pots: stay there. ");
     sheet.say(day.at_least ? "It takes at least " : "It takes ");
     write_length(sheet, day.worked_min);
     sheet.say(", ");

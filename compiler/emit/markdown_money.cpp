@@ -74,8 +74,8 @@ private:
 void MoneyWriter::write_whats_in() {
     const CandlePlan& any = money_.candles.front();
     if (!any.labour && !any.overhead && !any.fees) {
-        sheet_.say("Materials only: no time, stall, fees, tax, tests or scrapped jars are in these "
-                   "figures.\n\n");
+        sheet_.say("Materials only: these figures have no time, stall, fees, tax, tests or "
+                   "scrapped jars in them.\n\n");
         return;
     }
     sheet_.say("In these figures: materials");
@@ -158,7 +158,7 @@ void MoneyWriter::write_candles() {
     sheet_.say("\n").say(rule).say("\n");
     for (const CandlePlan& candle : money_.candles)
         write_candle(candle);
-    sheet_.say("\nEach figure is rounded by itself.\n");
+    sheet_.say("\nEach figure is rounded on its own.\n");
 }
 
 void MoneyWriter::write_missing_prices() {
@@ -170,13 +170,13 @@ void MoneyWriter::write_missing_prices() {
         sheet_.user(supply.name);
         first = false;
     }
-    sheet_.say(", and it is not in these figures.\n");
+    sheet_.say(", so it is not in these figures.\n");
 }
 
 void MoneyWriter::write_cost() {
     sheet_.heading("What it costs");
     if (money_.currency == no_money) {
-        sheet_.say("Nothing that is used here has a price.\n");
+        sheet_.say("Nothing used here has a price.\n");
         return;
     }
     if (money_.priced) write_whats_in();
@@ -228,23 +228,23 @@ void MoneyWriter::write_total() {
     if (!any) return;
     sheet_.say("\nTo pay: **");
     cash(total);
-    sheet_.say(whole ? "**.\n" : "**, and what has no pack on offer besides.\n");
+    sheet_.say(whole ? "**.\n" : "**, and whatever has no pack on offer.\n");
 }
 
 void MoneyWriter::write_doubts() {
     if (!money_.any_stock) {
-        sheet_.say("\nNo `stock` says what is at hand: this is the list for an empty shelf.\n");
+        sheet_.say("\nNo `stock` says what you have: this list is for an empty shelf.\n");
     }
     for (const SupplyPlan& supply : money_.supplies) {
         if (supply.have_unknown) {
             sheet_.say("\nSome ")
                 .user(supply.name)
-                .say(" is at hand by volume and is not counted: its density is unknown.\n");
+                .say(" is in stock by volume and can't be counted: its density is unknown.\n");
         }
         if (!supply.proven) {
             sheet_.say("\nOf ")
                 .user(supply.name)
-                .say(" not every choice of packs was looked at: a cheaper one may be left.\n");
+                .say(" not every choice of packs was tried: there may be a cheaper one.\n");
         }
     }
 }

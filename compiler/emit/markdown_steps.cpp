@@ -133,9 +133,9 @@ void write_steps(SheetWriter& sheet, std::size_t recipe) {
     }
     const std::int64_t fillings = fillings_of(sheet.plan, recipe);
     if (fillings > 1) {
-        sheet.say("Each filling goes through these; tick when the last one has. Behind its number "
-                  "goes what the thermometer and the clock really said.");
-        if (!day.rows.empty() && !day.no_times) sheet.say(" When each is done stands in the day.");
+        sheet.say("Every filling goes through these steps: tick when the last one has. After its "
+                  "number, write what the thermometer and the clock really said.");
+        if (!day.rows.empty() && !day.no_times) sheet.say(" The day says when to do each.");
         sheet.say("\n\n");
     }
     for (const StepPlan& step : steps_of(sheet.plan, recipe))

@@ -90,7 +90,7 @@ void write_pool(SheetWriter& sheet, const TestPlan& test) {
 
 void write_test_burn(SheetWriter& sheet, const RecipePlan& recipe) {
     if (!recipe.test) {
-        sheet.say("- Test burns so far: **none**. Burn some to their end before any is sold.\n");
+        sheet.say("- Test burns so far: **none**. Burn some to the end before you sell any.\n");
         return;
     }
     const TestPlan& test = *recipe.test;
@@ -98,8 +98,8 @@ void write_test_burn(SheetWriter& sheet, const RecipePlan& recipe) {
     write_seen(sheet, test);
     write_pool(sheet, test);
     write_list(sheet, "- **Other than today's candle:** ", test.other);
-    write_list(sheet, "- Not written in that test, and taken to be as today: ", test.assumed);
-    write_list(sheet, "- Not seen to in that test: ", test.missing);
+    write_list(sheet, "- Not written down in that test, and taken to be as today: ", test.assumed);
+    write_list(sheet, "- Not looked at in that test: ", test.missing);
     if (!test.to_end || !test.other.empty()) {
         sheet.say("- **Still missing:** a test of today's candle that burned down to ");
         sheet.length(test.stop_mm).say(" of wax\n");

@@ -41,7 +41,8 @@ void write_lines(SheetWriter& sheet, const RecipePlan& recipe, const std::vector
 void write_premix(SheetWriter& sheet, const RecipePlan& recipe, std::int64_t fillings) {
     if (recipe.premix.empty()) return;
     sheet.begin_heading();
-    sheet.say(fillings > 1 ? "Scent, blended once for all its pots" : "Scent, blended beforehand");
+    sheet.say(fillings > 1 ? "Scent: blend it once for all its pots"
+                           : "Scent: blend it beforehand");
     sheet.end_heading();
     write_lines(sheet, recipe, recipe.premix, recipe.premix_division_g, "oil", 1);
 }
@@ -81,10 +82,10 @@ void write_melt(SheetWriter& sheet, const MeltPlan& melt) {
     if (melt.refilled_ml > 0) {
         sheet.say(", up to ")
             .volume(melt.refilled_ml)
-            .say(" once it is filled again on what is left");
+            .say(" when it is filled again on top of what is left");
     }
     if (melt.volume_ml > 0) sheet.say(". ");
-    sheet.say("The wax of the pots below is drawn from it, and not weighed out again.\n\n");
+    sheet.say("The wax for the pots below is drawn from it: don't weigh it out again.\n\n");
     write_lines(sheet, sheet.plan.recipes[melt.recipes.front()], melt.lines, melt.division_g, "wax",
                 melt.fillings);
 }

@@ -78,11 +78,11 @@ std::string doubts_text(std::span<const Line> lines) {
         std::string_view why;
     };
     static constexpr Reason reasons[] = {
-        {Ground::low, "low confidence, no limit to lean on"},
+        {Ground::low, "low confidence: don't rely on it for a limit"},
         {Ground::disagree, "sources disagree"},
-        {Ground::practice, "common practice, nothing published behind it"},
-        {Ground::from_memory, "from memory, the text was not seen"},
-        {Ground::derived, "derived, nobody measured it so"},
+        {Ground::practice, "common practice, with nothing published"},
+        {Ground::from_memory, "from memory: the text was not seen"},
+        {Ground::derived, "derived, not measured"},
     };
     std::string text;
     for (const Reason& reason : reasons) {
@@ -90,7 +90,7 @@ std::string doubts_text(std::span<const Line> lines) {
             return stands_on(line.grounds, reason.ground);
         });
     }
-    return text + doubt_line(lines, "may be out by what stands behind +-",
+    return text + doubt_line(lines, "may be off by the figure after +-",
                              [](const Line& line) { return is_doubtful(*line.entry); });
 }
 

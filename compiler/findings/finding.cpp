@@ -131,7 +131,7 @@ void Findings::count_error(Rule rule, Span at) {
         Rule::syntax,
         Severity::error,
         last.at,
-        fmt::format("these are {} errors: the rest of the file is not read", most_errors),
+        fmt::format("there are {} errors so far: the rest of the file is not read", most_errors),
         "is it a recipe at all?",
         {},
         {},

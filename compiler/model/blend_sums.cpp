@@ -29,8 +29,8 @@ bool Reader::add_up(At value, std::vector<BlendItem>& items) {
     for (const BlendItem& item : items) {
         if (item.bare) {
             findings_.report(Rule::blend_mixed, span(item.name),
-                             fmt::format("`{}` has no share of the blend", text(item.name)),
-                             "write its percents or its parts in front of it");
+                             fmt::format("`{}` has no share in the blend", text(item.name)),
+                             "write its percent or its parts before it");
             return false;
         }
         if (item.rest && rest != nullptr) {
@@ -50,7 +50,7 @@ bool Reader::add_up(At value, std::vector<BlendItem>& items) {
         });
         findings_.report(Rule::blend_mixed, odd == items.end() ? at : span(odd->name),
                          rest != nullptr ? "`rest` goes with percents, and this blend has parts"
-                                         : "percents and parts stand in one blend",
+                                         : "this blend has both percents and parts",
                          "give all its items in percents, or all in parts");
         return false;
     }
@@ -77,7 +77,7 @@ bool Reader::add_up(At value, std::vector<BlendItem>& items) {
         if (item.doubt == 0 || item.amount + item.doubt < 1) continue;
         findings_.report(
             Rule::out_of_range, span(item.name),
-            fmt::format("by its doubt `{}` could be all of the blend, or more", text(item.name)));
+            fmt::format("with its doubt `{}` could be all of the blend, or more", text(item.name)));
         return false;
     }
     const double whole = rest != nullptr ? 1 : sum;

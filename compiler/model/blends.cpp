@@ -95,7 +95,7 @@ Reader::Shares Reader::blend_of(At value, bool whole) {
             } else if (kind(term) != Kind::plus) {
                 findings_.report(Rule::syntax, span(term),
                                  fmt::format("`{}` does not belong in a blend", text(term)),
-                                 "an amount that is reckoned stands in parentheses: (100% - 20%)");
+                                 "put an amount that is worked out in parentheses: (100% - 20%)");
                 good = false;
             }
         }
@@ -124,7 +124,7 @@ Reader::Shares Reader::blend_of(At value, bool whole) {
 void Reader::too_many_materials(At value) {
     findings_.report(Rule::out_of_range, span(value),
                      fmt::format("this blend has more than {} materials", most_materials),
-                     "write it with fewer");
+                     "use fewer");
 }
 
 bool Reader::read_item(At operand, bool whole, BlendItem& item) {
@@ -197,8 +197,7 @@ bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
                 fmt::format("{} is {}, and a blend is in percents or parts", text(amount),
                             name_of(quantity->dimension)),
                 quantity->dimension == dimension::volume
-                    ? "for so much of each, write as many parts, and `by volume` behind "
-                      "the last"
+                    ? "for so much of each, write as many parts, and `by volume` after the last one"
                     : "for so much of each, write as many parts");
             return false;
         }
@@ -207,7 +206,7 @@ bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
     }
     if (item.doubt > 0 && item.doubt >= item.amount) {
         findings_.report(Rule::out_of_range, span(amount),
-                         fmt::format("by its doubt {} could be nothing, or less", text(amount)));
+                         fmt::format("with its doubt {} could be nothing, or less", text(amount)));
         return false;
     }
     if (item.amount > 0 && item.amount <= 1e9) return true;

@@ -83,9 +83,9 @@ void Reader::read_like(BlockId id) {
     self.broken = true; // till the other one is there
     if (symbol == nullptr) {
         if (own_name && names_.find(block.file, text(name)) != nullptr) {
-            findings_.report(Rule::like_loop, span(name),
-                             fmt::format("`{}` is like itself", text(name)),
-                             "a block can only be like its own name if a used file has it");
+            findings_.report(
+                Rule::like_loop, span(name), fmt::format("`{}` is like itself", text(name)),
+                "a block can only be like its own name if a used file has a block of that name");
         } else {
             unknown_name(block.file, text(name), span(name));
         }

@@ -32,9 +32,9 @@ std::optional<BlockId> Reader::block_named(FileId file, std::string_view name, S
     if (symbol->what == Symbol::What::poisoned) return std::nullopt;
     if (symbol->what == Symbol::What::let) {
         names_.lets[symbol->id].used = true;
-        findings_.report(Rule::wrong_kind, at,
-                         fmt::format("`{}` is bound by `let`, and {} is wanted here", name,
-                                     with_article(refers)));
+        findings_.report(
+            Rule::wrong_kind, at,
+            fmt::format("`{}` is a `let`, and {} is wanted here", name, with_article(refers)));
         return std::nullopt;
     }
     if (!of_kind(symbol->id, refers, at)) return std::nullopt;
@@ -86,7 +86,7 @@ Value Reader::read_counts(const PropertyInfo& info, At value) {
     if (!good) return {};
     if (info.shape == Shape::one_of && counts.size() > 1) {
         findings_.report(Rule::syntax, counts[1].at,
-                         fmt::format("only one kind of {} can stand here", word(info.refers)),
+                         fmt::format("only one kind of {} can be here", word(info.refers)),
                          info.block == BlockKind::batch && info.key == Key::makes
                              ? "write a line for each: `pour 24 tide-line`"
                              : "take the others away");
@@ -134,7 +134,7 @@ std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
         std::string joined(model_.sources.slice(*two));
         std::replace(joined.begin(), joined.end(), ' ', '-');
         findings_.report(
-            Rule::syntax, *two, fmt::format("`{}` is no name", model_.sources.slice(*two)),
+            Rule::syntax, *two, fmt::format("`{}` can't be a name", model_.sources.slice(*two)),
             fmt::format("a name is one word, its parts joined by hyphens: `{}`", joined));
         return std::nullopt;
     } else if (kind(operand) == Kind::item) {
@@ -149,10 +149,10 @@ std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
     }
     if (!number || !block) return std::nullopt;
     if (!(number->value >= 1 && number->value <= 1e9)) {
-        findings_.report(
-            Rule::out_of_range, at,
-            fmt::format("`{}` is no number of {}s that can be made", text(operand), word(refers)),
-            "write a whole number from 1");
+        findings_.report(Rule::out_of_range, at,
+                         fmt::format("`{}` is not a number of {}s that can be made", text(operand),
+                                     word(refers)),
+                         "write a whole number, 1 or more");
         return std::nullopt;
     }
     if (number->value != std::floor(number->value)) {

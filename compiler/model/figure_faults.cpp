@@ -44,9 +44,9 @@ void Reader::report_fault(Fault fault, const Quantity& left, const Quantity& rig
     switch (fault) {
     case Fault::unlike:
         findings_.report(Rule::unit_mismatch, at,
-                         fmt::format("{} and {} do not go together", name_of(left.dimension),
+                         fmt::format("{} and {} don't go together", name_of(left.dimension),
                                      name_of(right.dimension)),
-                         "only like is added to like: g to oz, mm to in");
+                         "only like can be added to like: g to oz, mm to in");
         break;
     case Fault::point_arithmetic:
         findings_.report(Rule::point_arithmetic, at,
@@ -55,16 +55,16 @@ void Reader::report_fault(Fault fault, const Quantity& left, const Quantity& rig
                          "a difference is written in C° or F°: 70 °C + 5 C°");
         break;
     case Fault::currencies:
-        findings_.report(Rule::mixed_currency, at, "two currencies stand in one sum",
+        findings_.report(Rule::mixed_currency, at, "this sum has two currencies",
                          "turn one into the other with a rate of your own first");
         break;
     case Fault::too_large:
-        findings_.report(Rule::out_of_range, at, "this comes to more than can be reckoned with",
+        findings_.report(Rule::out_of_range, at, "this comes to more than can be worked with",
                          "look at the numbers and their units");
         break;
     case Fault::by_zero:
-        findings_.report(Rule::out_of_range, at, "nothing can be divided by zero",
-                         "write another number behind the `/`");
+        findings_.report(Rule::out_of_range, at, "a division by zero",
+                         "write another number after the `/`");
         break;
     }
 }
@@ -150,7 +150,7 @@ bool Reader::fits_a_vessel(const Quantity& quantity, Span at) {
     const std::string number =
         fmt::format("{}", written.substr(0, written.find_first_of(" cmift")));
     findings_.report(Rule::out_of_range, at,
-                     fmt::format("{} is more than any candle's vessel measures (50 cm)", written),
+                     fmt::format("{} is more than any candle vessel measures (50 cm)", written),
                      quantity.unit != no_unit && unit(quantity.unit).symbol != "mm"
                          ? fmt::format("look at the unit: {} mm?", number)
                          : "look at the number");
@@ -175,8 +175,7 @@ bool Reader::in_range(const Quantity& quantity, Least least, Span at) {
         return false;
     }
     if (least == Least::above_zero && quantity.value == 0) {
-        add_use(findings_.report(Rule::out_of_range, at,
-                                 fmt::format("{} can't be nothing here", written),
+        add_use(findings_.report(Rule::out_of_range, at, fmt::format("{} can't be 0 here", written),
                                  "write more than 0, or take the line away"));
         return false;
     }
@@ -191,8 +190,8 @@ bool Reader::in_range(const Quantity& quantity, Least least, Span at) {
         (least == Least::above_zero ? least_of_all <= 0 : least_of_all < 0)) {
         add_use(findings_.report(
             Rule::out_of_range, at,
-            fmt::format("by its doubt {} could be nothing, or less", written),
-            "the half-width behind +- is smaller than the figure: measure it better"));
+            fmt::format("with its doubt {} could be nothing, or less", written),
+            "what stands after +- has to be smaller than the figure: measure it better"));
         return false;
     }
     return true;

@@ -20,8 +20,8 @@ std::optional<Quantity> Reader::figure(At operand) {
     case Kind::group: {
         if (open_groups_ >= most_open_groups) {
             findings_.report(Rule::nesting, span(operand),
-                             "parentheses are nested too deep, names counted in",
-                             "make it of fewer names");
+                             "parentheses are nested too deep, counting those in names",
+                             "use fewer names");
             return std::nullopt;
         }
         ++open_groups_;
@@ -65,7 +65,7 @@ std::optional<Quantity> Reader::measure(At node) {
     if (!number) {
         findings_.report(
             Rule::out_of_range, span({node.file, parts[0]}),
-            fmt::format("{} is no number to reckon with", text({node.file, parts[0]})));
+            fmt::format("{} is not a number to work with", text({node.file, parts[0]})));
         return std::nullopt;
     }
     if (parts.size() == 1) return Quantity{.value = *number};
@@ -130,7 +130,7 @@ std::optional<Quantity> Reader::cash(At node) {
     const std::string_view sign = text({node.file, parts[0]});
     const std::optional<double> number = read_number(text({node.file, parts[1]}));
     if (!number) {
-        findings_.report(Rule::out_of_range, span(node), "this is no amount to reckon with");
+        findings_.report(Rule::out_of_range, span(node), "this is not an amount to work with");
         return std::nullopt;
     }
     Quantity money{.value = *number, .dimension = dimension::money};
@@ -190,7 +190,7 @@ std::optional<Quantity> Reader::arithmetic(At node) {
         }
         total = std::get<Quantity>(outcome);
         if (!std::isfinite(total->value)) {
-            findings_.report(Rule::out_of_range, span(node), "this comes to no number");
+            findings_.report(Rule::out_of_range, span(node), "this doesn't come to a number");
             return std::nullopt;
         }
     }

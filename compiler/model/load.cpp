@@ -101,10 +101,10 @@ private:
     void check_edition(const Tree& tree, NodeId node) {
         const NodeId number = tree.last_child(node);
         if (number == Tree::no_node || tree.text(number) == "1") return;
-        findings_.report(
-            Rule::language_version, tree.span(number),
-            fmt::format("edition {} of the language is not known here, only 1", tree.text(number)),
-            "write `language 1`, or use a newer waxwright");
+        findings_.report(Rule::language_version, tree.span(number),
+                         fmt::format("edition {} of the language is not known here, only edition 1",
+                                     tree.text(number)),
+                         "write `language 1`, or use a newer waxwright");
     }
 
     Currency read_currency(const Tree& tree, NodeId node, Currency fallback) {
@@ -153,7 +153,7 @@ private:
         }
         std::string hint = did_you_mean(name, names);
         if (hint.empty()) {
-            hint = fmt::format("the modules are {}; a file of your own stands in quotes",
+            hint = fmt::format("the modules are {}; put a file of your own in quotes",
                                fmt::join(names, ", "));
         }
         Finding& finding =
@@ -170,7 +170,7 @@ private:
             findings_.report(escape ? Rule::syntax : Rule::use_missing, at,
                              escape ? "the file's name has an escape that does not exist"
                                     : "no file is named here",
-                             "write `use \"bench.candle\"`; a folder is parted by `/`");
+                             "write `use \"bench.candle\"`, with `/` between folders");
             return std::nullopt;
         }
         const std::string path = path_from(sources_[user].name(), written);
@@ -180,9 +180,8 @@ private:
         if (!text || text->size() > largest_file) {
             findings_.report(
                 Rule::use_missing, at, fmt::format("`{}` cannot be read", path),
-                "the path is seen from the folder of this file, and the file's name ends "
-                "in .candle; one outside the recipe's folder is read where the call "
-                "says `--use-from FOLDER`");
+                "the path starts at the folder of this file, and the file's name ends in .candle; "
+                "to use one outside the recipe's folder, add `--use-from FOLDER`");
             return std::nullopt;
         }
         const FileId id = sources_.add(path, std::move(*text));

@@ -45,9 +45,10 @@ std::optional<Pack> Reader::read_pack(At phrase, BlockKind block) {
     const At operand{phrase.file, parts[0]};
     const bool has_price = parts.size() == 2 && kind({phrase.file, parts[1]}) == Kind::for_;
     if (!has_price) {
-        findings_.report(Rule::syntax, span(phrase),
-                         fmt::format("`{}` is no pack with a price", text(phrase)),
-                         "write 10 lb for $38.00, or 24 for 41.50 EUR; commas part the packs");
+        findings_.report(
+            Rule::syntax, span(phrase),
+            fmt::format("`{}` is not a pack with a price", text(phrase)),
+            "write 10 lb for $38.00, or 24 for 41.50 EUR, with commas between the packs");
         return std::nullopt;
     }
     const At price_at{phrase.file, tree(phrase.file).last_child(parts[1])};
@@ -82,7 +83,7 @@ Value Reader::read_wage(At value) {
     const Children parts = children(*phrase);
     if (parts.size() != 2 || kind({value.file, parts[1]}) != Kind::at) {
         findings_.report(Rule::syntax, span(*phrase),
-                         "labour is a time and what an hour of it is paid",
+                         "labour is a time and what is paid for an hour of it",
                          "write 3 h at 18 USD/h");
         return {};
     }

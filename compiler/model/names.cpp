@@ -179,7 +179,7 @@ void Names::enter_block(FileId file, NodeId node) {
         }
         Finding& finding = findings_.report(
             Rule::syntax, tree.span(parts[0]),
-            fmt::format("`{}` is no kind of block", tree.text(parts[0])), std::move(hint));
+            fmt::format("`{}` is not a kind of block", tree.text(parts[0])), std::move(hint));
         offer_nearest(finding, tree.span(parts[0]), tree.text(parts[0]), block_kind_words(),
                       Spelling::word);
         declare(file, name, {Symbol::What::poisoned, 0, at}, true);
@@ -274,8 +274,8 @@ bool Names::declare(FileId file, std::string_view name, Symbol symbol, bool like
         return false;
     }
     Finding& finding = findings_.report(
-        Rule::defined_twice, symbol.at, fmt::format("`{}` is there already", name),
-        library ? fmt::format("it is in the standard library: write `like {}` behind the name to "
+        Rule::defined_twice, symbol.at, fmt::format("there is a `{}` already", name),
+        library ? fmt::format("it is in the standard library: write `like {}` after the name to "
                               "change it, or take another name",
                               name)
                 : std::string("take another name for one of them"));
@@ -302,8 +302,8 @@ void Names::tell_other_kind(std::string_view name, const Symbol& own, const Symb
     std::string other = fmt::format("{}-{}", name, ending);
     Finding& finding = findings_.report(
         Rule::defined_twice, own.at,
-        fmt::format("`{}` is there already: the standard library has the {} of that name", name,
-                    word(model_.blocks[library.id].kind)),
+        fmt::format("there is a `{}` already: the standard library has {} of that name", name,
+                    with_article(model_.blocks[library.id].kind)),
         fmt::format("take another name: `{}`, for example", other));
     finding.fixes.push_back(put(own.at, std::move(other), false));
 }
@@ -328,7 +328,7 @@ bool Names::is_name(std::string_view name, Span at) {
     if (is_kebab(name)) return true;
     std::string better = as_name(name);
     Finding& finding =
-        findings_.report(Rule::syntax, at, fmt::format("`{}` is no name", name),
+        findings_.report(Rule::syntax, at, fmt::format("`{}` can't be a name", name),
                          fmt::format("a name is lower-case words joined by hyphens: `{}`", better));
     const bool good = is_kebab(better) && !is_reserved(better);
     finding.fixes.push_back(put(at, std::move(better), good)); // refused where a use would be lost

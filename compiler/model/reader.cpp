@@ -192,7 +192,7 @@ std::optional<At> Reader::only_operand(At value, std::string_view wanted_thing) 
     if (parts.size() == 1) return At{value.file, parts[0]};
     const At tail{value.file, parts[1]};
     add_use(findings_.report(Rule::syntax, span(tail),
-                             fmt::format("{} is wanted here, and `{}` does not belong behind it",
+                             fmt::format("{} is wanted here, and `{}` does not belong after it",
                                          wanted_thing, text(tail))));
     return std::nullopt;
 }
@@ -235,7 +235,7 @@ void Reader::report_let_loop(LetId id, const std::vector<LetId>& path) {
         way += fmt::format("{}`{}`", way.empty() ? ", by way of " : ", ", names_.lets[*step].name);
     }
     findings_.report(Rule::let_loop, names_.lets[id].name_at,
-                     fmt::format("`{}` is made of itself{}", names_.lets[id].name, way),
+                     fmt::format("`{}` is worked out from itself{}", names_.lets[id].name, way),
                      way.empty() ? "write what it is without its own name"
                                  : "write what one of them is without the others");
 }

@@ -103,7 +103,7 @@ std::string_view Reader::stored_text(At node) {
         const auto end = begin + static_cast<std::uint32_t>(bad->length);
         const Span at{node.file, begin, end};
         findings_.report(Rule::syntax, at,
-                         fmt::format("`{}` is no escape", model_.sources.slice(at)),
+                         fmt::format("`{}` is not an escape", model_.sources.slice(at)),
                          "the escapes are \\\" \\\\ \\n and \\u{1F56F}, a scalar value");
         return {};
     }
@@ -144,7 +144,7 @@ std::string_view Reader::pick_word(const PropertyInfo& info, At phrase) {
     if (hint.empty()) hint = fmt::format("write one of: {}", fmt::join(choice, ", "));
     Finding& finding =
         findings_.report(kind(wrong) == Kind::name ? Rule::unknown_name : Rule::syntax, span(wrong),
-                         fmt::format("`{}` is none of the words for `{}` ({})", text(wrong),
+                         fmt::format("`{}` is not one of the words for `{}` ({})", text(wrong),
                                      waxwright::word(info.key), fmt::join(choice, ", ")),
                          std::move(hint));
     if (parts.size() == 1) {
@@ -223,8 +223,8 @@ Value Reader::read_figure(const PropertyInfo& info, At value) {
     if (!in_range(*quantity, info.least, span(*operand))) return {};
     if (quantity->value < info.from || quantity->value > info.to) {
         findings_.report(Rule::out_of_range, span(*operand),
-                         fmt::format("{} can't be meant here", text(*operand)),
-                         fmt::format("this lies between {} and {}",
+                         fmt::format("{} is surely not meant here", text(*operand)),
+                         fmt::format("this has to be from {} to {}",
                                      show_in(info.from, quantity->unit, info.dimension),
                                      show_in(info.to, quantity->unit, info.dimension)));
         return {};

@@ -54,11 +54,11 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
     if (!quantity) return {};
     load.by_volume = quantity->dimension == dimension::volume_per_mass;
     if (quantity->dimension == dimension::ratio && begins_with_volume(text(operand))) {
-        findings_.report(Rule::volume_load, span(operand),
-                         fmt::format("{} measures by volume, and a load is a weight of scent for a "
-                                     "weight of wax",
-                                     text(operand)),
-                         "weigh both: `1 oz per lb of wax`, or a percent of the wax");
+        findings_.report(
+            Rule::volume_load, span(operand),
+            fmt::format("{} is by volume, and a load is a weight of scent for a weight of wax",
+                        text(operand)),
+            "weigh both: write `1 oz per lb of wax`, or a percent of the wax");
         return {};
     }
     if (info.shape == Shape::kept && parts.size() == 1) {

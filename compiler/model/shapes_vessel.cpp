@@ -146,7 +146,7 @@ Value Reader::read_densities(const PropertyInfo& info, At value) {
             celsius = point->value;
         } else if (liquid) {
             findings_.report(Rule::syntax, span(phrase),
-                             fmt::format("{} does not say at which temperature", text(phrase)),
+                             fmt::format("{} doesn't say at which temperature", text(phrase)),
                              fmt::format("write {} at 75 °C", text(phrase)));
             return {};
         }
@@ -155,8 +155,8 @@ Value Reader::read_densities(const PropertyInfo& info, At value) {
     }
     if (phrases.size() == 2 && densities.one.celsius == densities.two.celsius) {
         findings_.report(Rule::out_of_range, span(value),
-                         "the two densities are at one temperature",
-                         "take them at two, or give one only");
+                         "both densities are at the same temperature",
+                         "give them at two temperatures, or give only one");
         return {};
     }
     return densities;
@@ -201,7 +201,7 @@ Value Reader::read_cools(const PropertyInfo& info, At value) {
     const std::optional<At> to = part(Kind::to), over = part(Kind::over), with = part(Kind::with),
                             room = part(Kind::in_room);
     if (!to || !over || !with || !room || parts.size() != 5) {
-        findings_.report(Rule::syntax, span(*phrase), "a cooling needs all its parts",
+        findings_.report(Rule::syntax, span(*phrase), "a cooling needs all of its parts",
                          "write 75 °C to 60 °C over 18 min with 2 kg in-room 20 °C");
         return {};
     }
@@ -213,7 +213,7 @@ Value Reader::read_cools(const PropertyInfo& info, At value) {
     if (!from || !end || !time || !mass || !air) return {};
     if (!(from->value > end->value && end->value > air->value)) {
         findings_.report(Rule::out_of_range, span(*phrase),
-                         "what cools goes from hot to less hot, and stays over the room");
+                         "it cools from hot to less hot, and stays warmer than the room");
         return {};
     }
     return Cools{from->value, end->value, air->value, time->value, mass->value, span(*phrase)};

@@ -59,7 +59,7 @@ void Reader::read_allow(BlockId id, NodeId node) {
     if (text({file, tree(file).last_child(because.node)}).find_first_not_of("\" \t") ==
         std::string_view::npos) {
         findings_.report(Rule::syntax, span({file, tree(file).last_child(because.node)}),
-                         "this is no reason", "write why it is all right here");
+                         "this is not a reason", "write why it is fine here");
         return;
     }
     if (rule) {
@@ -71,7 +71,7 @@ void Reader::read_allow(BlockId id, NodeId node) {
         names.push_back(known.name);
     }
     std::string hint = did_you_mean(text(name), names);
-    if (hint.empty()) hint = "the rule's name stands in brackets behind its finding";
+    if (hint.empty()) hint = "the rule's name is in brackets after its finding";
     Finding& finding =
         findings_.report(Rule::unknown_rule, span(name),
                          fmt::format("there is no rule `{}`", text(name)), std::move(hint));
@@ -132,9 +132,8 @@ void Reader::read_had(At operand, std::string_view lot, std::vector<Have>& haves
     const Symbol* symbol = look_up(name);
     if (!amount || symbol == nullptr || symbol->what == Symbol::What::poisoned) return;
     if (symbol->what == Symbol::What::let) {
-        findings_.report(
-            Rule::wrong_kind, span(name),
-            fmt::format("`{}` is bound by `let`, and a stock holds things", text(name)));
+        findings_.report(Rule::wrong_kind, span(name),
+                         fmt::format("`{}` is a `let`, and a stock holds things", text(name)));
         return;
     }
     have.block = symbol->id;
@@ -152,8 +151,8 @@ bool Reader::check_stock(const Have& have, At operand) {
     const bool matter = is_matter(kind_of_block);
     if (!pieces && !matter) {
         findings_.report(Rule::wrong_kind, have.at,
-                         fmt::format("`{}` is {}, and that is nothing to have in stock",
-                                     model_.name(have.block), with_article(kind_of_block)));
+                         fmt::format("`{}` is {}, which can't be in stock", model_.name(have.block),
+                                     with_article(kind_of_block)));
         return false;
     }
     if (matter && have.amount.dimension == dimension::count) {

@@ -37,8 +37,7 @@ void Reader::read_step(BlockId id, NodeId node, FileId file, std::vector<Step>& 
             continue;
         }
         if (steps.size() > first && step->verb != Verb::stir) {
-            findings_.report(Rule::syntax, span(part),
-                             "only `stir` can stand behind a step's comma",
+            findings_.report(Rule::syntax, span(part), "only `stir` can follow the comma of a step",
                              "write it on a line of its own");
             continue;
         }
@@ -216,7 +215,7 @@ bool Reader::read_added(BlockId, At name, Step& step) {
     }
     if (symbol->what == Symbol::What::block && model_.blocks[symbol->id].kind == BlockKind::oil) {
         findings_.report(Rule::wrong_kind, span(name),
-                         fmt::format("`{}` is an oil, and the oils go in together", text(name)),
+                         fmt::format("`{}` is an oil, and all oils go in together", text(name)),
                          "write `add scent at …`");
         return false;
     }

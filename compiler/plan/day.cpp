@@ -28,22 +28,21 @@ Date day_after(const Date& start, double minutes) {
 
 /// Why a time is not known, as the sheet says it.
 constexpr std::pair<bool Unknowns::*, std::string_view> reasons[] = {
-    {&Unknowns::power,
-     "How long melting takes is not known: nobody wrote down the power of what heats the pot."},
-    {&Unknowns::bath,
-     "Melting takes longer than this: the bath's water has to be heated too, and nobody "
-     "wrote down how much there is."},
-    {&Unknowns::heats, "How long melting takes is not known: nor is how much heat the wax takes."},
+    {&Unknowns::power, "How long melting takes is not known: the pot's `power` is missing."},
+    {&Unknowns::bath, "Melting takes longer than this: the water of the bath has to be heated too, "
+                      "and the pot doesn't say how much there is (`bath`)."},
+    {&Unknowns::heats,
+     "How long melting takes is not known: the wax doesn't say how much heat it takes."},
     {&Unknowns::cools,
-     "How long cooling takes is not known: nobody has measured how fast the pot cools."},
-    {&Unknowns::setting, "No time is given for cooling below the melting point: wax that sets "
-                         "stays where it is for a while."},
-    {&Unknowns::on_heat, "A step wants the pot cooler than it is while it stands on the heat: take "
-                         "it off, or it can't cool."},
-    {&Unknowns::kept, "How long the wax kept back takes to warm is not known: the pot and its bath "
-                      "warm with it."},
-    {&Unknowns::cold_room, "A step wants the pot as cold as the room, which takes no time that can "
-                           "be reckoned."},
+     "How long cooling takes is not known: the pot doesn't say how fast it cools (`cools`)."},
+    {&Unknowns::setting, "No time is given for cooling below the melting point: wax stays at one "
+                         "temperature for a while as it sets."},
+    {&Unknowns::on_heat, "A step wants the pot to be cooler while it still stands on the heat: it "
+                         "can't cool there. Take it off."},
+    {&Unknowns::kept, "How long it takes to warm the wax kept back is not known: the pot and its "
+                      "bath have to be warmed too."},
+    {&Unknowns::cold_room,
+     "A step wants the pot as cold as the room: no time can be worked out for that."},
 };
 
 class DayMaker {
@@ -193,8 +192,8 @@ private:
         constexpr double long_day = 12 * 3600; // s
         if (poured > long_day && time_.fillings.size() > 1) {
             plan_.day.remarks.emplace_back(
-                "The last pour is over 12 hours after the beginning: spread this over two days, or "
-                "use more pots. A tired person makes mistakes with hot wax.");
+                "The last pour is more than 12 hours after the start: spread this over two days, "
+                "or use more pots. Tired people make mistakes with hot wax.");
         }
     }
 

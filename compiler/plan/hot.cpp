@@ -66,11 +66,12 @@ void say_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines
                : std::string("the scent's flash point");
     if (melter) {
         said.text = fmt::format("the melter stays hot while scent goes in at or over {}", flash);
-        said.hint = "carry each jug well away from the melter before the bottle is opened, keep "
-                    "the lid on the melter, and air the room";
+        said.hint = "carry each jug well away from the melter before you open the bottle, keep the "
+                    "lid on the melter, and air the room";
     } else {
         said.text = fmt::format("the wax kept back is warmed to or over {}", flash);
-        said.hint = "not over a flame or a plate, with the lid on; stay with it, and air the room";
+        said.hint =
+            "never over a flame or a plate, and with the lid on; stay with it, and air the room";
     }
     plan.mind.push_back(std::move(said));
 }

@@ -59,19 +59,19 @@ void remark_on_premix(const Model& model, const Reckoning& reckoning, const Scal
                 fmt::format("{}{} {}", oils.empty() ? "" : ", ",
                             show_weight(more * oil.share, 0.1, scale.unit), model.name(oil.block));
         }
-        remarks.push_back(fmt::format(
-            "The scent blend weighs {} and the pots ask for {}: the last pot would be short. Blend "
-            "{} more for it ({}).",
-            show_weight(blended, division, scale.unit), show_weight(asked, division, scale.unit),
-            show_weight(more, division, scale.unit), oils));
+        remarks.push_back(fmt::format("The scent blend weighs {} and the pots take {}: the last "
+                                      "pot would be short. Blend {} more for it ({}).",
+                                      show_weight(blended, division, scale.unit),
+                                      show_weight(asked, division, scale.unit),
+                                      show_weight(more, division, scale.unit), oils));
         return;
     }
     // Too little is shared out to the end; too much must not all go into the last pot.
     remarks.push_back(fmt::format(
-        "The scent blend weighs {} and the pots ask for {}, which is rounding: {}.",
+        "The scent blend weighs {} and the pots take {}. That is rounding: {}.",
         show_weight(blended, division, scale.unit), show_weight(asked, division, scale.unit),
         blended < asked ? "the last pot takes what is left"
-                        : "what is left over is kept, it is not for the last pot"));
+                        : "keep what is left over, it is not for the last pot"));
 }
 
 /// What has no figure to be checked by. Nothing is concluded from that; the sheet says so.
@@ -79,16 +79,15 @@ void remark_on_unchecked(const Model& model, const Reckoning& reckoning,
                          std::vector<std::string>& remarks) {
     const std::span<const Count> wicks = model.count_list(reckoning.in.job.recipe, Key::wick);
     if (!wicks.empty() && model.entry(wicks.front().block, Key::suits) == nullptr) {
-        remarks.push_back(
-            fmt::format("Whether {} suits this vessel is not checked: that stands in its "
-                        "supplier's chart.",
-                        model.name(wicks.front().block)));
+        remarks.push_back(fmt::format(
+            "Whether {} suits this vessel is not checked: look in its supplier's chart.",
+            model.name(wicks.front().block)));
     }
     if (reckoning.in.job.vessel != no_block &&
         model.entry(reckoning.in.job.vessel, Key::shock) == nullptr) {
-        remarks.push_back(fmt::format("Whether {} stands hot wax at the pour's temperature is not "
-                                      "checked: its supplier knows.",
-                                      model.name(reckoning.in.job.vessel)));
+        remarks.push_back(fmt::format(
+            "Whether {} can take wax as hot as it is poured is not checked: ask its supplier.",
+            model.name(reckoning.in.job.vessel)));
     }
 }
 
@@ -105,28 +104,29 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
                                     const ScalePlan& scale) {
     std::vector<std::string> remarks;
     if (!reckoning.one_liquid_density.empty()) {
-        remarks.push_back(fmt::format(
-            "The liquid density of {} is known at one temperature; for the others it was taken to "
-            "fall by 0.0008 of itself per °C, a rule of thumb.",
-            listed(model, reckoning.one_liquid_density)));
+        remarks.push_back(
+            fmt::format("The liquid density of {} is known at one temperature only; for others it "
+                        "is taken to fall by 0.08 % per °C, a rule of thumb.",
+                        listed(model, reckoning.one_liquid_density)));
     }
     if (!reckoning.no_additive_density.empty()) {
-        remarks.push_back(fmt::format("{} has no density of its own and was reckoned like the wax.",
-                                      listed(model, reckoning.no_additive_density)));
+        remarks.push_back(
+            fmt::format("{} has no density of its own and is taken to be as dense as the wax.",
+                        listed(model, reckoning.no_additive_density)));
     }
     for (const MatterInput& oil : reckoning.in.oils()) {
         if (!oil.density_assumed) continue;
-        remarks.push_back(fmt::format("{} says no density of its own: 0.95 g/ml was taken, give or "
-                                      "take 0.1, as most scent oils have.",
-                                      model.name(oil.block)));
+        remarks.push_back(fmt::format(
+            "{} gives no density: 0.95 g/ml is taken, give or take 0.1, as for most scent oils.",
+            model.name(oil.block)));
     }
     if (reckoning.scent_flash && oils(reckoning) > 1) {
         remarks.emplace_back("The scent's flash point is that of its lowest oil, a rough guide: a "
                              "blend can light lower still.");
     }
     if (reckoning.bounds.unknown) {
-        remarks.emplace_back("At an end of its doubts this recipe can't be worked out, and "
-                             "the ends of its figures aren't all known: measure what is doubtful.");
+        remarks.emplace_back("With its doubtful figures at their worst, this recipe can't be "
+                             "worked out, so not all ranges are known: measure what is doubtful.");
     }
     remark_on_unchecked(model, reckoning, remarks);
     remark_on_premix(model, reckoning, scale, remarks);

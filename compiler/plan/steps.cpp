@@ -67,7 +67,7 @@ void say_kept(Sentence& sentence, const RecipePlan& recipe) {
     }
     sentence.say(" What is left goes into ").say(recipe.keep_in->name).say(", lid on.");
     if (recipe.scent_g > 0) {
-        sentence.say(" Wipe the pot out: scented wax goes on no heat again.");
+        sentence.say(" Wipe the pot out: scented wax must not go on the heat again.");
     }
 }
 
@@ -118,7 +118,8 @@ void say_second_pour(Sentence& sentence, const Reckoning& reckoning, const Step&
     } else {
         sentence.say("fill to the line where the wax has sunk.");
     }
-    if (scented) sentence.say(" Wipe ").say(pot).say(" out: scented wax goes on no heat again.");
+    if (scented)
+        sentence.say(" Wipe ").say(pot).say(" out: scented wax must not go on the heat again.");
 }
 
 void say_wicks(Sentence& sentence, const RecipePlan& recipe) {

@@ -67,14 +67,15 @@ std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_
         return stands_alone(text, offset) ? "" : "an operator has a space on each side";
     }
     if (found == "/" && text.substr(offset, 2) == "//") return "a comment begins with #";
-    if (found == ".") return "a number ends with a digit: 200, or 200.0";
-    if (found == ")") return "this `)` closes nothing: take it away";
-    if (found == "{" || found == "}") return "a brace stands at the end of its line, or on its own";
+    if (found == ".") return "a number ends in a digit: 200, or 200.0";
+    if (found == ")") return "there is nothing for this `)` to close: take it away";
+    if (found == "{" || found == "}")
+        return "a brace goes at the end of a line, or on a line of its own";
     if (!is_word_char(first) || first == '-') return {};
     const std::size_t behind = text.find_first_not_of(" \t", offset + found.size());
     if (behind != std::string_view::npos && text[behind] == ':') {
         return is_digit(first) ? "a time has two digits on each side: 09:00"
-                               : "properties on one line are parted by `,`";
+                               : "put a `,` between properties on one line";
     }
     if (is_digit(first)) return {};
     const std::string_view before = word_before(text, offset);
@@ -82,11 +83,11 @@ std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_
         return fmt::format("write `of {}`", found);
     }
     if (!before.empty()) {
-        return fmt::format("a name is one word, its parts joined by hyphens: `{}-{}`; a text "
-                           "stands in quotes",
-                           before, found);
+        return fmt::format(
+            "a name is one word, its parts joined by hyphens: `{}-{}`; a text goes in quotes",
+            before, found);
     }
-    return "a name is one word, its parts joined by hyphens; a text stands in quotes";
+    return "a name is one word, its parts joined by hyphens; a text goes in quotes";
 }
 
 /// A hint for what people often write instead; empty where there is nothing special to say.
@@ -95,19 +96,19 @@ std::string slip_hint(std::string_view text, std::uint32_t offset, std::string_v
     using enum grammar::Expectation;
     if (found == ";") return "a line ends without `;`";
     if (found == "°" || found == "º" || found == "˚")
-        return "write the degree sign in front of the unit: 75 °C";
+        return "write the degree sign before the letter: 75 °C";
     if (found == "“" || found == "”" || found == "„") return "write straight quotes: \"";
-    if (found == "'") return "a text stands in double quotes: \"…\"";
+    if (found == "'") return "a text goes in double quotes: \"…\"";
     if (found == "×") return "write `*`, with a space on each side";
     if (found == "=" && (expected == colon || expected == line_end)) {
         return "a property is written `key: value`; `=` is for `let`";
     }
     if (!found.empty() && first_bad_utf8(found) < found.size()) return "save the file as UTF-8";
     if (found == "{" && (expected == colon || expected == value)) {
-        return "within a block only `steps {` opens another";
+        return "inside a block only `steps {` opens another";
     }
     if (found == "-" && (expected == value || expected == operand)) {
-        return "a minus stands right in front of its number: -5 °C";
+        return "a minus goes right before its number: -5 °C";
     }
     if (expected == value && !found.empty() && found != "#") {
         return "a value is a number with its unit, a name (lower-case ASCII words joined by "
@@ -168,7 +169,7 @@ void report_unclosed(const Tree& tree, std::string_view text, NodeId mark, Findi
     Finding& finding = findings.report(Rule::syntax, {tree.file(), at, at},
                                        steps ? "the steps are not closed before this"
                                              : "the block is not closed before this",
-                                       "write `}` on a line of its own behind its last line");
+                                       "write `}` on a line of its own after its last line");
     const std::uint32_t begin = tree.nodes[block].begin;
     const auto head = static_cast<std::uint32_t>(text.find_first_of("{\r\n", begin));
     finding.related.push_back(
@@ -214,7 +215,7 @@ void report_orphans(const Tree& tree, Findings& findings) {
         Span at = tree.span(statements[i]);
         const std::size_t line = text.find_first_of("\r\n", at.begin);
         if (line < at.end) at.end = static_cast<std::uint32_t>(line);
-        findings.report(Rule::syntax, at, "this line belongs in a block and stands in none",
+        findings.report(Rule::syntax, at, "this line belongs in a block and is not in one",
                         "look above for a `}` too many");
     }
 }
@@ -258,12 +259,13 @@ void report_marks(const Tree& tree, Findings& findings) {
             break;
         case Kind::stray: {
             const bool brace = tree.text(id).starts_with('}');
-            findings.report(
-                Rule::syntax, tree.span(id),
-                brace ? "this `}` closes nothing" : "the end of the line is expected behind `}`",
-                brace ? "take it away, or look above for a `}` too many"
-                : tree.text(id).find(';') != std::string_view::npos ? "a line ends without `;`"
-                                                                    : "begin a new line there");
+            findings.report(Rule::syntax, tree.span(id),
+                            brace ? "there is nothing for this `}` to close"
+                                  : "the end of the line is expected after `}`",
+                            brace ? "take it away, or look above for a `}` too many"
+                            : tree.text(id).find(';') != std::string_view::npos
+                                ? "a line ends without `;`"
+                                : "begin a new line there");
             break;
         }
         default:
@@ -282,7 +284,7 @@ void report_turned_text(FileId file, std::string_view text, Findings& findings) 
             const auto begin = static_cast<std::uint32_t>(at);
             findings.report(Rule::syntax, {file, begin, begin + c.length},
                             fmt::format("a mark that turns the direction of writing (U+{:04X}) "
-                                        "stands here: with it a text looks other than it is",
+                                        "is here: it makes a text look different from what it is",
                                         c.code_point),
                             "take it away");
             return;
@@ -313,7 +315,7 @@ void report_bad_characters(FileId file, const Source& source, Findings& findings
     const auto found = std::find_if(text.begin(), text.end(), is_control);
     const auto at = static_cast<std::uint32_t>(found - text.begin());
     findings.report(Rule::syntax, {file, at, at + 1},
-                    fmt::format("a control character (U+{:04X}) stands here",
+                    fmt::format("there is a control character (U+{:04X}) here",
                                 static_cast<unsigned char>(*found)),
                     "take it away; in a text it is written \\u{…}");
 }

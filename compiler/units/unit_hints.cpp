@@ -20,7 +20,7 @@ constexpr std::string_view weigh_drops =
     "weigh them: a drop is no measure, it differs with the oil and the dropper; put the bottle on "
     "the scale and write the weight in `g`";
 constexpr std::string_view weigh_it =
-    "weigh it and write the weight in `g`: by eye it comes out different every time";
+    "weigh it and write the weight in `g`: judged by eye it is different every time";
 
 /// What people write, in lower case and without full stops, each word between two bars.
 struct Habit {
@@ -93,8 +93,8 @@ constexpr Habit habits[] = {
     {"write it in `%`: 1 ‰ is 0.1 %", "|‰|"},
     {"write it in `%`: 10 000 ppm are 1 %", "|ppm|"},
 
-    {"write `USD` behind the number, or `$` before it", "|dollar|dollars|"},
-    {"write `EUR` behind the number, or `€` before it", "|euro|euros|"},
+    {"write `USD` after the number, or `$` before it", "|dollar|dollars|"},
+    {"write `EUR` after the number, or `€` before it", "|euro|euros|"},
     {"write it as a part of the whole, `0.50 USD`", "|cent|cents|pence|"},
 };
 

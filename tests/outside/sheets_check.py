@@ -293,7 +293,7 @@ def check_day(sheet, doc):
     """The rows of the day are in order, no two jobs fall together, every filling is poured."""
     tables = sheet.tables("The day")
     fillings = sum(pot["pots"] for pot in doc["pot"])
-    alone = any("Times can't be planned yet" in flat(node) for node in sheet.nodes("The day"))
+    alone = any("No times can be planned yet" in flat(node) for node in sheet.nodes("The day"))
     if len(tables) != (1 if (fillings > 1 or len(doc["recipe"]) > 1) and not alone else 0):
         yield f"{len(tables)} tables of the day for {fillings} fillings"
     for row in [row for rows in tables for row in rows[1:]]:

@@ -224,7 +224,7 @@ recipe ebb like low-tide { extras: twine }
     CHECK(without.money.candles.size() == 1);
     CHECK_FALSE(supply(without, "twine").on_offer);
     CHECK(supply(without, "twine").missing == 10);
-    CHECK(markdown_buy(without).find("**So far:** no price is known for twine, and it is not in "
+    CHECK(markdown_buy(without).find("**So far:** no price is known for twine, so it is not in "
                                      "these figures.") != std::string::npos);
 }
 

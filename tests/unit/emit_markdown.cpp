@@ -71,7 +71,7 @@ TEST_CASE("what is at a glance") {
 
 TEST_CASE("what is weighed, with the decimals of the scale") {
     const std::string sheet = markdown_sheet(sample::tide_line(), {});
-    CHECK(has(sheet, "### Scent, blended once for all its pots\n\n"
+    CHECK(has(sheet, "### Scent: blend it once for all its pots\n\n"
                      "| weigh | oil | supplier's lot | tick |\n|---:|---|---|---|\n"
                      "| **120.0 g** | lavender | | ☐ |\n"));
     CHECK(has(sheet, "### 3 fillings of pour-can, for 4 vessels each: 1223 ml in the pot when hot; "
@@ -100,7 +100,7 @@ TEST_CASE("US units come first where they are asked for or written") {
     const auto check_us = [](const std::string& sheet) {
         CHECK(has(sheet, "- [ ] Melt to **167 °F (75 °C)**.\\\n"));
         CHECK(has(sheet, "its wax: 149 to 167 °F (65 to 75 °C) |"));
-        CHECK(has(sheet, "good to 5.4 F° (3 C°)\n"));
+        CHECK(has(sheet, "right within 5.4 F° (3 C°)\n"));
         CHECK(has(sheet, "12 dune-tumbler, 10.2 fl oz to the line |\n"));
         CHECK(has(sheet, "- [ ] Trim the wicks to **0.24 in**.\n"));
         CHECK(has(sheet, "| **800.0 g** | soy |"));
@@ -135,7 +135,7 @@ TEST_CASE("three dangers at most stand first, fire before glass before the rest"
                  line(Rule::vessel_not_rated, "glass"), line(Rule::near_ceiling, "heat")};
     const std::string sheet = markdown_sheet(plan, {});
     CHECK(has(sheet, "## Dangers of this batch\n\n- Heat\n- Glass\n- Load\n\nRead before you "
-                     "begin: 1 more under “More to mind”, behind the steps.\n"));
+                     "begin: 1 more under “More to mind”, after the steps.\n"));
     CHECK(has(sheet, "\n## More to mind\n\n- Wick\n"));
     plan.mind.pop_back();
     CHECK_FALSE(has(markdown_sheet(plan, {}), "More to mind"));

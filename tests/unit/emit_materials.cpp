@@ -126,9 +126,9 @@ TEST_CASE("a page has each source beside its figure, and the doubts below") {
     CHECK(page.starts_with("wax marsh\n  A wax\n\n  density         0.92 g/ml +- 0.05 at 20 °C\n"));
     CHECK(has("at 68 °F\n                  source: common practice, low confidence\n"));
     CHECK(has("\n  note: nothing more\n"));
-    CHECK(has("\nWhat is doubtful\n  - low confidence, no limit to lean on: density, heat\n"));
+    CHECK(has("\nWhat is doubtful\n  - low confidence: don't rely on it for a limit: density, heat\n"));
     CHECK(has("\n  - sources disagree: melts\n"));
-    CHECK(has("\n  - common practice, nothing published behind it: density, heat\n"));
+    CHECK(has("\n  - common practice, with nothing published: density, heat\n"));
     CHECK_FALSE(has("from memory"));
     const std::string bare = Shelf("substance salt {\n  cas: \"78-70-6\"\n}\n").page();
     CHECK(bare == "substance salt\n\n  cas             \"78-70-6\"\n");

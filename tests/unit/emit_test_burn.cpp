@@ -44,7 +44,7 @@ TestPlan spring() {
 } // namespace
 
 TEST_CASE("no test burn so far") {
-    CHECK(has(sheet_with(std::nullopt), "- Test burns so far: **none**. Burn some to their end"));
+    CHECK(has(sheet_with(std::nullopt), "- Test burns so far: **none**. Burn some to the end"));
 }
 
 TEST_CASE("the latest test burn, as it was written down") {
@@ -75,8 +75,8 @@ TEST_CASE("what went wrong stands out, and what is missing is named") {
     CHECK(has(sheet, "**the vessel cracked**, **it lit again by itself**, heavy soot\n"));
     CHECK(has(sheet, "- Melt pool 68 mm after 4 h: it reached the wall\n"));
     CHECK(has(sheet, "- **Other than today's candle:** wick, lot of soy\n"
-                     "- Not written in that test, and taken to be as today: wax\n"
-                     "- Not seen to in that test: flame\n"
+                     "- Not written down in that test, and taken to be as today: wax\n"
+                     "- Not looked at in that test: flame\n"
                      "- **Still missing:** a test of today's candle that burned down to 12 mm of "
                      "wax\n"
                      "- Noted then: Went out \\*twice\\*.\n"));

@@ -78,9 +78,9 @@ TEST_CASE("a last pot that would be short of scent gets a blend of its own") {
         const double last = r.pots.back().lines.back().weighed;
         const bool is_short = asked(r) - blended(r) > 0.02 * last;
         CHECK(says(each.plan, "Blend ") == is_short);
-        CHECK(says(each.plan, "which is rounding") == (!is_short && asked(r) != blended(r)));
+        CHECK(says(each.plan, "That is rounding") == (!is_short && asked(r) != blended(r)));
         own += is_short;
-        rounding += says(each.plan, "which is rounding");
+        rounding += says(each.plan, "That is rounding");
     }
     CHECK(own > 5);
     CHECK(rounding > 5);
