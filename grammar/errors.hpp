@@ -23,7 +23,7 @@ template <> inline constexpr Words words<factor_needed>{"a value after the opera
 template <typename Room> inline constexpr Words words<product_needed<Room>>{"a value after the operator", "write a number, a name or a parenthesis there", Expectation::operand};
 template <> inline constexpr Words words<operand_needed>{"a value", "write a number with its unit, or the name of a let", Expectation::value};
 template <> inline constexpr Words words<basis>{"a name after `of`", "write `of wax`, `of total` or `of water`"};
-template <> inline constexpr Words words<phrase_needed>{"another value after the comma", "take the comma away, or go on behind it"};
+template <> inline constexpr Words words<phrase_needed>{"another value after the comma", "take the comma away, or go on after it"};
 template <> inline constexpr Words words<value_needed>{"a value", "write the value on the same line as its name", Expectation::value};
 template <> inline constexpr Words words<plus_ends_line>{"the start of a line", "put the `+` at the end of the line before: a line that ends in `+` goes on"};
 template <> inline constexpr Words words<member_close>{"the end of the line", "", Expectation::line_end};

@@ -108,7 +108,7 @@ void tell_misplaced(const Model& model, const Job& job, const std::vector<Ranked
     if (other == steps.end()) return;
     Finding& finding = tell(findings, job, Rule::steps_out_of_order, wrong.step->at,
                             fmt::format("{} comes too {}: {} {}", step_words(model, *wrong.step),
-                                        late ? "late" : "early", late ? "behind" : "before",
+                                        late ? "late" : "early", late ? "after" : "before",
                                         step_words(model, *other->step)),
                             "the order is melt, add, pour, second pour, trim, cure");
     relate(model, finding, other->step->at, late ? "this comes later" : "this comes first");

@@ -125,7 +125,7 @@ void write_afterwards(SheetWriter& sheet) {
 
 void write_record(SheetWriter& sheet) {
     sheet.heading("Record");
-    sheet.say("| recipe | planned | made | scrapped | kept back, one a lot | wax in one, reckoned "
+    sheet.say("| recipe | planned | made | scrapped | kept back, one a lot | wax in one, worked out "
               "| first weighed | second | third |\n|---|---:|---|---|---|---:|---|---|---|\n");
     for (const std::size_t index : worked_order(sheet.plan)) {
         const RecipePlan& recipe = sheet.plan.recipes[index];

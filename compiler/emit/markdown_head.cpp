@@ -69,7 +69,7 @@ constexpr std::string_view cautions =
 - **Wax on skin:** under cool running water for 20 minutes; don't peel the wax off.
 - **Oils:** gloves for undiluted oils, air the room, children and pets out.
 
-The supplier's data sheet, local codes and licensed practice go before this sheet.
+The supplier's data sheet, local codes and licensed practice come before this sheet.
 )";
 
 } // namespace

@@ -188,7 +188,7 @@ bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
         if (quantity->dimension == dimension::count) {
             findings_.report(Rule::missing_unit, span(amount),
                              fmt::format("{} is neither percents nor parts", text(amount)),
-                             "write a % or `parts` behind it");
+                             "write a % or `parts` after it");
             return false;
         }
         if (quantity->dimension != dimension::ratio) {

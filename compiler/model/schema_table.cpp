@@ -28,7 +28,7 @@ constexpr PropertyInfo table[] = {
     {.block = wax, .key = Key::melting_heat, .shape = Shape::figure, .dimension = d::latent_heat, .doc = "heat of melting"},
 
     {.block = oil, .key = Key::density, .shape = Shape::density, .dimension = d::density, .least = Least::above_zero, .fallback = "0.95 g/ml +- 0.1", .doc = "density; the temperature may be said"},
-    {.block = oil, .key = Key::flash_point, .shape = Shape::flash, .dimension = d::point, .doc = "flash point and the cup it was measured in; unsaid counts as open"},
+    {.block = oil, .key = Key::flash_point, .shape = Shape::flash, .dimension = d::point, .doc = "flash point and the cup it was measured in; if it isn't said, it counts as open"},
     {.block = oil, .key = Key::limit, .shape = Shape::load, .dimension = d::ratio, .doc = "the most of this oil, of total or of wax"},
     {.block = oil, .key = Key::ifra_cat_12, .shape = Shape::load, .dimension = d::ratio, .doc = "the most its certificate allows in category 12, of total"},
     {.block = oil, .key = Key::certificate, .shape = Shape::text, .doc = "which certificate: number, amendment, date"},
@@ -46,7 +46,7 @@ constexpr PropertyInfo table[] = {
     {.block = additive, .key = Key::melts, .shape = Shape::range, .dimension = d::point, .doc = "melting point or range"},
     {.block = additive, .key = Key::limit, .shape = Shape::load, .dimension = d::ratio, .doc = "the most of it, of wax or of total"},
     {.block = additive, .key = Key::adds_at, .shape = Shape::range, .dimension = d::point, .doc = "temperatures at which it is added"},
-    {.block = additive, .key = Key::flash_point, .shape = Shape::flash, .dimension = d::point, .doc = "flash point and the cup it was measured in; unsaid counts as open"},
+    {.block = additive, .key = Key::flash_point, .shape = Shape::flash, .dimension = d::point, .doc = "flash point and the cup it was measured in; if it isn't said, it counts as open"},
     {.block = additive, .key = Key::heat, .shape = Shape::figure, .dimension = d::heat_capacity, .least = Least::above_zero, .doc = "specific heat of the solid"},
     {.block = additive, .key = Key::heat_liquid, .shape = Shape::figure, .dimension = d::heat_capacity, .least = Least::above_zero, .doc = "specific heat of the liquid"},
     {.block = additive, .key = Key::melting_heat, .shape = Shape::figure, .dimension = d::latent_heat, .doc = "heat of melting"},
