@@ -225,10 +225,11 @@ void check_tests(const Model& model, const Reckoning& r, const Burned& burns, Fi
 constexpr double longest_trim = 10;
 
 void check_trim_length(const Job& job, const Step& step, Findings& findings) {
-    if (!step.length || !over(step.length->value(), longest_trim)) return;
+    if (!step.length() || !over(step.length()->value(), longest_trim)) return;
     tell(findings, job, Rule::trim_long, step.at,
-         fmt::format("a wick of {} is long: it smokes and burns high", show(step.length->quantity)),
-         fmt::format("trim it to {}", show_in(6, step.length->quantity.unit, dimension::length)));
+         fmt::format("a wick of {} is long: it smokes and burns high",
+                     show(step.length()->quantity)),
+         fmt::format("trim it to {}", show_in(6, step.length()->quantity.unit, dimension::length)));
 }
 
 void check_trim(const Model& model, const Job& job, Findings& findings) {
@@ -252,8 +253,8 @@ void check_cure(const Model& model, const Reckoning& reckoning, Findings& findin
     double cured = 0; // s, of all cures
     for (const Step& step : model.steps_of(job.recipe)) {
         if (step.verb != Verb::cure) continue;
-        if (!step.duration) return;
-        cured += step.duration->value();
+        if (!step.duration()) return;
+        cured += step.duration()->value();
         last = &step;
     }
     if (!under(cured, wanted->low.value)) return;
@@ -264,7 +265,7 @@ void check_cure(const Model& model, const Reckoning& reckoning, Findings& findin
         "`{}`{} cures for {}", model.name(reckoning.largest_wax),
         blend ? ", the most of this blend," : "",
         range_words(wanted->low.value, wanted->high, wanted->low.unit, dimension::time));
-    const UnitId as = last != nullptr ? last->duration->quantity.unit : no_unit;
+    const UnitId as = last != nullptr ? last->duration()->quantity.unit : no_unit;
     const std::string message =
         last == nullptr
             ? fmt::format("no step cures it, and {}", wants)

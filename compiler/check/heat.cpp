@@ -34,7 +34,7 @@ std::string in_blend(const Model& model, const Inputs& in, BlockId wax) {
 void tell_over_ceiling(const Model& model, const Reckoning& r, const LimitCheck& check,
                        Findings& findings) {
     const Step& step = r.in.steps[check.item];
-    const Figure& at = *step.temperature;
+    const Figure& at = *step.temperature();
     const double error = r.in.error_of_thermometer();
     Finding& finding =
         tell(findings, r.in.job, check.rule, step.at,
@@ -51,7 +51,7 @@ void tell_over_ceiling(const Model& model, const Reckoning& r, const LimitCheck&
 void tell_near_ceiling(const Model& model, const Reckoning& r, const LimitCheck& check,
                        Findings& findings) {
     const Step& step = r.in.steps[check.item];
-    const Figure& at = *step.temperature;
+    const Figure& at = *step.temperature();
     Finding& finding = tell(
         findings, r.in.job, check.rule, step.at,
         fmt::format("{} is so near the ceiling of {} ({}) that with a thermometer wrong by {} "
@@ -67,7 +67,7 @@ void tell_near_ceiling(const Model& model, const Reckoning& r, const LimitCheck&
 void tell_near_wax_flash(const Model& model, const Reckoning& r, const LimitCheck& check,
                          Findings& findings) {
     const Step& step = r.in.steps[check.item];
-    const Figure& at = *step.temperature;
+    const Figure& at = *step.temperature();
     const BlockId wax = r.wax_flash_of;
     const std::string how = at_least(at.value(), *r.wax_flash)
                                 ? "at or over"
@@ -86,7 +86,7 @@ void tell_near_wax_flash(const Model& model, const Reckoning& r, const LimitChec
 void tell_bath_too_cool(const Model& model, const Reckoning& r, const LimitCheck& check,
                         Findings& findings) {
     const Step& step = r.in.steps[check.item];
-    const Figure& at = *step.temperature;
+    const Figure& at = *step.temperature();
     const std::string most = degrees_like(check.limit, at);
     Finding& finding =
         tell(findings, r.in.job, check.rule, step.at,

@@ -180,8 +180,8 @@ void check_stirred(const Model& model, const Job& job, Findings& findings) {
             scented = &step;
             stirred = 0;
         } else if (step.verb == Verb::stir) {
-            if (!step.duration) return;
-            stirred += step.duration->value();
+            if (!step.duration()) return;
+            stirred += step.duration()->value();
         }
     }
     if (scented == nullptr || !under(stirred, least_stir)) return;
@@ -197,7 +197,7 @@ void check_stirred(const Model& model, const Job& job, Findings& findings) {
 void tell_not_melted(const Model& model, const Reckoning& r, const LimitCheck& check,
                      Findings& findings) {
     const Step& hottest = r.in.steps[check.item];
-    const Figure& at = *hottest.temperature;
+    const Figure& at = *hottest.temperature();
     const std::string liquid = degrees_like(check.limit, at);
     tell(findings, r.in.job, check.rule, hottest.at,
          fmt::format("{} does not melt `{}`, which is all liquid at {}", show(at.quantity),

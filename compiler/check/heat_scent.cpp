@@ -38,7 +38,7 @@ std::string heat_words(const Model& model, const HeatInput& heat) {
 void tell_on_heat(const Model& model, const Reckoning& r, const LimitCheck& check,
                   Findings& findings) {
     const Step& step = r.in.steps[check.item];
-    const Figure& at = *step.temperature;
+    const Figure& at = *step.temperature();
     std::string near = "at";
     if (over(at.value(), *r.scent_flash)) near = "over";
     if (!at_least(at.value(), *r.scent_flash)) {
@@ -68,7 +68,7 @@ void tell_scent_near_flash_on_heat(const Model& model, const Reckoning& r, const
 void tell_rewarm_over_flash(const Model& model, const Reckoning& r, const LimitCheck& check,
                             Findings& findings) {
     const Step& step = r.in.steps[check.item];
-    const Figure& at = *step.temperature;
+    const Figure& at = *step.temperature();
     // Under its melting point it can't be poured: no advice to go there.
     std::string hint = "warm it in a water bath";
     if (r.melted_at && over(check.limit, *r.melted_at)) {
@@ -87,7 +87,7 @@ namespace {
 Finding& tell_over_flash(const Model& model, const Reckoning& r, const LimitCheck& check,
                          std::string_view consequence, std::string hint, Findings& findings) {
     const Step& step = r.in.steps[check.item];
-    const Figure& at = *step.temperature;
+    const Figure& at = *step.temperature();
     return tell(findings, r.in.job, check.rule, step.at,
                 fmt::format("scent goes in at {}, {} the flash point of `{}` ({}): {}",
                             show(at.quantity), over(at.value(), check.limit) ? "over" : "at",

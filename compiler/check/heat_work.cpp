@@ -13,7 +13,7 @@ namespace waxwright {
 void tell_scent_cold(const Model&, const Reckoning& r, const LimitCheck& check,
                      Findings& findings) {
     const Step& step = r.in.steps[check.item];
-    const Figure& at = *step.temperature;
+    const Figure& at = *step.temperature();
     tell(findings, r.in.job, check.rule, step.at,
          fmt::format("scent goes in at {}, and the wax begins to set at {}", show(at.quantity),
                      degrees_like(check.limit, at)),
@@ -42,7 +42,7 @@ std::optional<Fix> in_other_scale(const Reckoning& r, const Figure& at) {
 
 void tell_pour_cold(const Model&, const Reckoning& r, const LimitCheck& check, Findings& findings) {
     const Step& step = r.in.steps[check.item];
-    const Figure& at = *step.temperature;
+    const Figure& at = *step.temperature();
     std::string hint = fmt::format("it can't be poured, or sets with folds and hollows: pour at {} "
                                    "or over",
                                    degrees_above(check.limit, at));
@@ -80,7 +80,7 @@ void check_range(const Model& model, const Reckoning& reckoning, const Step& ste
                  Key key, Findings& findings) {
     const auto* range = model.get<Range>(reckoning.largest_wax, key);
     if (range == nullptr) return;
-    const Figure& at = *step.temperature;
+    const Figure& at = *step.temperature();
     const bool low = under(at.value(), range->low.value) && step.verb != Verb::second_pour;
     if (!low && !over(at.value(), range->high)) return;
     const Job& job = reckoning.in.job;
@@ -103,19 +103,20 @@ void check_range(const Model& model, const Reckoning& reckoning, const Step& ste
 void check_heat_after_scent(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Step* scented = nullptr; // the coolest so far that added scent
     for (const Step& step : model.steps_of(reckoning.in.job.recipe)) {
-        if (!step.temperature || !is_of_wax(step.verb)) continue;
-        const Figure& at = *step.temperature;
+        if (!step.temperature() || !is_of_wax(step.verb)) continue;
+        const Figure& at = *step.temperature();
         // A melt behind the scent is steps-out-of-order.
         if (scented != nullptr && step.verb != Verb::second_pour && step.verb != Verb::melt &&
-            over(at.value(), scented->temperature->value())) {
-            const std::string went = degrees_like(scented->temperature->value(), at);
+            over(at.value(), scented->temperature()->value())) {
+            const std::string went = degrees_like(scented->temperature()->value(), at);
             Finding& finding = tell(
                 findings, reckoning.in.job, Rule::heat_after_scent, step.at,
                 fmt::format("{} is hotter than the scent went in ({})", show(at.quantity), went),
                 fmt::format("do this at {} or under, or add the scent later", went));
             relate(model, finding, scented->at, "the scent goes in here");
         }
-        if (step.adds_scent && (scented == nullptr || at.value() < scented->temperature->value())) {
+        if (step.adds_scent &&
+            (scented == nullptr || at.value() < scented->temperature()->value())) {
             scented = &step;
         }
     }
@@ -127,19 +128,19 @@ void check_never_so_hot(const Model& model, const Reckoning& r, Findings& findin
     const Step* hottest = nullptr;
     for (const Step& step : r.in.steps) {
         if (!is_of_wax(step.verb)) continue;
-        if (!step.temperature) return;
-        const Figure& at = *step.temperature;
+        if (!step.temperature()) return;
+        const Figure& at = *step.temperature();
         if (step.adds_scent && hottest != nullptr &&
-            over(at.value(), hottest->temperature->value())) {
+            over(at.value(), hottest->temperature()->value())) {
             Finding& finding =
                 tell(findings, r.in.job, Rule::never_so_hot, step.at,
                      fmt::format("scent goes in at {}, and no step before heats the wax over {}",
-                                 show(at.quantity), show(hottest->temperature->quantity)),
+                                 show(at.quantity), show(hottest->temperature()->quantity)),
                      "melt hotter, or add the scent cooler");
             relate(model, finding, hottest->at, "the hottest step before");
             return;
         }
-        if (hottest == nullptr || at.value() > hottest->temperature->value()) hottest = &step;
+        if (hottest == nullptr || at.value() > hottest->temperature()->value()) hottest = &step;
     }
 }
 
@@ -169,8 +170,8 @@ void check_chill(const Reckoning& r, Findings& findings) {
         if (info(step.verb).has(trait::off_heat)) off_heat = true;
         if (step.verb == Verb::melt) off_heat = r.in.job.drawn;
         scented = scented || step.adds_scent;
-        if (step.verb != Verb::pour || !step.temperature) continue;
-        const Figure& at = *step.temperature;
+        if (step.verb != Verb::pour || !step.temperature()) continue;
+        const Figure& at = *step.temperature();
         constexpr double worth_telling = 1; // C°
         if (!scented || !off_heat || *chilled > at.value() - worth_telling) return;
         if (over(at.value(), *r.scent_at)) return; // told as heat after scent
@@ -185,7 +186,7 @@ void check_chill(const Reckoning& r, Findings& findings) {
 
 /// One slip, one finding: what is too hot for the wax, or too cold to be worked, is told already.
 bool told_as_limit(const Reckoning& r, const Step& step) {
-    const double at = step.temperature->value();
+    const double at = step.temperature()->value();
     const bool hot = r.ceiling && at_least(at, *r.ceiling - r.in.error_of_thermometer());
     return hot || (r.sets && under(at, *r.sets));
 }
@@ -194,7 +195,7 @@ bool told_as_limit(const Reckoning& r, const Step& step) {
 
 void check_work(const Model& model, const Reckoning& reckoning, Findings& findings) {
     for (const Step& step : reckoning.in.steps) {
-        if (!step.temperature || told_as_limit(reckoning, step)) continue;
+        if (!step.temperature() || told_as_limit(reckoning, step)) continue;
         if (step.adds_scent) {
             check_range(model, reckoning, step, Rule::scent_at_range, Key::scent_at, findings);
         } else if (is_pour(step.verb)) {

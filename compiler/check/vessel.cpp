@@ -162,7 +162,7 @@ void tell_thermal_shock(const Model& model, const Reckoning& r, const LimitCheck
                         Findings& findings) {
     const Job& job = r.in.job;
     const Step& pour = r.in.steps[check.item];
-    const Figure& at = *pour.temperature;
+    const Figure& at = *pour.temperature();
     const double vessel = at.value() - check.value;
     Finding& finding = tell(
         findings, job, check.rule, pour.at,

@@ -33,6 +33,11 @@ std::string last_problem() {
 
 FileText read_all(std::FILE* file) {
     std::string text;
+    struct stat status {};
+    const bool sized = fstat(fileno(file), &status) == 0 && S_ISREG(status.st_mode);
+    if (sized && status.st_size > 0) {
+        text.reserve(std::min(static_cast<std::size_t>(status.st_size), largest_file) + 1);
+    }
     char buffer[1 << 16];
     for (;;) {
         const std::size_t count = std::fread(buffer, 1, sizeof buffer, file);

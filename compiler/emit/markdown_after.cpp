@@ -125,8 +125,9 @@ void write_afterwards(SheetWriter& sheet) {
 
 void write_record(SheetWriter& sheet) {
     sheet.heading("Record");
-    sheet.say("| recipe | planned | made | scrapped | kept back, one a lot | wax in one, worked out "
-              "| first weighed | second | third |\n|---|---:|---|---|---|---:|---|---|---|\n");
+    sheet.say(
+        "| recipe | planned | made | scrapped | kept back, one a lot | wax in one, worked out "
+        "| first weighed | second | third |\n|---|---:|---|---|---|---:|---|---|---|\n");
     for (const std::size_t index : worked_order(sheet.plan)) {
         const RecipePlan& recipe = sheet.plan.recipes[index];
         sheet.say("| ").user(recipe.title).say(" | ").number(recipe.count).say(" | | | | ");

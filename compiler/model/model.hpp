@@ -29,14 +29,22 @@ struct Entry {
 
 struct Step {
     Verb verb;
-    Span at;                             // the clause
-    std::optional<Figure> temperature{}; // °C
-    std::optional<Figure> duration{};    // s
-    std::optional<Figure> length{};      // mm
-    bool adds_scent = false;             // `add scent`
-    BlockId material = no_block;         // `add NAME`
-    std::string_view text{};             // of a note
+    bool adds_scent = false;        // `add scent`
+    Span at;                        // the clause
+    BlockId material = no_block;    // `add NAME`
+    std::optional<Figure> figure{}; // no step has more than one
+    std::string_view text{};        // of a note
     std::string_view because{};
+
+    /// Its figure, if it is one of these; else nothing.
+    const Figure* temperature() const { return of(dimension::point); } // °C
+    const Figure* duration() const { return of(dimension::time); }     // s
+    const Figure* length() const { return of(dimension::length); }     // mm
+
+private:
+    const Figure* of(const Dimension& wanted) const {
+        return figure && figure->quantity.dimension == wanted ? &*figure : nullptr;
+    }
 };
 
 /// `have 6 lb soy lot "B771"`

@@ -44,13 +44,17 @@ Reader::Reader(const LoadedFiles& loaded, Names& names, Model& model, Findings& 
       let_blends_(names.lets.size()) {}
 
 void Reader::read_all() {
-    // Steps are most of a large model: their room is counted, not doubled and copied as it fills.
-    std::size_t steps = 0;
+    // Steps and entries are most of a large model: their room is counted, not doubled and copied as
+    // it fills.
+    std::size_t steps = 0, properties = 0;
     for (const auto& file : loaded_.files) {
-        for (const Node& node : file.tree.nodes)
+        for (const Node& node : file.tree.nodes) {
             steps += node.kind == Kind::clause ? 1 : 0;
+            properties += node.kind == Kind::property ? 1 : 0;
+        }
     }
     model_.steps.reserve(steps);
+    model_.entries.reserve(properties + properties / 4); // some are taken over by `like`
     for (BlockId id = 0; id < model_.blocks.size(); ++id) {
         if (model_.in_library(id) || findings_.too_many(model_.blocks[id].file)) continue;
         ensure(id);

@@ -165,11 +165,11 @@ bool Reader::read_argument(BlockId id, const VerbInfo& verb, At clause, const Ch
         if (count > 0) ill_formed(verb, clause);
         return count == 0;
     case Argument::to_temperature:
-        return figure_of(tail(0, Kind::to), dimension::point, Least::any, step.temperature);
+        return figure_of(tail(0, Kind::to), dimension::point, Least::any, step.figure);
     case Argument::at_temperature:
-        return figure_of(tail(0, Kind::at), dimension::point, Least::any, step.temperature);
+        return figure_of(tail(0, Kind::at), dimension::point, Least::any, step.figure);
     case Argument::to_length:
-        return figure_of(tail(0, Kind::to), dimension::length, Least::above_zero, step.length);
+        return figure_of(tail(0, Kind::to), dimension::length, Least::above_zero, step.figure);
     case Argument::duration: {
         const bool one = count == 1 && kind(part(0)) != Kind::to && kind(part(0)) != Kind::at &&
                          kind(part(0)) != Kind::for_;
@@ -180,15 +180,14 @@ bool Reader::read_argument(BlockId id, const VerbInfo& verb, At clause, const Ch
             return false;
         }
         return figure_of(one ? std::optional(part(0)) : std::nullopt, dimension::time,
-                         Least::above_zero, step.duration);
+                         Least::above_zero, step.figure);
     }
     case Argument::name_at_temperature: {
         if (count != 2 || kind(part(0)) != Kind::name) {
             ill_formed(verb, clause);
             return false;
         }
-        const bool good =
-            figure_of(tail(1, Kind::at), dimension::point, Least::any, step.temperature);
+        const bool good = figure_of(tail(1, Kind::at), dimension::point, Least::any, step.figure);
         return read_added(id, part(0), step) && good;
     }
     case Argument::text:

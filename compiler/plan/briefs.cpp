@@ -9,7 +9,7 @@ namespace {
 
 /// A temperature with what stands before it, if the step has one.
 void at_temperature(Sentence& brief, const Step& step, std::string_view before) {
-    if (step.temperature) brief.say(before).say_temperature();
+    if (step.temperature()) brief.say(before).say_temperature();
 }
 
 std::string_view off_heat(const Reckoning& reckoning) {

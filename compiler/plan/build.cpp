@@ -11,8 +11,8 @@ namespace {
 
 bool in_fahrenheit(const Model& model, BlockId recipe) {
     for (const Step& step : model.steps_of(recipe)) {
-        if (!step.temperature) continue;
-        const UnitId written = plain(step.temperature->quantity.unit);
+        if (!step.temperature()) continue;
+        const UnitId written = plain(step.temperature()->quantity.unit);
         return written != no_unit && unit(written).symbol == "°F";
     }
     return false;

@@ -11,18 +11,18 @@ Sentence& Sentence::say(std::string_view words) {
 }
 
 Sentence& Sentence::say_temperature() {
-    return place(source_.temperature, &temperature_);
+    return place(source_.temperature(), &temperature_);
 }
 
 Sentence& Sentence::say_length() {
-    return place(source_.length, length_);
+    return place(source_.length(), length_);
 }
 
 Sentence& Sentence::say_duration() {
-    return say(source_.duration ? show_duration(source_.duration->value()) : "a while");
+    return say(source_.duration() ? show_duration(source_.duration()->value()) : "a while");
 }
 
-Sentence& Sentence::place(const std::optional<Figure>& figure, Stretch* stretch) {
+Sentence& Sentence::place(const Figure* figure, Stretch* stretch) {
     if (!figure) return *this;
     Quantity quantity = figure->quantity;
     quantity.doubt = 0; // a step is done to a figure, not to a range

@@ -24,7 +24,7 @@ public:
     void fill(std::string_view words);
 
 private:
-    Sentence& place(const std::optional<Figure>& figure, Stretch* stretch);
+    Sentence& place(const Figure* figure, Stretch* stretch);
 
     std::string& text_;
     const Step& source_;

@@ -16,8 +16,8 @@ namespace {
 /// Whether, with the thermometer's error, the scent can light at the heat it goes in at; one whose
 /// flash point nobody knows may.
 bool can_light(const Reckoning& reckoning, const Step& step) {
-    return !reckoning.scent_flash || !step.temperature ||
-           step.temperature->value() + reckoning.in.error_of_thermometer() >=
+    return !reckoning.scent_flash || !step.temperature() ||
+           step.temperature()->value() + reckoning.in.error_of_thermometer() >=
                *reckoning.scent_flash * (1 - 1e-9);
 }
 /// What heats it goes out too: it stands under no pot then, and another pot's scent may be next.
@@ -44,7 +44,7 @@ void say_add(Sentence& sentence, const Reckoning& reckoning, const Step& step,
                                             : "No flame and no hot plate on anywhere near. ");
     }
     sentence.say("Add ").say(step.adds_scent ? "the scent" : std::string_view(plan.of));
-    if (step.temperature) sentence.say(" at ").say_temperature();
+    if (step.temperature()) sentence.say(" at ").say_temperature();
     sentence.say(".");
 }
 
@@ -164,9 +164,9 @@ StepPlan step_part(const Model& model, const Reckoning& reckoning, const Step& s
     } else if (step.material != no_block) {
         plan.of = model.name(step.material);
     }
-    if (step.temperature) plan.at_c = step.temperature->value();
-    if (step.length) plan.length_mm = step.length->value();
-    if (step.duration) plan.minutes = step.duration->value() / 60;
+    if (step.temperature()) plan.at_c = step.temperature()->value();
+    if (step.length()) plan.length_mm = step.length()->value();
+    if (step.duration()) plan.minutes = step.duration()->value() / 60;
     plan.because = step.because;
     say_step(reckoning, step, recipe, left_before, plan);
     const bool scented =

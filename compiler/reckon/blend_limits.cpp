@@ -96,7 +96,7 @@ void find_temperatures(const Inputs& in, Amounts& a) {
     bool scented = false;
     for (const Step& step : in.steps) {
         std::optional<double> celsius;
-        if (step.temperature) celsius = sound(step.temperature->value());
+        if (step.temperature()) celsius = sound(step.temperature()->value());
         if (celsius && step.verb != Verb::warm_vessels) {
             a.hottest = std::max(a.hottest.value_or(*celsius), *celsius);
         }

@@ -144,8 +144,8 @@ private:
 
     /// Waits till the pot is as hot as the step wants it. What is off the heat and already cooler
     /// is not warmed again: the step is done as it is.
-    void reach(std::size_t step, const std::optional<Figure>& wanted) {
-        if (!wanted) return;
+    void reach(std::size_t step, const Figure* wanted) {
+        if (wanted == nullptr) return;
         const double target = wanted->value();
         constexpr double hair = 1e-6; // C°
         if (!now_) {
@@ -165,7 +165,7 @@ private:
 
     void melt(std::size_t i, std::optional<double> drawn_at) {
         const double target =
-            steps_[i].temperature ? steps_[i].temperature->value() : r_.in.room_temperature();
+            steps_[i].temperature() ? steps_[i].temperature()->value() : r_.in.room_temperature();
         if (drawn_at && !melted_) {
             now_ = *drawn_at;
             melted_ = true;
@@ -178,7 +178,7 @@ private:
             melt_in_bath(i, target);
         } else {
             on_heat_ = true;
-            reach(i, steps_[i].temperature);
+            reach(i, steps_[i].temperature());
         }
         melted_ = true;
         if (course_.stages.empty()) stage(i, StageKind::step, 0, target);
@@ -186,7 +186,7 @@ private:
     }
 
     void add(std::size_t i) {
-        reach(i, steps_[i].temperature);
+        reach(i, steps_[i].temperature());
         std::optional<double> dropped;
         if (steps_[i].adds_scent && !scented_) {
             if (now_ && wax_ > 0 && scent_ > 0) {
@@ -211,7 +211,7 @@ private:
     }
 
     void pour(std::size_t i) {
-        reach(i, steps_[i].temperature);
+        reach(i, steps_[i].temperature());
         do_it(i, hands_seconds(steps_[i], vessels()));
         const double kept = r_.kept_g * vessels() * (1 + r_.in.spare_share());
         const double all = grams();
@@ -227,23 +227,23 @@ private:
     }
 
     void second_pour(std::size_t i) {
-        const auto& wanted = steps_[i].temperature;
+        const Figure* wanted = steps_[i].temperature();
         if (now_ && wanted && wanted->value() > *now_ + 1e-6) on_heat_ = true; // warmed again
         if (!now_ && wanted) { // it was left, and may have set
             now_ = r_.in.room_temperature();
-            melt_to(i, grams(), r_.in.room_temperature(), steps_[i].temperature->value());
+            melt_to(i, grams(), r_.in.room_temperature(), steps_[i].temperature()->value());
             // So little wax in a whole pot: what the pot and its bath take is more, and not known.
             course_.stages.back().known = false;
             course_.unknowns.kept = true;
         } else {
-            reach(i, steps_[i].temperature);
+            reach(i, steps_[i].temperature());
         }
         do_it(i, hands_seconds(steps_[i], vessels()));
     }
 
     void go(std::size_t i, std::optional<double> drawn_at) {
         const Step& step = steps_[i];
-        const double said = step.duration ? step.duration->value() : 0;
+        const double said = step.duration() ? step.duration()->value() : 0;
         switch (step.verb) {
         case Verb::melt:
             return melt(i, drawn_at);
@@ -254,7 +254,7 @@ private:
             return add(i);
         case Verb::cool:
             on_heat_ = false;
-            reach(i, step.temperature);
+            reach(i, step.temperature());
             if (!course_.stages.empty() && course_.stages.back().step == i) {
                 course_.stages.back().kind = StageKind::step; // the cooling is the step
                 return;
@@ -313,7 +313,7 @@ double hands_seconds(const Step& step, double vessels) {
     case Work::Per::filling:
         return work.seconds;
     case Work::Per::as_said:
-        return step.duration ? step.duration->value() : 0;
+        return step.duration() ? step.duration()->value() : 0;
     }
     return 0;
 }

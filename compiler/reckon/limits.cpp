@@ -38,7 +38,7 @@ template <typename Use>
 void each_of_wax(const Inputs& in, Use use) {
     for (std::size_t i = 0; i < in.steps.size(); ++i) {
         const Step& step = in.steps[i];
-        if (step.temperature && is_of_wax(step.verb)) use(i, step, step.temperature->value());
+        if (step.temperature() && is_of_wax(step.verb)) use(i, step, step.temperature()->value());
     }
 }
 
@@ -133,8 +133,8 @@ void each_scent(const Inputs& in, Use use) {
         const Step& step = in.steps[i];
         if (step.verb == Verb::off_heat) off_heat = true;
         if (step.verb == Verb::melt) off_heat = in.job.drawn; // it went back on
-        if (step.adds_scent && step.temperature) {
-            use(i, step.temperature->value(), off_heat ? Stands::off_heat : stands);
+        if (step.adds_scent && step.temperature()) {
+            use(i, step.temperature()->value(), off_heat ? Stands::off_heat : stands);
         }
     }
 }
@@ -174,8 +174,8 @@ void find_rewarm_over_flash(const Inputs& in, const Amounts& a, const LimitInfo&
     for (std::size_t i = 0; i < in.steps.size(); ++i) {
         const Step& step = in.steps[i];
         left = left || step.verb == Verb::leave;
-        if (step.verb != Verb::second_pour || !step.temperature) continue;
-        add(into, self, i, step.temperature->value(), a.scent_flash, !direct || !left);
+        if (step.verb != Verb::second_pour || !step.temperature()) continue;
+        add(into, self, i, step.temperature()->value(), a.scent_flash, !direct || !left);
     }
 }
 
@@ -190,16 +190,16 @@ void find_not_melted(const Inputs& in, const Amounts& a, const LimitInfo& self, 
         if (step.adds_scent || is_pour(step.verb)) break;
         if (!is_of_wax(step.verb)) continue;
         melted = melted || step.verb == Verb::melt;
-        known = known && step.temperature;
+        known = known && step.temperature();
         if (!known) break;
         if (hottest == in.steps.size() ||
-            step.temperature->value() > in.steps[hottest].temperature->value()) {
+            step.temperature()->value() > in.steps[hottest].temperature()->value()) {
             hottest = i;
         }
     }
     const bool found = melted && known && hottest < in.steps.size();
     add(into, self, found ? hottest : 0,
-        found ? Value(in.steps[hottest].temperature->value()) : std::nullopt, a.melted_at,
+        found ? Value(in.steps[hottest].temperature()->value()) : std::nullopt, a.melted_at,
         in.steps_broken);
 }
 void find_scent_cold(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into) {
@@ -236,18 +236,19 @@ void find_headspace_thin(const Inputs& in, const Amounts& a, const LimitInfo& se
 /// may have warmed it.
 void find_thermal_shock(const Inputs& in, const Amounts& /*a*/, const LimitInfo& self,
                         LimitChecks& into) {
-    const bool known = in.room.said != Said::unreadable && !in.steps_broken;
-    Value vessel = known ? Value(in.room_temperature()) : std::nullopt;
+    bool known = in.room.said != Said::unreadable && !in.steps_broken;
+    double vessel = in.room_temperature();
     Value jump;
     std::size_t pour = 0;
     for (std::size_t i = 0; i < in.steps.size(); ++i) {
         const Step& step = in.steps[i];
         if (step.verb == Verb::warm_vessels) {
-            vessel = step.temperature ? Value(step.temperature->value()) : std::nullopt;
+            known = step.temperature() != nullptr;
+            if (known) vessel = step.temperature()->value();
         }
-        if (step.verb != Verb::pour || !step.temperature) continue;
+        if (step.verb != Verb::pour || !step.temperature()) continue;
         pour = i;
-        if (vessel) jump = step.temperature->value() - *vessel;
+        if (known) jump = step.temperature()->value() - vessel;
         break;
     }
     add(into, self, pour, jump, figure(in.vessel.shock));

@@ -33,8 +33,8 @@ bool same_wax(const Reckoning& one, const Reckoning& other) {
 double melt_temperature(const Reckoning& line) {
     double hottest = line.in.room_temperature();
     for (const Step& step : line.in.steps) {
-        if (step.verb == Verb::melt && step.temperature) {
-            hottest = std::max(hottest, step.temperature->value());
+        if (step.verb == Verb::melt && step.temperature()) {
+            hottest = std::max(hottest, step.temperature()->value());
         }
     }
     return hottest;

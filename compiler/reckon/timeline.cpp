@@ -297,7 +297,7 @@ private:
         for (std::size_t i = from; i < all.size(); ++i) {
             const Step& step = all[i];
             if (info(step.verb).has(trait::stands)) {
-                const double ends = now + (step.duration ? step.duration->value() : 0);
+                const double ends = now + (step.duration() ? step.duration()->value() : 0);
                 day_.deeds.push_back({line, i, now, ends, false, known});
                 now = ends;
                 continue;

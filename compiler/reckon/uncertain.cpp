@@ -95,9 +95,9 @@ private:
         key_ = Key::notes;
         amount_ = true;
         for (Step& step : in.steps) {
-            if (!step.temperature) continue;
+            if (!step.temperature()) continue;
             const std::size_t before = all_.size();
-            take(*step.temperature);
+            take(*step.figure);
             if (all_.size() > before) all_.back().swings = true;
         }
     }
@@ -204,7 +204,7 @@ bool any_doubt(const Inputs& in) {
         if (doubtful(matter)) return true;
     }
     for (const Step& step : in.steps) {
-        if (step.temperature && step.temperature->quantity.doubt > 0) return true;
+        if (step.temperature() && step.temperature()->quantity.doubt > 0) return true;
     }
     for (const WickInput& wick : in.wicks) {
         if (doubtful(wick.suits)) return true;
