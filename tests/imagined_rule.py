@@ -25,12 +25,12 @@ void find_imagined_limit(const Inputs&, const Amounts&, const LimitInfo& self, L
 }
 """
 TELLER = """
-void tell_imagined_limit(const Model&, const Reckoning&, const LimitCheck&, Findings&) {}
+void report_imagined_limit(const Model&, const Reckoning&, const LimitCheck&, Findings&) {}
 """
 VERB = ('VERB(imagine, "imagine", "imagine", duration, stands, anywhere, each(20), "imagine 2 h", '
         '"think of it", "Think of it for {for}.", "Think {for}")\n')
 VERBS = "compiler/model/verbs.def"
-ASK_VERBS = ("compiler/model/schema.cpp", "compiler/model/steps.cpp", "compiler/reckon/course.cpp",
+ASK_VERBS = ("compiler/model/schema.cpp", "compiler/model/steps.cpp", "compiler/reckon/heat_profile.cpp",
              "compiler/check/heat_order.cpp", "compiler/plan/steps.cpp", "compiler/plan/briefs.cpp",
              "compiler/plan/day.cpp")
 RULES = "compiler/findings/rules.def"
@@ -85,7 +85,7 @@ def main():
         if not good:
             failed.append(f"a verb's line alone does not build: {said[-400:]}")
         expect(False, "find_imagined_limit", "no finder is asked for", FOUND)
-        expect(False, "tell_imagined_limit", "no teller is asked for", TOLD, FAMILY)
+        expect(False, "report_imagined_limit", "no teller is asked for", TOLD, FAMILY)
         found = tree / FOUND
         text = found.read_text(encoding="utf-8")
         found.write_text(text.replace("constexpr LimitInfo table[]",

@@ -11,7 +11,7 @@
 
 #include "check/compare.hpp"
 #include "check/limits.hpp"
-#include "check/tell.hpp"
+#include "check/report.hpp"
 #include "reckon/melter.hpp"
 #include "units/show.hpp"
 
@@ -115,10 +115,10 @@ void check_light(const Model& model, const Reckoning& reckoning, Findings& findi
                     model.name(job.scale), scale.show(reckoning.division_g));
     if (job.batch == no_block) {
         for (const LightLine& line : light) {
-            tell(findings, job, Rule::too_light_to_weigh, line.at,
-                 fmt::format("{} is weighed out as {}, {}", line.name, scale.show(line.weighed),
-                             behind),
-                 light_hint(scale, {line}));
+            report(findings, job, Rule::too_light_to_weigh, line.at,
+                   fmt::format("{} is weighed out as {}, {}", line.name, scale.show(line.weighed),
+                               behind),
+                   light_hint(scale, {line}));
         }
         return;
     }
@@ -127,8 +127,8 @@ void check_light(const Model& model, const Reckoning& reckoning, Findings& findi
         names += fmt::format("{}{} ({})", names.empty() ? "" : ", ", line.name,
                              scale.show(line.weighed));
     }
-    tell(findings, job, Rule::too_light_to_weigh, job.count_at,
-         fmt::format("{}: {}", names, behind), light_hint(scale, light));
+    report(findings, job, Rule::too_light_to_weigh, job.count_at,
+           fmt::format("{}: {}", names, behind), light_hint(scale, light));
 }
 
 /// The heaviest single weighing.
@@ -157,16 +157,16 @@ void check_heavy(const Model& model, const Reckoning& reckoning, Findings& findi
     const double pot = model.figure(job.pot, Key::weighs).value_or(0);
     if (over(line->weighed, *most)) {
         const std::string name = line_name(model, *line);
-        tell(findings, job, Rule::over_scale, place(job, job.scale_at),
-             fmt::format("{} of {} is more than `{}` carries ({})", scale.show(line->weighed), name,
-                         model.name(job.scale), scale.show(*most)),
-             "weigh it in parts and tick each, or take a scale that carries more");
+        report(findings, job, Rule::over_scale, place(job, job.scale_at),
+               fmt::format("{} of {} is more than `{}` carries ({})", scale.show(line->weighed),
+                           name, model.name(job.scale), scale.show(*most)),
+               "weigh it in parts and tick each, or take a scale that carries more");
     } else if (over(pot + content, *most)) {
-        tell(findings, job, Rule::over_scale, place(job, job.scale_at),
-             fmt::format("`{}` with {} in it is {}, more than `{}` carries ({})",
-                         model.name(job.pot), scale.show(content), scale.show(pot + content),
-                         model.name(job.scale), scale.show(*most)),
-             "weigh into a lighter jug, line by line, or put fewer vessels into a pot");
+        report(findings, job, Rule::over_scale, place(job, job.scale_at),
+               fmt::format("`{}` with {} in it is {}, more than `{}` carries ({})",
+                           model.name(job.pot), scale.show(content), scale.show(pot + content),
+                           model.name(job.scale), scale.show(*most)),
+               "weigh into a lighter jug, line by line, or put fewer vessels into a pot");
     }
 }
 
@@ -175,8 +175,8 @@ void check_heavy(const Model& model, const Reckoning& reckoning, Findings& findi
 namespace {
 
 /// The pot that what is kept back of the fullest filling waits in.
-void tell_keep_pot_too_small(const Model& model, const Reckoning& r, const LimitCheck& check,
-                             Findings& findings) {
+void report_keep_pot_too_small(const Model& model, const Reckoning& r, const LimitCheck& check,
+                               Findings& findings) {
     const Job& job = r.in.job;
     const PotInput& pot = r.in.keep.pot;
     const Figure& brimful = pot.brimful.value;
@@ -188,22 +188,22 @@ void tell_keep_pot_too_small(const Model& model, const Reckoning& r, const Limit
                             volume_above(check.value / share, &brimful));
     }
     Finding& finding =
-        tell(findings, job, check.rule, place(job, r.in.keep.pot_at),
-             fmt::format("{} of melted wax is kept back for {} of one filling, and `{}` takes {}",
-                         volume_like(check.value, &brimful),
-                         r.spread.fuller_vessels == 1
-                             ? std::string("the 1 vessel")
-                             : fmt::format("the {} vessels", r.spread.fuller_vessels),
-                         model.name(pot.block), volume_like(check.limit, &brimful)),
-             std::move(hint));
+        report(findings, job, check.rule, place(job, r.in.keep.pot_at),
+               fmt::format("{} of melted wax is kept back for {} of one filling, and `{}` takes {}",
+                           volume_like(check.value, &brimful),
+                           r.spread.fuller_vessels == 1
+                               ? std::string("the 1 vessel")
+                               : fmt::format("the {} vessels", r.spread.fuller_vessels),
+                           model.name(pot.block), volume_like(check.limit, &brimful)),
+               std::move(hint));
     relate(model, finding, model.blocks[pot.block].name_at, "the pot it waits in");
 }
 
 } // namespace
 
-void tell_pot_too_small(const Model& model, const Reckoning& r, const LimitCheck& check,
-                        Findings& findings) {
-    if (check.item == kept_of_filling) return tell_keep_pot_too_small(model, r, check, findings);
+void report_pot_too_small(const Model& model, const Reckoning& r, const LimitCheck& check,
+                          Findings& findings) {
+    if (check.item == kept_of_filling) return report_keep_pot_too_small(model, r, check, findings);
     const Job& job = r.in.job;
     const Figure& brimful = r.in.pot.brimful.value;
     const double grams = check.value * *r.room_density;
@@ -215,11 +215,11 @@ void tell_pot_too_small(const Model& model, const Reckoning& r, const LimitCheck
                             volume_above(check.value / usable_part, &brimful));
     }
     Finding& finding =
-        tell(findings, job, check.rule, place(job, job.pot_at),
-             fmt::format("one vessel needs {} of melted wax, {} of it, and `{}` takes {}",
-                         mass(model, job, grams), volume_like(check.value, &brimful),
-                         model.name(job.pot), volume_like(check.limit, &brimful)),
-             std::move(hint));
+        report(findings, job, check.rule, place(job, job.pot_at),
+               fmt::format("one vessel needs {} of melted wax, {} of it, and `{}` takes {}",
+                           mass(model, job, grams), volume_like(check.value, &brimful),
+                           model.name(job.pot), volume_like(check.limit, &brimful)),
+               std::move(hint));
     relate(model, finding, model.blocks[job.pot].name_at, "the pot");
 }
 
@@ -249,11 +249,11 @@ void check_melter(const Model& model, const PotInput& melter, std::span<const Re
         for (const MatterInput& wax : first.in.waxes()) {
             const double grams = melting.grams * wax.share;
             if (!over(grams, *most)) continue;
-            tell(findings, job, Rule::over_scale, first.in.heat.at,
-                 fmt::format("{} of `{}` for `{}` is more than `{}` carries ({})",
-                             mass(model, job, grams), model.name(wax.block),
-                             model.name(melter.block), model.name(job.scale), scale.show(*most)),
-                 "weigh it in parts and tick each, or take a scale that carries more");
+            report(findings, job, Rule::over_scale, first.in.heat.at,
+                   fmt::format("{} of `{}` for `{}` is more than `{}` carries ({})",
+                               mass(model, job, grams), model.name(wax.block),
+                               model.name(melter.block), model.name(job.scale), scale.show(*most)),
+                   "weigh it in parts and tick each, or take a scale that carries more");
         }
     }
 }

@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "check/tell.hpp"
+#include "check/report.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -28,19 +28,19 @@ void check_scent_without_load(const Model& model, const Reckoning& reckoning, Fi
             hint += fmt::format("; the wax here holds {} of its weight at most",
                                 percent_down(*reckoning.limit_of_wax));
         }
-        tell(findings, reckoning.in.job, Rule::scent_without_load, scent->at,
-             "there is a scent and no `load` that says how much of it", std::move(hint));
+        report(findings, reckoning.in.job, Rule::scent_without_load, scent->at,
+               "there is a scent and no `load` that says how much of it", std::move(hint));
     } else if (load != nullptr && scent == nullptr && !model.unreadable(recipe, Key::scent)) {
-        tell(findings, reckoning.in.job, Rule::scent_without_load, load->at,
-             "there is a `load` and no scent to put in",
-             "write what the scent is: `scent: NAME`; a candle without scent has no `load`");
+        report(findings, reckoning.in.job, Rule::scent_without_load, load->at,
+               "there is a `load` and no scent to put in",
+               "write what the scent is: `scent: NAME`; a candle without scent has no `load`");
     }
     const auto* share = model.get<Load>(recipe, Key::load);
     if (scent != nullptr && share != nullptr && share->fraction == 0) {
-        tell(findings, reckoning.in.job, Rule::scent_without_load, load->at,
-             "there is a scent, and a load of 0 % takes none of it",
-             "write how much: `load: 6% of wax`, for example; a candle without scent has neither "
-             "`scent` nor `load`");
+        report(findings, reckoning.in.job, Rule::scent_without_load, load->at,
+               "there is a scent, and a load of 0 % takes none of it",
+               "write how much: `load: 6% of wax`, for example; a candle without scent has neither "
+               "`scent` nor `load`");
     }
 }
 
@@ -52,14 +52,14 @@ void check_scent_not_added(const Model& model, const Reckoning& reckoning, Findi
         std::find_if(steps.begin(), steps.end(), [](const Step& step) { return step.adds_scent; });
     const Entry* scent = model.entry(recipe, Key::scent);
     if (scent != nullptr && add == steps.end() && block.has_steps && !block.steps_broken) {
-        tell(findings, reckoning.in.job, Rule::scent_not_added, scent->at,
-             "the scent is never added: no step says `add scent`",
-             fmt::format("write `off heat` and {} between `melt` and `pour`",
-                         add_step(model, reckoning)));
+        report(findings, reckoning.in.job, Rule::scent_not_added, scent->at,
+               "the scent is never added: no step says `add scent`",
+               fmt::format("write `off heat` and {} between `melt` and `pour`",
+                           add_step(model, reckoning)));
     } else if (add != steps.end() && scent == nullptr && !model.unreadable(recipe, Key::scent)) {
-        tell(findings, reckoning.in.job, Rule::scent_not_added, add->at,
-             "there is no scent to add: the recipe has no `scent`",
-             "write `scent: NAME` and a `load`, or take this step out");
+        report(findings, reckoning.in.job, Rule::scent_not_added, add->at,
+               "there is no scent to add: the recipe has no `scent`",
+               "write `scent: NAME` and a `load`, or take this step out");
     }
 }
 

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "check/compare.hpp"
-#include "check/tell.hpp"
+#include "check/report.hpp"
 #include "reckon/burning.hpp"
 #include "units/show.hpp"
 
@@ -85,10 +85,10 @@ constexpr std::string_view burn_again = "that test was of another candle: burn s
 constexpr std::string_view burn_first =
     "burn some to the end before you sell any, and write down what happened in a `test-burn` block";
 
-void tell_difference(const Model& model, const Job& job, const TestBurn& test,
-                     const Difference& difference, Findings& findings) {
+void report_difference(const Model& model, const Job& job, const TestBurn& test,
+                       const Difference& difference, Findings& findings) {
     const Key todays = difference.key == Key::vessel ? Key::makes : difference.key;
-    Finding& finding = tell(
+    Finding& finding = report(
         findings, job, Rule::test_stale, at_property(model, test.burn, difference.key),
         fmt::format("{} {}: {} had {}, and `{}` today has {}",
                     difference.key == Key::additives ? "other" : "another", word(difference.key),
@@ -121,15 +121,16 @@ void check_flame(const Model& model, const Job& job, const TestBurn& test, Findi
 void check_glass(const Model& model, const Job& job, const TestBurn& test, Findings& findings) {
     const auto* glass = model.get<Figure>(test.burn, Key::glass);
     if (glass == nullptr || !over(glass->value(), most_glass_c)) return;
-    tell(findings, job, Rule::glass_hot, glass->at,
-         fmt::format("the outside reached {} in {}, over {}", show(glass->quantity),
-                     called(model, test), degrees_like(most_glass_c, *glass)),
-         "glass so hot burns a hand and marks a table: take a smaller wick or a wider vessel, and "
-         "burn another");
+    report(
+        findings, job, Rule::glass_hot, glass->at,
+        fmt::format("the outside reached {} in {}, over {}", show(glass->quantity),
+                    called(model, test), degrees_like(most_glass_c, *glass)),
+        "glass so hot burns a hand and marks a table: take a smaller wick or a wider vessel, and "
+        "burn another");
 }
 
 /// The finding stands where the test says what went wrong.
-void tell_failed(const Model& model, const Job& job, const TestBurn& test, Findings& findings) {
+void report_failed(const Model& model, const Job& job, const TestBurn& test, Findings& findings) {
     Key key = Key::verdict;
     std::string_view what = "its verdict is `fail`";
     if (test.relit) {
@@ -140,10 +141,10 @@ void tell_failed(const Model& model, const Job& job, const TestBurn& test, Findi
         key = Key::cracked;
         what = "its vessel cracked";
     }
-    tell(findings, job, Rule::untested, at_property(model, test.burn, key),
-         fmt::format("{} failed: {}; `{}` counts as untested", called(model, test), what,
-                     model.name(job.recipe)),
-         "change the candle, and burn another to the end");
+    report(findings, job, Rule::untested, at_property(model, test.burn, key),
+           fmt::format("{} failed: {}; `{}` counts as untested", called(model, test), what,
+                       model.name(job.recipe)),
+           "change the candle, and burn another to the end");
 }
 
 void check_end(const Model& model, const Job& job, const Burned& burns, Findings& findings) {
@@ -162,9 +163,10 @@ void check_end(const Model& model, const Job& job, const Burned& burns, Findings
                           called(model, test))
             : fmt::format("{} did not go to the end: {} were left, and `{}` burns down to {}",
                           called(model, test), show(left->quantity), model.name(job.recipe), depth);
-    tell(findings, job, Rule::end_not_tested, at_property(model, test.burn, Key::left), message,
-         "burn one until it goes out by itself: the vessel is hottest at the end, and that is when "
-         "it cracks");
+    report(
+        findings, job, Rule::end_not_tested, at_property(model, test.burn, Key::left), message,
+        "burn one until it goes out by itself: the vessel is hottest at the end, and that is when "
+        "it cracks");
 }
 
 /// No pool is wider than the vessel; measured at the outside it may seem a little so.
@@ -183,7 +185,7 @@ void check_pool(const Model& model, const Reckoning& r, const TestBurn& test, Fi
 }
 
 /// All lots of the shelf that the test was not made of, in one finding.
-void tell_lots(const Model& model, const Job& job, const TestBurn& test, Findings& findings) {
+void report_lots(const Model& model, const Job& job, const TestBurn& test, Findings& findings) {
     std::string shelf;
     for (const Difference& each : test.differences) {
         if (each.shelf == nullptr) continue;
@@ -192,10 +194,10 @@ void tell_lots(const Model& model, const Job& job, const TestBurn& test, Finding
     }
     if (shelf.empty()) return;
     Finding& finding =
-        tell(findings, job, Rule::test_stale, at_property(model, test.burn, Key::lots),
-             fmt::format("another lot: {} was made of {}, and on the shelf is {}",
-                         called(model, test), lots_words(model, test.burn), shelf),
-             "burn some of the new lot; or, if the test had it, add it to `lots`");
+        report(findings, job, Rule::test_stale, at_property(model, test.burn, Key::lots),
+               fmt::format("another lot: {} was made of {}, and on the shelf is {}",
+                           called(model, test), lots_words(model, test.burn), shelf),
+               "burn some of the new lot; or, if the test had it, add it to `lots`");
     for (const Difference& each : test.differences) {
         if (each.shelf != nullptr) relate(model, finding, each.shelf->at, "another lot");
     }
@@ -205,10 +207,10 @@ void check_tests(const Model& model, const Reckoning& r, const Burned& burns, Fi
     const Job& job = r.in.job;
     if (burns.stale()) {
         const TestBurn& test = burns.counting.back();
-        tell_lots(model, job, test, findings);
+        report_lots(model, job, test, findings);
         for (const Difference& difference : test.differences) {
             if (difference.shelf == nullptr) {
-                tell_difference(model, job, test, difference, findings);
+                report_difference(model, job, test, difference, findings);
             }
         }
     }
@@ -217,7 +219,7 @@ void check_tests(const Model& model, const Reckoning& r, const Burned& burns, Fi
         check_flame(model, job, test, findings);
         check_glass(model, job, test, findings);
     }
-    if (const TestBurn* failed = burns.failed()) tell_failed(model, job, *failed, findings);
+    if (const TestBurn* failed = burns.failed()) report_failed(model, job, *failed, findings);
     check_end(model, job, burns, findings);
 }
 
@@ -226,10 +228,11 @@ constexpr double longest_trim = 10;
 
 void check_trim_length(const Job& job, const Step& step, Findings& findings) {
     if (!step.length() || !over(step.length()->value(), longest_trim)) return;
-    tell(findings, job, Rule::trim_long, step.at,
-         fmt::format("a wick of {} is long: it smokes and burns high",
-                     show(step.length()->quantity)),
-         fmt::format("trim it to {}", show_in(6, step.length()->quantity.unit, dimension::length)));
+    report(
+        findings, job, Rule::trim_long, step.at,
+        fmt::format("a wick of {} is long: it smokes and burns high",
+                    show(step.length()->quantity)),
+        fmt::format("trim it to {}", show_in(6, step.length()->quantity.unit, dimension::length)));
 }
 
 void check_trim(const Model& model, const Job& job, Findings& findings) {
@@ -241,8 +244,8 @@ void check_trim(const Model& model, const Job& job, Findings& findings) {
         if (step.verb == Verb::trim_wick) trimmed = &step;
     }
     if (trimmed != nullptr) return check_trim_length(job, *trimmed, findings);
-    tell(findings, job, Rule::no_trim, wick->at, "no step trims the wick",
-         "a long wick smokes and burns high: write `trim wick to 6 mm` after the last pour");
+    report(findings, job, Rule::no_trim, wick->at, "no step trims the wick",
+           "a long wick smokes and burns high: write `trim wick to 6 mm` after the last pour");
 }
 
 void check_cure(const Model& model, const Reckoning& reckoning, Findings& findings) {
@@ -271,15 +274,15 @@ void check_cure(const Model& model, const Reckoning& reckoning, Findings& findin
             ? fmt::format("no step cures it, and {}", wants)
             : fmt::format("it cures for {}, and {}", show_in(cured, as, dimension::time), wants);
     Finding& finding =
-        tell(findings, job, Rule::cure_short, last != nullptr ? last->at : wax->at, message,
-             fmt::format("scent binds and wax hardens in that time: write `cure {}`, and burn no "
-                         "test candle before then",
-                         show_in(wanted->low.value, wanted->low.unit, dimension::time)));
+        report(findings, job, Rule::cure_short, last != nullptr ? last->at : wax->at, message,
+               fmt::format("scent binds and wax hardens in that time: write `cure {}`, and burn no "
+                           "test candle before then",
+                           show_in(wanted->low.value, wanted->low.unit, dimension::time)));
     relate(model, finding, model.entry(reckoning.largest_wax, Key::cures)->at, "what it wants");
 }
 
 /// Nothing is said where a test burn can't be read so far that it tells whose it is.
-void tell_untested(const Model& model, const Job& job, Findings& findings) {
+void report_untested(const Model& model, const Job& job, Findings& findings) {
     if (!model.burns_of(no_block).empty()) return;
     Finding& finding = findings.report_milder(
         Severity::note, Rule::untested, model.blocks[job.recipe].name_at,
@@ -303,7 +306,7 @@ void check_burning(const Model& model, const Reckoning& reckoning, Findings& fin
     const Job& job = reckoning.in.job;
     const Burned burns = burned(model, reckoning);
     if (burns.none()) {
-        tell_untested(model, job, findings);
+        report_untested(model, job, findings);
     } else {
         check_tests(model, reckoning, burns, findings);
     }
@@ -323,7 +326,7 @@ void check_burning_in_batch(const Model& model, const Reckoning& reckoning, Find
         burns.empty() ? fmt::format("`{}` has no test burn", model.name(job.recipe))
                       : fmt::format("`{}` has no test burn from before this batch starts ({})",
                                     model.name(job.recipe), show(starts->date));
-    tell(findings, job, Rule::untested, job.count_at, what, std::string(burn_first));
+    report(findings, job, Rule::untested, job.count_at, what, std::string(burn_first));
 }
 
 } // namespace waxwright

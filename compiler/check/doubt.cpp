@@ -8,7 +8,7 @@
 #include <fmt/format.h>
 
 #include "check/limits.hpp"
-#include "check/tell.hpp"
+#include "check/report.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -50,12 +50,12 @@ std::string doubtful(const Model& model, const Corners& corners, std::size_t mea
     return words + (moving.size() > most_named ? ", and more" : "");
 }
 
-void tell_doubt(const Finding& there, std::string because, const Job& job, Findings& findings) {
+void report_doubt(const Finding& there, std::string because, const Job& job, Findings& findings) {
     Finding& finding =
-        tell(findings, job, Rule::within_doubt, there.at,
-             fmt::format("if a doubtful figure is off, this would be `{}`: {}",
-                         info(there.rule).name, there.message),
-             std::move(because) + "; measure it, or choose a figure clear of the limit");
+        report(findings, job, Rule::within_doubt, there.at,
+               fmt::format("if a doubtful figure is off, this would be `{}`: {}",
+                           info(there.rule).name, there.message),
+               std::move(because) + "; measure it, or choose a figure clear of the limit");
     finding.doubted = there.rule;
     finding.related = there.related;
 }
@@ -85,10 +85,10 @@ void check_doubt(const Model& model, const Reckoning& reckoning, Corners& corner
         find_limits(there.in, there, checks);
         if (checks[i].silent || !is_broken(checks[i])) continue;
         Findings told;
-        tell_limit(model, there, checks[i], told);
+        report_limit(model, there, checks[i], told);
         for (const Finding& finding : told.all()) {
             if (is_told(findings, from, finding)) continue;
-            tell_doubt(finding, doubtful(model, corners, measure), reckoning.in.job, findings);
+            report_doubt(finding, doubtful(model, corners, measure), reckoning.in.job, findings);
         }
     }
 }

@@ -7,7 +7,7 @@
 #include "check/compare.hpp"
 #include "check/heat_parts.hpp"
 #include "check/limits.hpp"
-#include "check/tell.hpp"
+#include "check/report.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -31,28 +31,28 @@ std::string in_blend(const Model& model, const Inputs& in, BlockId wax) {
     return quoted(model.name(wax)) + (in.waxes().size() > 1 ? " of this blend" : "");
 }
 
-void tell_over_ceiling(const Model& model, const Reckoning& r, const LimitCheck& check,
-                       Findings& findings) {
+void report_over_ceiling(const Model& model, const Reckoning& r, const LimitCheck& check,
+                         Findings& findings) {
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature();
     const double error = r.in.error_of_thermometer();
     Finding& finding =
-        tell(findings, r.in.job, check.rule, step.at,
-             fmt::format("{} is hotter than {} may get ({})", show(at.quantity),
-                         in_blend(model, r.in, r.ceiling_wax), degrees_like(check.limit, at)),
-             fmt::format("stay under {}, as the thermometer may be wrong by {};\n{}",
-                         degrees_below(check.limit - error, at), interval_like(error, at),
-                         own_figure(model, r.ceiling_wax, Key::ceiling, "…")));
+        report(findings, r.in.job, check.rule, step.at,
+               fmt::format("{} is hotter than {} may get ({})", show(at.quantity),
+                           in_blend(model, r.in, r.ceiling_wax), degrees_like(check.limit, at)),
+               fmt::format("stay under {}, as the thermometer may be wrong by {};\n{}",
+                           degrees_below(check.limit - error, at), interval_like(error, at),
+                           own_figure(model, r.ceiling_wax, Key::ceiling, "…")));
     offer_cooler(model, finding, at, check.limit - error);
     const Entry* entry = model.entry(r.ceiling_wax, Key::ceiling);
     if (entry != nullptr) relate(model, finding, entry->at, "its ceiling");
 }
 
-void tell_near_ceiling(const Model& model, const Reckoning& r, const LimitCheck& check,
-                       Findings& findings) {
+void report_near_ceiling(const Model& model, const Reckoning& r, const LimitCheck& check,
+                         Findings& findings) {
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature();
-    Finding& finding = tell(
+    Finding& finding = report(
         findings, r.in.job, check.rule, step.at,
         fmt::format("{} is so near the ceiling of {} ({}) that with a thermometer wrong by {} "
                     "the wax may be over it",
@@ -64,8 +64,8 @@ void tell_near_ceiling(const Model& model, const Reckoning& r, const LimitCheck&
     offer_cooler(model, finding, at, check.limit);
 }
 
-void tell_near_wax_flash(const Model& model, const Reckoning& r, const LimitCheck& check,
-                         Findings& findings) {
+void report_near_wax_flash(const Model& model, const Reckoning& r, const LimitCheck& check,
+                           Findings& findings) {
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature();
     const BlockId wax = r.wax_flash_of;
@@ -73,27 +73,27 @@ void tell_near_wax_flash(const Model& model, const Reckoning& r, const LimitChec
                                 ? "at or over"
                                 : "within " + interval_like(flash_margin, at) + " of";
     Finding& finding =
-        tell(findings, r.in.job, check.rule, step.at,
-             fmt::format("{} is {} the flash point of {} ({})", show(at.quantity), how,
-                         in_blend(model, r.in, wax), flash_words(r.in, wax, at)),
-             fmt::format("stay under {}; burning wax is smothered, never put out with water; the "
-                         "safety data sheet of your supplier goes first",
-                         degrees_below(check.limit, at)));
+        report(findings, r.in.job, check.rule, step.at,
+               fmt::format("{} is {} the flash point of {} ({})", show(at.quantity), how,
+                           in_blend(model, r.in, wax), flash_words(r.in, wax, at)),
+               fmt::format("stay under {}; burning wax is smothered, never put out with water; the "
+                           "safety data sheet of your supplier goes first",
+                           degrees_below(check.limit, at)));
     offer_cooler(model, finding, at, check.limit);
     relate(model, finding, model.entry(wax, Key::flash_point)->at, "its flash point");
 }
 
-void tell_bath_too_cool(const Model& model, const Reckoning& r, const LimitCheck& check,
-                        Findings& findings) {
+void report_bath_too_cool(const Model& model, const Reckoning& r, const LimitCheck& check,
+                          Findings& findings) {
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature();
     const std::string most = degrees_like(check.limit, at);
     Finding& finding =
-        tell(findings, r.in.job, check.rule, step.at,
-             fmt::format("{} is more than a water bath can give ({})", show(at.quantity), most),
-             fmt::format("work at {} or under, or use a melter with a thermostat; no oil in the "
-                         "bath in place of water",
-                         most));
+        report(findings, r.in.job, check.rule, step.at,
+               fmt::format("{} is more than a water bath can give ({})", show(at.quantity), most),
+               fmt::format("work at {} or under, or use a melter with a thermostat; no oil in the "
+                           "bath in place of water",
+                           most));
     offer_cooler(model, finding, at, check.limit);
 }
 
@@ -103,22 +103,24 @@ namespace {
 
 void check_pot(const Model& model, const Job& job, const HeatInput& heat, Findings& findings) {
     if (heat.how == Heated::unsaid) {
-        tell(findings, job, Rule::heat_unsaid, heat.at,
-             "nothing says how the pot is heated, so it counts as standing on the heat",
-             "name a `pot` that says how: `heated: water-bath`, for example");
+        report(findings, job, Rule::heat_unsaid, heat.at,
+               "nothing says how the pot is heated, so it counts as standing on the heat",
+               "name a `pot` that says how: `heated: water-bath`, for example");
     } else if (heat.how == Heated::microwave) {
-        tell(findings, job, Rule::microwave, model.blame(heat.pot, Key::heated, heat.at),
-             fmt::format("`{}` is heated in a microwave oven, where nobody can see how hot the wax "
-                         "is",
-                         model.name(heat.pot)),
-             "a part of it gets far hotter than the rest: use a water bath or a melter with a "
-             "thermostat");
+        report(
+            findings, job, Rule::microwave, model.place_to_change(heat.pot, Key::heated, heat.at),
+            fmt::format("`{}` is heated in a microwave oven, where nobody can see how hot the wax "
+                        "is",
+                        model.name(heat.pot)),
+            "a part of it gets far hotter than the rest: use a water bath or a melter with a "
+            "thermostat");
     } else if (heat.how == Heated::flame || heat.how == Heated::hotplate) {
-        tell(findings, job, Rule::direct_heat, model.blame(heat.pot, Key::heated, heat.at),
-             fmt::format("`{}` stands straight on a {}, and its bottom gets far hotter than the "
-                         "thermometer says",
-                         model.name(heat.pot), heat.how == Heated::flame ? "flame" : "hotplate"),
-             "stand it in a water bath, or use a melter with a thermostat");
+        report(findings, job, Rule::direct_heat,
+               model.place_to_change(heat.pot, Key::heated, heat.at),
+               fmt::format("`{}` stands straight on a {}, and its bottom gets far hotter than the "
+                           "thermometer says",
+                           model.name(heat.pot), heat.how == Heated::flame ? "flame" : "hotplate"),
+               "stand it in a water bath, or use a melter with a thermostat");
     }
 }
 

@@ -11,7 +11,7 @@
 #include "check/compare.hpp"
 #include "check/heat_parts.hpp"
 #include "check/limits.hpp"
-#include "check/tell.hpp"
+#include "check/report.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -94,8 +94,8 @@ void mark_longest_chain(std::vector<Ranked>& steps) {
         steps[i].fits = true;
 }
 
-void tell_misplaced(const Model& model, const Job& job, const std::vector<Ranked>& steps,
-                    std::size_t index, Findings& findings) {
+void report_misplaced(const Model& model, const Job& job, const std::vector<Ranked>& steps,
+                      std::size_t index, Findings& findings) {
     const Ranked& wrong = steps[index];
     const auto here = steps.begin() + static_cast<std::ptrdiff_t>(index);
     const auto sooner = std::find_if(steps.begin(), here, [&](const Ranked& other) {
@@ -106,11 +106,11 @@ void tell_misplaced(const Model& model, const Job& job, const std::vector<Ranked
         return later.fits && later.rank < wrong.rank;
     });
     if (other == steps.end()) return;
-    Finding& finding = tell(findings, job, Rule::steps_out_of_order, wrong.step->at,
-                            fmt::format("{} comes too {}: {} {}", step_words(model, *wrong.step),
-                                        late ? "late" : "early", late ? "after" : "before",
-                                        step_words(model, *other->step)),
-                            "the order is melt, add, pour, second pour, trim, cure");
+    Finding& finding = report(findings, job, Rule::steps_out_of_order, wrong.step->at,
+                              fmt::format("{} comes too {}: {} {}", step_words(model, *wrong.step),
+                                          late ? "late" : "early", late ? "after" : "before",
+                                          step_words(model, *other->step)),
+                              "the order is melt, add, pour, second pour, trim, cure");
     relate(model, finding, other->step->at, late ? "this comes later" : "this comes first");
 }
 
@@ -124,9 +124,9 @@ void check_steps_in_order(const Model& model, const Job& job, Findings& findings
         const Rank rank = ranking.next(step);
         if (rank == pouring && pour != nullptr) {
             Finding& finding =
-                tell(findings, job, Rule::steps_out_of_order, step.at, "there is a second `pour`",
-                     "what was kept back is poured by `second pour at`; two ways to pour are two "
-                     "recipes");
+                report(findings, job, Rule::steps_out_of_order, step.at, "there is a second `pour`",
+                       "what was kept back is poured by `second pour at`; two ways to pour are two "
+                       "recipes");
             relate(model, finding, pour->at, "it is poured here");
             continue;
         }
@@ -135,7 +135,7 @@ void check_steps_in_order(const Model& model, const Job& job, Findings& findings
     }
     mark_longest_chain(ranked);
     for (std::size_t i = 0; i < ranked.size(); ++i) {
-        if (!ranked[i].fits) tell_misplaced(model, job, ranked, i, findings);
+        if (!ranked[i].fits) report_misplaced(model, job, ranked, i, findings);
     }
 }
 
@@ -147,8 +147,8 @@ void check_poured(const Model& model, const Job& job, Findings& findings) {
         // Told at the last step that has to come before a pour.
         if (is_of_wax(step.verb) || step.verb == Verb::stir) at = step.at;
     }
-    tell(findings, job, Rule::no_pour, at, "the wax is never poured: no step says `pour`",
-         "write `pour at … °C` after this");
+    report(findings, job, Rule::no_pour, at, "the wax is never poured: no step says `pour`",
+           "write `pour at … °C` after this");
 }
 
 /// A recipe that never melts; one that doesn't melt enough is a limit.
@@ -163,8 +163,8 @@ void check_melted(const Model& model, const Reckoning& reckoning, Findings& find
     const Span at = end != steps.end() ? end->at
                     : steps.empty()    ? model.blocks[reckoning.in.job.recipe].name_at
                                        : steps.front().at;
-    tell(findings, reckoning.in.job, Rule::not_melted, at,
-         "nothing melts the wax: no step says `melt`", "write `melt to … °C` in front of this");
+    report(findings, reckoning.in.job, Rule::not_melted, at,
+           "nothing melts the wax: no step says `melt`", "write `melt to … °C` in front of this");
 }
 
 /// A minute of stirring is common practice as the least that mixes scent into wax.
@@ -185,25 +185,25 @@ void check_stirred(const Model& model, const Job& job, Findings& findings) {
         }
     }
     if (scented == nullptr || !under(stirred, least_stir)) return;
-    tell(findings, job, Rule::no_stir, scented->at,
-         stirred > 0 ? fmt::format("the scent is stirred for {} before the pour, under a minute",
-                                   show_in(stirred, find_unit("s"), dimension::time))
-                     : "nothing stirs the scent before the pour",
-         "write `, stir 2 min` after this step: scent that is not mixed in sinks");
+    report(findings, job, Rule::no_stir, scented->at,
+           stirred > 0 ? fmt::format("the scent is stirred for {} before the pour, under a minute",
+                                     show_in(stirred, find_unit("s"), dimension::time))
+                       : "nothing stirs the scent before the pour",
+           "write `, stir 2 min` after this step: scent that is not mixed in sinks");
 }
 
 } // namespace
 
-void tell_not_melted(const Model& model, const Reckoning& r, const LimitCheck& check,
-                     Findings& findings) {
+void report_not_melted(const Model& model, const Reckoning& r, const LimitCheck& check,
+                       Findings& findings) {
     const Step& hottest = r.in.steps[check.item];
     const Figure& at = *hottest.temperature();
     const std::string liquid = degrees_like(check.limit, at);
-    tell(findings, r.in.job, check.rule, hottest.at,
-         fmt::format("{} does not melt `{}`, which is all liquid at {}", show(at.quantity),
-                     model.name(r.melted_wax), liquid),
-         fmt::format("melt to {} or over, and under the ceiling{}", liquid,
-                     r.ceiling ? fmt::format(" of {}", degrees_like(*r.ceiling, at)) : ""));
+    report(findings, r.in.job, check.rule, hottest.at,
+           fmt::format("{} does not melt `{}`, which is all liquid at {}", show(at.quantity),
+                       model.name(r.melted_wax), liquid),
+           fmt::format("melt to {} or over, and under the ceiling{}", liquid,
+                       r.ceiling ? fmt::format(" of {}", degrees_like(*r.ceiling, at)) : ""));
 }
 
 void check_order(const Model& model, const Reckoning& reckoning, Findings& findings) {

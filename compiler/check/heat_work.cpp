@@ -4,20 +4,20 @@
 #include "check/compare.hpp"
 #include "check/heat_parts.hpp"
 #include "check/limits.hpp"
-#include "check/tell.hpp"
-#include "reckon/course.hpp"
+#include "check/report.hpp"
+#include "reckon/heat_profile.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
 
-void tell_scent_cold(const Model&, const Reckoning& r, const LimitCheck& check,
-                     Findings& findings) {
+void report_scent_cold(const Model&, const Reckoning& r, const LimitCheck& check,
+                       Findings& findings) {
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature();
-    tell(findings, r.in.job, check.rule, step.at,
-         fmt::format("scent goes in at {}, and the wax begins to set at {}", show(at.quantity),
-                     degrees_like(check.limit, at)),
-         fmt::format("it will not mix: add it at {} or over", degrees_above(check.limit, at)));
+    report(findings, r.in.job, check.rule, step.at,
+           fmt::format("scent goes in at {}, and the wax begins to set at {}", show(at.quantity),
+                       degrees_like(check.limit, at)),
+           fmt::format("it will not mix: add it at {} or over", degrees_above(check.limit, at)));
 }
 
 namespace {
@@ -40,7 +40,8 @@ std::optional<Fix> in_other_scale(const Reckoning& r, const Figure& at) {
 
 } // namespace
 
-void tell_pour_cold(const Model&, const Reckoning& r, const LimitCheck& check, Findings& findings) {
+void report_pour_cold(const Model&, const Reckoning& r, const LimitCheck& check,
+                      Findings& findings) {
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature();
     std::string hint = fmt::format("it can't be poured, or sets with folds and hollows: pour at {} "
@@ -50,10 +51,10 @@ void tell_pour_cold(const Model&, const Reckoning& r, const LimitCheck& check, F
     if (fix) {
         hint += fmt::format(";\nif you meant the other scale, write `{}`", fix->edits[0].text);
     }
-    Finding& finding = tell(findings, r.in.job, check.rule, step.at,
-                            fmt::format("the wax is poured at {} and begins to set at {}",
-                                        show(at.quantity), degrees_like(check.limit, at)),
-                            std::move(hint));
+    Finding& finding = report(findings, r.in.job, check.rule, step.at,
+                              fmt::format("the wax is poured at {} and begins to set at {}",
+                                          show(at.quantity), degrees_like(check.limit, at)),
+                              std::move(hint));
     if (fix) finding.fixes.push_back(std::move(*fix));
 }
 
@@ -66,9 +67,9 @@ void check_second_pour(const Model&, const Reckoning& r, Findings& findings) {
         if (step.verb == Verb::pour && poured == nullptr) poured = &step;
         left = left || (poured != nullptr && step.verb == Verb::leave);
         if (step.verb != Verb::second_pour || poured == nullptr || left) continue;
-        tell(findings, r.in.job, Rule::second_pour_early, step.at,
-             "nothing has sunk yet: no step leaves the first pour to set",
-             "write `leave 4 h`, or as long as it takes to set, before this step");
+        report(findings, r.in.job, Rule::second_pour_early, step.at,
+               "nothing has sunk yet: no step leaves the first pour to set",
+               "write `leave 4 h`, or as long as it takes to set, before this step");
         return;
     }
 }
@@ -87,15 +88,15 @@ void check_range(const Model& model, const Reckoning& reckoning, const Step& ste
     const bool blend = model.blend(job.recipe, Key::wax).size() > 1;
     const std::string bounds =
         range_words(range->low.value, range->high, at.quantity.unit, dimension::point);
-    Finding& finding =
-        tell(findings, job, rule, step.at,
-             fmt::format("{} at {}, {} than `{}`{} wants it ({})",
-                         step.adds_scent ? "scent goes in" : "the wax is poured", show(at.quantity),
-                         low ? "colder" : "hotter", model.name(reckoning.largest_wax),
-                         blend ? ", the most of this blend," : "", bounds),
-             fmt::format("go {} {}; or, where it works for you, `allow {} because \"…\"`",
-                         low ? "up to" : "down to",
-                         degrees_like(low ? range->low.value : range->high, at), info(rule).name));
+    Finding& finding = report(
+        findings, job, rule, step.at,
+        fmt::format("{} at {}, {} than `{}`{} wants it ({})",
+                    step.adds_scent ? "scent goes in" : "the wax is poured", show(at.quantity),
+                    low ? "colder" : "hotter", model.name(reckoning.largest_wax),
+                    blend ? ", the most of this blend," : "", bounds),
+        fmt::format("go {} {}; or, where it works for you, `allow {} because \"…\"`",
+                    low ? "up to" : "down to",
+                    degrees_like(low ? range->low.value : range->high, at), info(rule).name));
     relate(model, finding, model.entry(reckoning.largest_wax, key)->at, "what it wants");
 }
 
@@ -109,7 +110,7 @@ void check_heat_after_scent(const Model& model, const Reckoning& reckoning, Find
         if (scented != nullptr && step.verb != Verb::second_pour && step.verb != Verb::melt &&
             over(at.value(), scented->temperature()->value())) {
             const std::string went = degrees_like(scented->temperature()->value(), at);
-            Finding& finding = tell(
+            Finding& finding = report(
                 findings, reckoning.in.job, Rule::heat_after_scent, step.at,
                 fmt::format("{} is hotter than the scent went in ({})", show(at.quantity), went),
                 fmt::format("do this at {} or under, or add the scent later", went));
@@ -133,10 +134,10 @@ void check_never_so_hot(const Model& model, const Reckoning& r, Findings& findin
         if (step.adds_scent && hottest != nullptr &&
             over(at.value(), hottest->temperature()->value())) {
             Finding& finding =
-                tell(findings, r.in.job, Rule::never_so_hot, step.at,
-                     fmt::format("scent goes in at {}, and no step before heats the wax over {}",
-                                 show(at.quantity), show(hottest->temperature()->quantity)),
-                     "melt hotter, or add the scent cooler");
+                report(findings, r.in.job, Rule::never_so_hot, step.at,
+                       fmt::format("scent goes in at {}, and no step before heats the wax over {}",
+                                   show(at.quantity), show(hottest->temperature()->quantity)),
+                       "melt hotter, or add the scent cooler");
             relate(model, finding, hottest->at, "the hottest step before");
             return;
         }
@@ -175,11 +176,12 @@ void check_chill(const Reckoning& r, Findings& findings) {
         constexpr double worth_telling = 1; // C°
         if (!scented || !off_heat || *chilled > at.value() - worth_telling) return;
         if (over(at.value(), *r.scent_at)) return; // told as heat after scent
-        tell(findings, r.in.job, Rule::pour_at_range, step.at,
-             fmt::format("the pot can't be at {} by then: the cold scent cools it to about {}",
-                         show(at.quantity), degrees_like(*chilled, at)),
-             "add the scent some degrees hotter, pour cooler, or warm the scent's bottle in a bowl "
-             "of hand-warm water first");
+        report(
+            findings, r.in.job, Rule::pour_at_range, step.at,
+            fmt::format("the pot can't be at {} by then: the cold scent cools it to about {}",
+                        show(at.quantity), degrees_like(*chilled, at)),
+            "add the scent some degrees hotter, pour cooler, or warm the scent's bottle in a bowl "
+            "of hand-warm water first");
         return;
     }
 }

@@ -9,13 +9,13 @@ namespace {
 
 struct LimitRule {
     Rule rule;
-    TellLimit* tell;
+    ReportLimit* report;
 };
 
 constexpr LimitRule rules[] = {
 #define RULE(identifier, name, family, severity, hangs_on, reader, about)
 #define LIMIT(identifier, name, family, severity, hangs_on, reader, way, in_doubt, about)          \
-    {Rule::identifier, tell_##identifier},
+    {Rule::identifier, report_##identifier},
 #include "findings/rules.def"
 };
 
@@ -31,11 +31,11 @@ bool is_looked_at(const Model& model, const Job& job, const LimitCheck& check) {
     return batch_says(model, job.batch, info(check.rule).hangs_on);
 }
 
-void tell_limit(const Model& model, const Reckoning& reckoning, const LimitCheck& check,
-                Findings& findings) {
+void report_limit(const Model& model, const Reckoning& reckoning, const LimitCheck& check,
+                  Findings& findings) {
     const auto* rule = std::find_if(std::begin(rules), std::end(rules),
                                     [&](const LimitRule& each) { return each.rule == check.rule; });
-    rule->tell(model, reckoning, check, findings);
+    rule->report(model, reckoning, check, findings);
 }
 
 void check_limits(const Model& model, const Reckoning& reckoning, const LimitChecks& checks,
@@ -43,7 +43,7 @@ void check_limits(const Model& model, const Reckoning& reckoning, const LimitChe
     for (const LimitCheck& check : checks) {
         if (check.silent || !is_broken(check)) continue;
         if (!is_looked_at(model, reckoning.in.job, check)) continue;
-        tell_limit(model, reckoning, check, findings);
+        report_limit(model, reckoning, check, findings);
     }
 }
 

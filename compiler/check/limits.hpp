@@ -14,15 +14,15 @@ void check_limits(const Model& model, const Reckoning& reckoning, const LimitChe
 /// True if the rule is looked at for this job.
 bool is_looked_at(const Model& model, const Job& job, const LimitCheck& check);
 /// Tells one.
-void tell_limit(const Model& model, const Reckoning& reckoning, const LimitCheck& check,
-                Findings& findings);
+void report_limit(const Model& model, const Reckoning& reckoning, const LimitCheck& check,
+                  Findings& findings);
 
 /// Each is told by its family's file, for a check that is broken.
-using TellLimit = void(const Model& model, const Reckoning& reckoning, const LimitCheck& check,
-                       Findings& findings);
+using ReportLimit = void(const Model& model, const Reckoning& reckoning, const LimitCheck& check,
+                         Findings& findings);
 #define RULE(identifier, name, family, severity, hangs_on, reader, about)
 #define LIMIT(identifier, name, family, severity, hangs_on, reader, way, in_doubt, about)          \
-    TellLimit tell_##identifier;
+    ReportLimit report_##identifier;
 #include "findings/rules.def"
 
 } // namespace waxwright

@@ -4,7 +4,7 @@
 
 #include "check/compare.hpp"
 #include "check/limits.hpp"
-#include "check/tell.hpp"
+#include "check/report.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -26,8 +26,8 @@ void offer_basis(const Model& model, const Job& job, const Load& load, Basis bas
     finding.fixes.push_back(std::move(fix));
 }
 
-void tell_missing_basis(const Model& model, const Reckoning& reckoning, const Entry& entry,
-                        const Load& load, Findings& findings) {
+void report_missing_basis(const Model& model, const Reckoning& reckoning, const Entry& entry,
+                          const Load& load, Findings& findings) {
     const Job& job = reckoning.in.job;
     const std::string code = percent_code(load.fraction);
     const auto of_wax = scent_on_basis(reckoning.in, load.fraction, Basis::wax);
@@ -39,17 +39,18 @@ void tell_missing_basis(const Model& model, const Reckoning& reckoning, const En
                            code, mass(model, job, *of_wax), vessels(job), code,
                            mass(model, job, *of_total));
     }
-    Finding& finding = tell(findings, job, Rule::missing_basis, entry.at,
-                            fmt::format("a load of {} does not say of what: of the wax, or of the "
-                                        "total",
-                                        show_percent(load.fraction)),
-                            std::move(hint));
+    Finding& finding =
+        report(findings, job, Rule::missing_basis, entry.at,
+               fmt::format("a load of {} does not say of what: of the wax, or of the "
+                           "total",
+                           show_percent(load.fraction)),
+               std::move(hint));
     offer_basis(model, job, load, Basis::wax, of_wax, finding);
     offer_basis(model, job, load, Basis::total, of_total, finding);
 }
 
-void tell_volume_load(const Model& model, const Reckoning& reckoning, const Entry& entry,
-                      const Load& load, Findings& findings) {
+void report_volume_load(const Model& model, const Reckoning& reckoning, const Entry& entry,
+                        const Load& load, Findings& findings) {
     const Job& job = reckoning.in.job;
     std::string hint = "weigh the scent: write the load as a percent of the wax";
     std::optional<Fix> by_weight;
@@ -65,10 +66,10 @@ void tell_volume_load(const Model& model, const Reckoning& reckoning, const Entr
             hint += fmt::format(": {} for {}", mass(model, job, *scent), vessels(job));
         }
     }
-    Finding& finding = tell(findings, job, Rule::volume_load, entry.at,
-                            "this load measures the scent by volume, and the same volume weighs "
-                            "more of one oil than of another",
-                            std::move(hint));
+    Finding& finding = report(findings, job, Rule::volume_load, entry.at,
+                              "this load measures the scent by volume, and the same volume weighs "
+                              "more of one oil than of another",
+                              std::move(hint));
     if (by_weight) finding.fixes.push_back(std::move(*by_weight));
 }
 
@@ -131,9 +132,9 @@ void check_limit_known(const Model& model, const Reckoning& reckoning, const Sha
     for (const Key key : {Key::limit, Key::ifra_cat_12}) {
         if (model.entry(oil, key) != nullptr || model.unreadable(oil, key)) return;
     }
-    tell(findings, reckoning.in.job, Rule::limit_unknown, model.blame(oil, share.at),
-         "this oil has neither `limit` nor `ifra-cat-12`: its amount is not checked against any "
-         "limit");
+    report(findings, reckoning.in.job, Rule::limit_unknown, model.place_to_change(oil, share.at),
+           "this oil has neither `limit` nor `ifra-cat-12`: its amount is not checked against any "
+           "limit");
 }
 
 /// A load that is little is a note: an aim, and no limit.
@@ -141,14 +142,14 @@ void check_faint(const Entry& entry, const Reckoning& r, Findings& findings) {
     if (!r.load_of_wax || !r.limit_of_wax) return;
     const double of_wax = *r.load_of_wax; // none at all is scent-without-load
     if (!(of_wax > 0) || !under(of_wax, *r.limit_of_wax / 3)) return;
-    tell(findings, r.in.job, Rule::load_faint, entry.at,
-         "this is under a third of the scent the wax holds");
+    report(findings, r.in.job, Rule::load_faint, entry.at,
+           "this is under a third of the scent the wax holds");
 }
 
 } // namespace
 
-void tell_load_over_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
-                          Findings& findings) {
+void report_load_over_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
+                            Findings& findings) {
     const Job& job = r.in.job;
     const LoadAndLimit at = as_written(r, r.in.load.value);
     const std::string who = holder(model, r.in);
@@ -166,54 +167,55 @@ void tell_load_over_limit(const Model& model, const Reckoning& r, const LimitChe
                                    percent_code(check.value) + " of wax");
     }
     // The contract's wording: a limit with nothing behind it is on the basis just said.
-    tell(findings, job, check.rule, r.in.load.at,
-         fmt::format("{} {} is more scent than {} holds ({})", show_percent(at.load),
-                     basis_words(at.basis), who, percent_down(at.limit)),
-         std::move(hint));
+    report(findings, job, check.rule, r.in.load.at,
+           fmt::format("{} {} is more scent than {} holds ({})", show_percent(at.load),
+                       basis_words(at.basis), who, percent_down(at.limit)),
+           std::move(hint));
 }
 
-void tell_load_near_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
-                          Findings& findings) {
+void report_load_near_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
+                            Findings& findings) {
     const LoadAndLimit at = as_written(r, r.in.load.value);
-    tell(findings, r.in.job, check.rule, r.in.load.at,
-         fmt::format("{} {} is more than nine tenths of what {} holds ({})", show_percent(at.load),
-                     basis_words(at.basis), holder(model, r.in), percent_down(at.limit)),
-         fmt::format("scent may sweat out: {} leaves room for a scale and an oil that vary; or "
-                     "burn a test candle to the end",
-                     percent_down(0.9 * at.limit)));
+    report(findings, r.in.job, check.rule, r.in.load.at,
+           fmt::format("{} {} is more than nine tenths of what {} holds ({})",
+                       show_percent(at.load), basis_words(at.basis), holder(model, r.in),
+                       percent_down(at.limit)),
+           fmt::format("scent may sweat out: {} leaves room for a scale and an oil that vary; or "
+                       "burn a test candle to the end",
+                       percent_down(0.9 * at.limit)));
 }
 
 namespace {
 
 /// An oil's or additive's own limit, or what an oil's certificate allows.
-void tell_own_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
-                    Findings& findings) {
+void report_own_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
+                      Findings& findings) {
     const MatterInput& matter = r.in.matter[check.item];
     const bool certified = check.rule == Rule::ifra_cat_12_over;
     const Given<Load>& most = certified ? matter.certificate : matter.limit;
-    Finding& finding =
-        tell(findings, r.in.job, check.rule, matter.at,
-             fmt::format("`{}` is {} {}, over {} ({})", model.name(matter.block),
-                         show_percent(check.value), basis_words(most->basis),
-                         certified ? "the most its certificate allows in category 12" : "its limit",
-                         show_percent(check.limit)),
-             own_limit_hint(model, r, matter, most->basis, check));
+    Finding& finding = report(
+        findings, r.in.job, check.rule, matter.at,
+        fmt::format("`{}` is {} {}, over {} ({})", model.name(matter.block),
+                    show_percent(check.value), basis_words(most->basis),
+                    certified ? "the most its certificate allows in category 12" : "its limit",
+                    show_percent(check.limit)),
+        own_limit_hint(model, r, matter, most->basis, check));
     relate(model, finding, most.at, "the limit");
 }
 
 } // namespace
 
-void tell_oil_over_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
-                         Findings& findings) {
-    tell_own_limit(model, r, check, findings);
-}
-void tell_ifra_cat_12_over(const Model& model, const Reckoning& r, const LimitCheck& check,
+void report_oil_over_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
                            Findings& findings) {
-    tell_own_limit(model, r, check, findings);
+    report_own_limit(model, r, check, findings);
 }
-void tell_additive_over_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
-                              Findings& findings) {
-    tell_own_limit(model, r, check, findings);
+void report_ifra_cat_12_over(const Model& model, const Reckoning& r, const LimitCheck& check,
+                             Findings& findings) {
+    report_own_limit(model, r, check, findings);
+}
+void report_additive_over_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
+                                Findings& findings) {
+    report_own_limit(model, r, check, findings);
 }
 
 void check_load(const Model& model, const Reckoning& reckoning, Findings& findings) {
@@ -221,9 +223,9 @@ void check_load(const Model& model, const Reckoning& reckoning, Findings& findin
     const Entry* entry = model.entry(recipe, Key::load);
     const auto* load = model.get<Load>(recipe, Key::load);
     if (load != nullptr && load->by_volume) {
-        tell_volume_load(model, reckoning, *entry, *load, findings);
+        report_volume_load(model, reckoning, *entry, *load, findings);
     } else if (load != nullptr && load->basis == Basis::unsaid) {
-        tell_missing_basis(model, reckoning, *entry, *load, findings);
+        report_missing_basis(model, reckoning, *entry, *load, findings);
     } else if (load != nullptr && !model.blend(recipe, Key::scent).empty()) {
         check_faint(*entry, reckoning, findings);
     }

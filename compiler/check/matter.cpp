@@ -7,7 +7,7 @@
 
 #include "check/compare.hpp"
 #include "check/limits.hpp"
-#include "check/tell.hpp"
+#include "check/report.hpp"
 #include "reckon/loads.hpp"
 #include "units/show.hpp"
 
@@ -20,20 +20,21 @@ void check_material(const Model& model, const Job& job, const Share& share, Find
     const BlockId id = share.material;
     const Choice base = model.choice(id, Key::base);
     if (base == Choice::water) {
-        tell(findings, job, Rule::water_based, model.blame(id, Key::base, share.at),
-             fmt::format("`{}` is water-based: water boils under hot wax and throws it out",
-                         model.name(id)),
-             "use one that is dissolved in oil");
+        report(findings, job, Rule::water_based, model.place_to_change(id, Key::base, share.at),
+               fmt::format("`{}` is water-based: water boils under hot wax and throws it out",
+                           model.name(id)),
+               "use one that is dissolved in oil");
     } else if (base == Choice::alcohol) {
-        tell(findings, job, Rule::alcohol_based, model.blame(id, Key::base, share.at),
-             fmt::format("`{}` is alcohol-based: its vapour lights far under the heat of the wax",
-                         model.name(id)),
-             "use one that is dissolved in oil");
+        report(findings, job, Rule::alcohol_based, model.place_to_change(id, Key::base, share.at),
+               fmt::format("`{}` is alcohol-based: its vapour lights far under the heat of the wax",
+                           model.name(id)),
+               "use one that is dissolved in oil");
     }
     if (model.choice(id, Key::made_for) == Choice::unknown) {
-        tell(findings, job, Rule::not_for_candles, model.blame(id, Key::made_for, share.at),
-             fmt::format("nobody says that `{}` is made for candles", model.name(id)),
-             "ask its supplier, and write `made-for: candles` when they say so");
+        report(findings, job, Rule::not_for_candles,
+               model.place_to_change(id, Key::made_for, share.at),
+               fmt::format("nobody says that `{}` is made for candles", model.name(id)),
+               "ask its supplier, and write `made-for: candles` when they say so");
     }
 }
 
@@ -41,11 +42,12 @@ void check_material(const Model& model, const Job& job, const Share& share, Find
 void check_extra(const Model& model, const Job& job, const Count& extra, Findings& findings) {
     const Choice goes = model.choice(extra.block, Key::goes);
     if (goes != Choice::on_wax && goes != Choice::in_wax) return;
-    tell(findings, job, Rule::decoration_burns, model.blame(extra.block, Key::goes, extra.at),
-         fmt::format("`{}` goes {} the wax, where it catches fire", model.name(extra.block),
-                     goes == Choice::on_wax ? "on" : "in"),
-         "leave it out, or tie it to the outside (`goes: outside`), to be taken off before "
-         "lighting");
+    report(findings, job, Rule::decoration_burns,
+           model.place_to_change(extra.block, Key::goes, extra.at),
+           fmt::format("`{}` goes {} the wax, where it catches fire", model.name(extra.block),
+                       goes == Choice::on_wax ? "on" : "in"),
+           "leave it out, or tie it to the outside (`goes: outside`), to be taken off before "
+           "lighting");
 }
 
 void check_additive_steps(const Model& model, const Job& job, Findings& findings) {
@@ -56,9 +58,9 @@ void check_additive_steps(const Model& model, const Job& job, Findings& findings
             if (scented == nullptr) scented = &step;
         } else if (scented != nullptr && step.material != no_block) {
             Finding& finding =
-                tell(findings, job, Rule::additive_after_scent, step.at,
-                     fmt::format("`{}` goes in after the scent", model.name(step.material)),
-                     "add it before the scent: mixing it in keeps the scent hot for longer");
+                report(findings, job, Rule::additive_after_scent, step.at,
+                       fmt::format("`{}` goes in after the scent", model.name(step.material)),
+                       "add it before the scent: mixing it in keeps the scent hot for longer");
             relate(model, finding, scented->at, "the scent goes in here");
         }
     }
@@ -71,12 +73,14 @@ void check_liquid_density(const Model& model, const Reckoning& reckoning, Findin
             return candidate.material == wax;
         });
         if (share == waxes.end() || model.unreadable(wax, Key::liquid_density)) continue;
-        tell(findings, reckoning.in.job, Rule::liquid_density_missing, model.blame(wax, share->at),
-             fmt::format("`{}` has no `liquid-density`: pour to the line, not to a weight",
-                         model.name(wax)),
-             "the weights are those of solid wax, so there is rather too much than too little; its "
-             "supplier\nmay know the density, or weigh a full measure of it melted and write "
-             "`liquid-density: … at … °C`");
+        report(
+            findings, reckoning.in.job, Rule::liquid_density_missing,
+            model.place_to_change(wax, share->at),
+            fmt::format("`{}` has no `liquid-density`: pour to the line, not to a weight",
+                        model.name(wax)),
+            "the weights are those of solid wax, so there is rather too much than too little; its "
+            "supplier\nmay know the density, or weigh a full measure of it melted and write "
+            "`liquid-density: … at … °C`");
     }
 }
 
@@ -89,13 +93,13 @@ void check_liquid_left(const Model& model, const Reckoning& reckoning, Findings&
     const auto share = std::find_if(waxes.begin(), waxes.end(),
                                     [&](const Share& each) { return each.material == wax; });
     if (entry == nullptr || share == waxes.end()) return;
-    tell(findings, reckoning.in.job, Rule::out_of_range,
-         model.blame(wax, Key::liquid_density, share->at),
-         fmt::format("by these densities `{}` weighs nothing at the temperatures of the steps of "
-                     "`{}`",
-                     model.name(wax), model.name(reckoning.in.job.recipe)),
-         "a melted wax loses a hundredth of its density in 10 to 15 C°: look at both figures and "
-         "their\ntemperatures, or give one only");
+    report(findings, reckoning.in.job, Rule::out_of_range,
+           model.place_to_change(wax, Key::liquid_density, share->at),
+           fmt::format("by these densities `{}` weighs nothing at the temperatures of the steps of "
+                       "`{}`",
+                       model.name(wax), model.name(reckoning.in.job.recipe)),
+           "a melted wax loses a hundredth of its density in 10 to 15 C°: look at both figures and "
+           "their\ntemperatures, or give one only");
 }
 
 /// What is too hot for the wax, or too cold to be poured, is told as that.
@@ -105,24 +109,26 @@ void check_density_near(const Model& model, const Reckoning& r, Findings& findin
     const bool hot = r.hottest && r.ceiling && over(*r.hottest, *r.ceiling);
     const bool cold = r.pour_at && r.sets && under(*r.pour_at, *r.sets);
     if (hot || cold) return;
-    tell(findings, r.in.job, Rule::out_of_range,
-         model.blame(wax->block, Key::liquid_density, wax->at),
-         fmt::format("the steps of `{}` are more than 40 C° away from where the liquid density of "
-                     "`{}` was measured: nothing can be weighed out by it",
-                     model.name(r.in.job.recipe), model.name(wax->block)),
-         "measure it melted, near the temperature of the pour, and write that temperature after "
-         "`at`; or "
-         "leave `liquid-density` out and pour to the line");
+    report(
+        findings, r.in.job, Rule::out_of_range,
+        model.place_to_change(wax->block, Key::liquid_density, wax->at),
+        fmt::format("the steps of `{}` are more than 40 C° away from where the liquid density of "
+                    "`{}` was measured: nothing can be weighed out by it",
+                    model.name(r.in.job.recipe), model.name(wax->block)),
+        "measure it melted, near the temperature of the pour, and write that temperature after "
+        "`at`; or "
+        "leave `liquid-density` out and pour to the line");
 }
 
 void check_shrinkage(const Model& model, const Reckoning& reckoning, Findings& findings) {
     if (!reckoning.no_shrinkage) return;
     for (const Step& step : model.steps_of(reckoning.in.job.recipe)) {
         if (step.verb != Verb::second_pour) continue;
-        tell(findings, reckoning.in.job, Rule::no_shrinkage, step.at,
-             "by its densities this wax does not shrink, so nothing is kept back for a second pour",
-             "take the second pour out, or look at `density` and `liquid-density`: the solid is "
-             "the denser one");
+        report(
+            findings, reckoning.in.job, Rule::no_shrinkage, step.at,
+            "by its densities this wax does not shrink, so nothing is kept back for a second pour",
+            "take the second pour out, or look at `density` and `liquid-density`: the solid is "
+            "the denser one");
         return;
     }
 }
@@ -135,17 +141,17 @@ void check_kept_for_nothing(const Model& model, const Reckoning& reckoning, Find
     for (const Key key : {Key::keep, Key::keep_in}) {
         const Entry* entry = model.entry(recipe, key);
         if (entry == nullptr || model.unreadable(recipe, key)) continue;
-        tell(findings, reckoning.in.job, Rule::keep_amount, entry->at,
-             "wax is kept back, and no step pours a second time: it is not weighed out",
-             fmt::format("add a `second pour at` after a `leave`, or take `{}` out", word(key)));
+        report(findings, reckoning.in.job, Rule::keep_amount, entry->at,
+               "wax is kept back, and no step pours a second time: it is not weighed out",
+               fmt::format("add a `second pour at` after a `leave`, or take `{}` out", word(key)));
         return;
     }
 }
 
 } // namespace
 
-void tell_keep_amount(const Model& model, const Reckoning& r, const LimitCheck& check,
-                      Findings& findings) {
+void report_keep_amount(const Model& model, const Reckoning& r, const LimitCheck& check,
+                        Findings& findings) {
     const Job& job = r.in.job;
     const Entry* entry = model.entry(job.recipe, Key::keep);
     const bool total = r.in.keep.share && r.in.keep.share->basis == Basis::total;
@@ -157,13 +163,14 @@ void tell_keep_amount(const Model& model, const Reckoning& r, const LimitCheck& 
         enough = fmt::format("{}% {}", show_number(std::ceil(check.limit / of * 100 - 1e-6), 0),
                              basis_code(total ? Basis::total : Basis::wax));
     }
-    tell(findings, job, check.rule, entry->at,
-         fmt::format("{} is kept back for each vessel, and what sinks takes up to {}: the second "
-                     "pour does not reach the line",
-                     mass(model, job, check.value), mass(model, job, check.limit)),
-         fmt::format("write `keep: {}` or more, or take the line out: then as much is kept back as "
-                     "the second pour needs",
-                     enough));
+    report(
+        findings, job, check.rule, entry->at,
+        fmt::format("{} is kept back for each vessel, and what sinks takes up to {}: the second "
+                    "pour does not reach the line",
+                    mass(model, job, check.value), mass(model, job, check.limit)),
+        fmt::format("write `keep: {}` or more, or take the line out: then as much is kept back as "
+                    "the second pour needs",
+                    enough));
 }
 
 void check_matter(const Model& model, const Reckoning& reckoning, Findings& findings) {

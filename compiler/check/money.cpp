@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "check/tell.hpp"
+#include "check/report.hpp"
 #include "reckon/cost.hpp"
 
 namespace waxwright {
@@ -43,19 +43,19 @@ public:
         }
     }
 
-    void tell_if_mixed(const Job& job, Findings& findings) const {
+    void report_if_mixed(const Job& job, Findings& findings) const {
         if (!mixed()) return;
         const std::string_view one = code_of(first_.currency);
         const std::string_view other = code_of(second_.currency);
         const bool batch = job.batch != no_block;
         Finding& finding =
-            tell(findings, job, Rule::mixed_currency,
-                 model_.blocks[batch ? job.batch : job.recipe].name_at,
-                 fmt::format("`{}` is priced in {} and `{}` in {}", model_.name(first_.of), one,
-                             model_.name(second_.of), other),
-                 fmt::format("write all prices of a {} in one currency: there is no rate to turn "
-                             "one into the other",
-                             batch ? "batch" : "recipe"));
+            report(findings, job, Rule::mixed_currency,
+                   model_.blocks[batch ? job.batch : job.recipe].name_at,
+                   fmt::format("`{}` is priced in {} and `{}` in {}", model_.name(first_.of), one,
+                               model_.name(second_.of), other),
+                   fmt::format("write all prices of a {} in one currency: there is no rate to turn "
+                               "one into the other",
+                               batch ? "batch" : "recipe"));
         relate(model_, finding, first_.at, fmt::format("{} here", one));
         relate(model_, finding, second_.at, fmt::format("{} here", other));
     }
@@ -94,22 +94,23 @@ void check_prices(const Model& model, const Job& job, const std::vector<Used>& u
     for (const Used& each : used) {
         if (has_price(model, each.thing) || model.unreadable(each.thing, Key::sold)) continue;
         const std::string_view name = model.name(each.thing);
-        const Span at = model.blame(each.thing, each.at);
+        const Span at = model.place_to_change(each.thing, each.at);
         if (model.entry(each.thing, Key::sold) != nullptr) {
-            tell(findings, job, Rule::price_missing, at,
-                 fmt::format("`{}` is sold by volume and has no density: it has no price by weight",
-                             name),
-                 "give it a `density`, or write a pack by weight; till then the sheet says `so "
-                 "far`");
+            report(
+                findings, job, Rule::price_missing, at,
+                fmt::format("`{}` is sold by volume and has no density: it has no price by weight",
+                            name),
+                "give it a `density`, or write a pack by weight; till then the sheet says `so "
+                "far`");
             continue;
         }
-        tell(findings, job, Rule::price_missing, at,
-             fmt::format("`{}` has no price, and other things used with it have one", name),
-             by_the_piece(model, each.thing) ? "write what it is sold for, as `sold: 24 for "
-                                               "$41.50`; till then the sheet says `so far`"
-                                             : "write what it is sold for, as `sold: 10 lb for "
-                                               "$38.00`; till then the sheet says "
-                                               "`so far`");
+        report(findings, job, Rule::price_missing, at,
+               fmt::format("`{}` has no price, and other things used with it have one", name),
+               by_the_piece(model, each.thing) ? "write what it is sold for, as `sold: 24 for "
+                                                 "$41.50`; till then the sheet says `so far`"
+                                               : "write what it is sold for, as `sold: 10 lb for "
+                                                 "$38.00`; till then the sheet says "
+                                                 "`so far`");
     }
 }
 
@@ -120,7 +121,7 @@ void check_money(const Model& model, const Reckoning& reckoning, Findings& findi
     Currencies currencies(model);
     for (const Used& each : used)
         currencies.look_at(each.thing);
-    currencies.tell_if_mixed(reckoning.in.job, findings);
+    currencies.report_if_mixed(reckoning.in.job, findings);
     check_prices(model, reckoning.in.job, used, findings);
 }
 
@@ -145,7 +146,7 @@ void check_batch_money(const Model& model, std::span<const Job> lines, Findings&
         const auto* money = model.get<Figure>(batch, key);
         if (money != nullptr) all.look_at(batch, money->quantity.currency, money->at);
     }
-    all.tell_if_mixed(*told_to, findings);
+    all.report_if_mixed(*told_to, findings);
 }
 
 } // namespace waxwright

@@ -4,7 +4,7 @@
 
 #include "check/compare.hpp"
 #include "check/limits.hpp"
-#include "check/tell.hpp"
+#include "check/report.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -23,8 +23,9 @@ std::optional<Headspace> headspace_of(const Model& model, const Job& job) {
     const Entry* entry = model.entry(owner, Key::headspace);
     const auto* figure = model.get<Figure>(owner, Key::headspace);
     if (figure == nullptr) return std::nullopt;
-    const Span at =
-        owner == job.recipe ? entry->at : model.blame(job.vessel, Key::headspace, job.vessel_at);
+    const Span at = owner == job.recipe
+                        ? entry->at
+                        : model.place_to_change(job.vessel, Key::headspace, job.vessel_at);
     return Headspace{figure, at};
 }
 
@@ -37,12 +38,12 @@ const Figure* given_headspace(const Inputs& in) {
 Span fill_at(const Model& model, const Job& job) {
     const auto headspace = headspace_of(model, job);
     if (model.entry(job.vessel, Key::fill) != nullptr || !headspace) {
-        return model.blame(job.vessel, Key::fill, job.vessel_at);
+        return model.place_to_change(job.vessel, Key::fill, job.vessel_at);
     }
     return headspace->at;
 }
 
-void tell_no_room(const Model& model, const Reckoning& r, Findings& findings) {
+void report_no_room(const Model& model, const Reckoning& r, Findings& findings) {
     const Job& job = r.in.job;
     const auto headspace = headspace_of(model, job);
     if (!headspace) return;
@@ -54,10 +55,10 @@ void tell_no_room(const Model& model, const Reckoning& r, Findings& findings) {
                    : fmt::format("it takes {}, and `{}` holds {}",
                                  volume_like(*r.headspace_reckoned_ml, brimful),
                                  model.name(job.vessel), volume_like(*r.brimful_ml, brimful));
-    tell(findings, job, Rule::overfull, headspace->at,
-         fmt::format("a headspace of {} leaves no room for wax: {}", show(said), why),
-         "the headspace is the empty part, measured down from the mouth; measure it and the bore "
-         "again");
+    report(findings, job, Rule::overfull, headspace->at,
+           fmt::format("a headspace of {} leaves no room for wax: {}", show(said), why),
+           "the headspace is the empty part, measured down from the mouth; measure it and the bore "
+           "again");
 }
 
 /// Where a wax's liquid density is missing the weights are those of solid wax, and what is weighed
@@ -66,8 +67,8 @@ void tell_no_room(const Model& model, const Reckoning& r, Findings& findings) {
 void check_poured(const Model& model, const Reckoning& r, Findings& findings) {
     if (!r.brimful_ml || !r.poured_ml || !over(*r.poured_ml, fullest * *r.brimful_ml)) return;
     if (r.fill_ml && over(*r.fill_ml, fullest * *r.brimful_ml)) return; // told
-    tell_note(findings, r.in.job, Rule::overfull, fill_at(model, r.in.job),
-              "the weight given may be more than fits while it is hot: stop at the line");
+    report_note(findings, r.in.job, Rule::overfull, fill_at(model, r.in.job),
+                "the weight given may be more than fits while it is hot: stop at the line");
 }
 
 /// A vessel with a line of its own is filled to it, and a recipe can't want another.
@@ -75,12 +76,12 @@ void check_filled_once(const Model& model, const Job& job, Findings& findings) {
     const Entry* fill = model.entry(job.vessel, Key::fill);
     const Entry* headspace = model.entry(job.recipe, Key::headspace);
     if (fill == nullptr || headspace == nullptr) return;
-    Finding& finding =
-        tell(findings, job, Rule::defined_twice, headspace->at,
-             fmt::format("`{}` has a line of its own, `fill`, and this headspace another",
-                         model.name(job.vessel)),
-             "take this line away; or give the vessel a `headspace` with `brimful` or `inside` in "
-             "place of `fill`");
+    Finding& finding = report(
+        findings, job, Rule::defined_twice, headspace->at,
+        fmt::format("`{}` has a line of its own, `fill`, and this headspace another",
+                    model.name(job.vessel)),
+        "take this line away; or give the vessel a `headspace` with `brimful` or `inside` in "
+        "place of `fill`");
     relate(model, finding, fill->at, "the line of the vessel");
 }
 
@@ -98,73 +99,77 @@ void check_bore(const Model& model, const Reckoning& reckoning, Findings& findin
     // With `inside` there is a bore, unless the fill, which another finding is about, is unknown.
     if (model.entry(job.vessel, Key::inside) != nullptr) return;
     if (!for_wick && !reckoning.bore_needed_for_fill) return;
-    tell(findings, job, Rule::bore_missing, model.blame(job.vessel, job.vessel_at),
-         fmt::format("`{}` has no `bore`, and {}", model.name(job.vessel),
-                     reckoning.bore_needed_for_fill
-                         ? "without it nobody knows how much room its headspace takes"
-                         : "without it nobody knows whether the wick suits it"),
-         "measure the inside diameter where the wax is and write it: `bore: 74 mm`");
+    report(findings, job, Rule::bore_missing, model.place_to_change(job.vessel, job.vessel_at),
+           fmt::format("`{}` has no `bore`, and {}", model.name(job.vessel),
+                       reckoning.bore_needed_for_fill
+                           ? "without it nobody knows how much room its headspace takes"
+                           : "without it nobody knows whether the wick suits it"),
+           "measure the inside diameter where the wax is and write it: `bore: 74 mm`");
 }
 
 void check_make(const Model& model, const Job& job, Findings& findings) {
     const BlockId vessel = job.vessel;
     const Choice of = model.choice(vessel, Key::of);
     if (of == Choice::wood || of == Choice::plastic) {
-        tell(findings, job, Rule::vessel_burns, model.blame(vessel, Key::of, job.vessel_at),
-             fmt::format("`{}` is made of {}, which burns or melts", model.name(vessel), word(of)),
-             "use glass, tin or ceramic that its maker rates for candles");
+        report(
+            findings, job, Rule::vessel_burns,
+            model.place_to_change(vessel, Key::of, job.vessel_at),
+            fmt::format("`{}` is made of {}, which burns or melts", model.name(vessel), word(of)),
+            "use glass, tin or ceramic that its maker rates for candles");
     }
     if (model.choice(vessel, Key::made_for) == Choice::unknown) {
-        tell(findings, job, Rule::vessel_not_rated,
-             model.blame(vessel, Key::made_for, job.vessel_at),
-             fmt::format("nobody says that `{}` is made for a flame: it can crack or shatter",
-                         model.name(vessel)),
-             "ask its maker, and write `made-for: candles` when they say so");
+        report(findings, job, Rule::vessel_not_rated,
+               model.place_to_change(vessel, Key::made_for, job.vessel_at),
+               fmt::format("nobody says that `{}` is made for a flame: it can crack or shatter",
+                           model.name(vessel)),
+               "ask its maker, and write `made-for: candles` when they say so");
     } else if (model.entry(vessel, Key::made_for) == nullptr &&
                !model.unreadable(vessel, Key::made_for)) {
-        tell_note(findings, job, Rule::vessel_not_rated, model.blame(vessel, job.vessel_at),
-                  "this vessel does not say what it is made for: `made-for: candles`");
+        report_note(findings, job, Rule::vessel_not_rated,
+                    model.place_to_change(vessel, job.vessel_at),
+                    "this vessel does not say what it is made for: `made-for: candles`");
     }
 }
 
 } // namespace
 
 /// Of the fill to its line, solid or liquid; or of a headspace that takes all of the vessel.
-void tell_overfull(const Model& model, const Reckoning& r, const LimitCheck& check,
-                   Findings& findings) {
-    if (check.item < 2) return tell_no_room(model, r, findings);
+void report_overfull(const Model& model, const Reckoning& r, const LimitCheck& check,
+                     Findings& findings) {
+    if (check.item < 2) return report_no_room(model, r, findings);
     const Job& job = r.in.job;
     const auto* said = model.get<Figure>(job.vessel, Key::brimful);
-    tell(findings, job, check.rule, fill_at(model, job),
-         fmt::format("the wax fills {} of `{}`, and over {} it spills when it is moved",
-                     show_percent(check.value / *r.brimful_ml), model.name(job.vessel),
-                     show_percent(fullest)),
-         fmt::format("fill in {} at most, of {} to the brim", volume_below(check.limit, said),
-                     volume_like(*r.brimful_ml, said)));
+    report(findings, job, check.rule, fill_at(model, job),
+           fmt::format("the wax fills {} of `{}`, and over {} it spills when it is moved",
+                       show_percent(check.value / *r.brimful_ml), model.name(job.vessel),
+                       show_percent(fullest)),
+           fmt::format("fill in {} at most, of {} to the brim", volume_below(check.limit, said),
+                       volume_like(*r.brimful_ml, said)));
 }
 
-void tell_headspace_thin(const Model& model, const Reckoning& r, const LimitCheck& check,
-                         Findings& findings) {
+void report_headspace_thin(const Model& model, const Reckoning& r, const LimitCheck& check,
+                           Findings& findings) {
     const auto headspace = headspace_of(model, r.in.job);
     if (!headspace) return;
     const Quantity said = given_headspace(r.in)->quantity;
-    tell(findings, r.in.job, check.rule, headspace->at,
-         fmt::format("a headspace of {} is little: the flame heats the rim and wax runs over when "
-                     "it is carried",
-                     show(said)),
-         fmt::format("leave {} or more", show_in(check.limit, said.unit, dimension::length)));
+    report(
+        findings, r.in.job, check.rule, headspace->at,
+        fmt::format("a headspace of {} is little: the flame heats the rim and wax runs over when "
+                    "it is carried",
+                    show(said)),
+        fmt::format("leave {} or more", show_in(check.limit, said.unit, dimension::length)));
 }
 
 /// The jump a vessel stands is its supplier's figure; none is made up where it is unsaid. For
 /// candle glass ASTM F2179 wants at least 50 C° (from memory of it), which says nothing of this
 /// vessel.
-void tell_thermal_shock(const Model& model, const Reckoning& r, const LimitCheck& check,
-                        Findings& findings) {
+void report_thermal_shock(const Model& model, const Reckoning& r, const LimitCheck& check,
+                          Findings& findings) {
     const Job& job = r.in.job;
     const Step& pour = r.in.steps[check.item];
     const Figure& at = *pour.temperature();
     const double vessel = at.value() - check.value;
-    Finding& finding = tell(
+    Finding& finding = report(
         findings, job, check.rule, pour.at,
         fmt::format(
             "the wax is poured at {} into a vessel at {}: that is {} apart, and `{}` can take {}",

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "check/limits.hpp"
-#include "check/tell.hpp"
+#include "check/report.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -15,16 +15,18 @@ void check_core(const Model& model, const Job& job, const Count& wick, Findings&
     const Choice core = model.choice(wick.block, Key::core);
     if (core == Choice::lead) {
         // 16 CFR 1500.12(a)(2), seen: over 0.06 % of lead in the metal of a core is banned.
-        tell(findings, job, Rule::lead_core, model.blame(wick.block, Key::core, wick.at),
-             fmt::format("`{}` has a core of lead, and burning it puts lead into the air",
-                         model.name(wick.block)),
-             "use another wick; in the United States such a wick may not be sold");
+        report(findings, job, Rule::lead_core,
+               model.place_to_change(wick.block, Key::core, wick.at),
+               fmt::format("`{}` has a core of lead, and burning it puts lead into the air",
+                           model.name(wick.block)),
+               "use another wick; in the United States such a wick may not be sold");
     } else if (core == Choice::unsaid) {
-        tell(findings, job, Rule::core_unknown, model.blame(wick.block, wick.at),
-             "this wick does not say what its core is: `core: cotton`, for example");
+        report(findings, job, Rule::core_unknown, model.place_to_change(wick.block, wick.at),
+               "this wick does not say what its core is: `core: cotton`, for example");
     } else if (core == Choice::unknown) {
-        tell(findings, job, Rule::core_unknown, model.blame(wick.block, Key::core, wick.at),
-             "nobody knows what the core of this wick is: ask its supplier that it has no lead");
+        report(findings, job, Rule::core_unknown,
+               model.place_to_change(wick.block, Key::core, wick.at),
+               "nobody knows what the core of this wick is: ask its supplier that it has no lead");
     }
 }
 
@@ -33,8 +35,8 @@ void check_core(const Model& model, const Job& job, const Count& wick, Findings&
 namespace {
 
 /// Both rules: too big and too small for the bore.
-void tell_wick_size(const Model& model, const Reckoning& r, const LimitCheck& check,
-                    Findings& findings) {
+void report_wick_size(const Model& model, const Reckoning& r, const LimitCheck& check,
+                      Findings& findings) {
     const Job& job = r.in.job;
     const WickInput& wick = r.in.wicks[check.item];
     const Range& suits = wick.suits.value;
@@ -45,32 +47,32 @@ void tell_wick_size(const Model& model, const Reckoning& r, const LimitCheck& ch
         wick.count > 1 ? fmt::format("each of {} serves as much as {} would", wick.count, bore)
                        : fmt::format("`{}` is {} wide", model.name(job.vessel), bore);
     Finding& finding =
-        tell(findings, job, check.rule, wick.at,
-             fmt::format("`{}` suits {}, and {}: {}", model.name(wick.block),
-                         range_words(suits.low.value, suits.high, id, dimension::length), served,
-                         big ? "a tall flame and hot glass" : "it tunnels or drowns"),
-             fmt::format("take a {} wick, one that suits {}, and burn a test candle to the end",
-                         big ? "smaller" : "bigger", bore));
+        report(findings, job, check.rule, wick.at,
+               fmt::format("`{}` suits {}, and {}: {}", model.name(wick.block),
+                           range_words(suits.low.value, suits.high, id, dimension::length), served,
+                           big ? "a tall flame and hot glass" : "it tunnels or drowns"),
+               fmt::format("take a {} wick, one that suits {}, and burn a test candle to the end",
+                           big ? "smaller" : "bigger", bore));
     relate(model, finding, model.entry(wick.block, Key::suits)->at, "what it suits");
 }
 
 } // namespace
 
-void tell_wick_too_big(const Model& model, const Reckoning& r, const LimitCheck& check,
-                       Findings& findings) {
-    tell_wick_size(model, r, check, findings);
-}
-void tell_wick_too_small(const Model& model, const Reckoning& r, const LimitCheck& check,
+void report_wick_too_big(const Model& model, const Reckoning& r, const LimitCheck& check,
                          Findings& findings) {
-    tell_wick_size(model, r, check, findings);
+    report_wick_size(model, r, check, findings);
+}
+void report_wick_too_small(const Model& model, const Reckoning& r, const LimitCheck& check,
+                           Findings& findings) {
+    report_wick_size(model, r, check, findings);
 }
 
 void check_wick(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Job& job = reckoning.in.job;
     if (model.entry(job.recipe, Key::wick) == nullptr && !model.unreadable(job.recipe, Key::wick)) {
-        tell(findings, job, Rule::wick_missing, model.blocks[job.recipe].name_at,
-             fmt::format("`{}` has no wick", model.name(job.recipe)),
-             "write which: `wick: 1 cotton-braid-medium`; the bore of the vessel says how big");
+        report(findings, job, Rule::wick_missing, model.blocks[job.recipe].name_at,
+               fmt::format("`{}` has no wick", model.name(job.recipe)),
+               "write which: `wick: 1 cotton-braid-medium`; the bore of the vessel says how big");
     }
     for (const Count& wick : model.count_list(job.recipe, Key::wick)) {
         check_core(model, job, wick, findings);

@@ -109,8 +109,8 @@ void work(Workshop& workshop, BlockId recipe, std::int64_t make) {
         check_melter(model, gather_pot(model, melter), reckonings_of(workshop, batch),
                      workshop.findings);
     }
-    workshop.findings.settle(model.sources);
-    workshop.mind.emplace(workshop.findings);
+    workshop.findings.sort_and_join(model.sources);
+    workshop.cautions.emplace(workshop.findings);
 }
 
 Reckoning reckoning_of(const Workshop& workshop, const Task& task) {
@@ -128,13 +128,13 @@ std::vector<Reckoning> reckonings_of(const Workshop& workshop, const BatchTasks&
 }
 
 Plan plan_of(const Workshop& workshop, const Task& recipe, WithMoney money) {
-    return plan_recipe(workshop.model, reckoning_of(workshop, recipe), *workshop.mind, money);
+    return plan_recipe(workshop.model, reckoning_of(workshop, recipe), *workshop.cautions, money);
 }
 
 Plan plan_of(const Workshop& workshop, BlockId id, WithMoney money) {
     for (const BatchTasks& batch : workshop.batches) {
         if (batch.batch != id) continue;
-        return plan_batch(workshop.model, id, reckonings_of(workshop, batch), *workshop.mind,
+        return plan_batch(workshop.model, id, reckonings_of(workshop, batch), *workshop.cautions,
                           money);
     }
     const auto recipe = std::find_if(workshop.recipes.begin(), workshop.recipes.end(),

@@ -9,7 +9,7 @@
 #include "findings/finding.hpp"
 #include "model/build.hpp"
 #include "plan/build.hpp"
-#include "plan/mind.hpp"
+#include "plan/cautions.hpp"
 #include "plan/picture.hpp"
 #include "plan/plan.hpp"
 #include "reckon/reckoning.hpp"
@@ -39,7 +39,7 @@ struct Workshop {
     std::vector<Bounds> bounds;
 
     /// What the sheets repeat of the findings; made by work().
-    std::optional<MindIndex> mind;
+    std::optional<CautionIndex> cautions;
 };
 
 /// Text to model: parses the roots in `sources` and what they use. Syntax, units, names, blends.

@@ -78,7 +78,7 @@ std::vector<std::string> files_to_write(const Workshop& workshop, BlockId target
     return files;
 }
 
-/// Hands a sheet on: to its file in a folder, or to the text that is written in the end.
+/// Worker a sheet on: to its file in a folder, or to the text that is written in the end.
 std::string hand_on(const Options& options, std::string_view name, bool first,
                     std::string_view sheet, std::string& text) {
     const bool page = options.as == "html";

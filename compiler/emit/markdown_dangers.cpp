@@ -16,12 +16,12 @@ constexpr std::size_t most_lines = 3;
 
 /// One line of it: findings that say the same, and of which recipes.
 struct Danger {
-    const MindLine* line;
+    const CautionLine* line;
     std::vector<std::size_t> recipes; // index of Plan::recipes
     bool lights = false;              // scent goes in hot enough to light: told with its figures
 };
 
-std::vector<std::size_t> recipes_of(const Plan& plan, const MindLine& line) {
+std::vector<std::size_t> recipes_of(const Plan& plan, const CautionLine& line) {
     const std::set<std::string_view> meant(line.recipes.begin(), line.recipes.end());
     std::vector<std::size_t> found;
     for (std::size_t i = 0; i < plan.recipes.size(); ++i) {
@@ -33,7 +33,7 @@ std::vector<std::size_t> recipes_of(const Plan& plan, const MindLine& line) {
 /// What can burn somebody comes first, then glass, then what spoils candles; what was allowed
 /// stands behind what was not, and notes last.
 auto rank(const Danger& danger) {
-    const MindLine& line = *danger.line;
+    const CautionLine& line = *danger.line;
     const Family family = info(line.rule).family;
     const int kind = family == Family::heat ? 0 : family == Family::vessel ? 1 : 2;
     const bool note = line.severity == Severity::note && !danger.lights;
@@ -42,7 +42,7 @@ auto rank(const Danger& danger) {
 
 std::vector<Danger> dangers_of(const Plan& plan) {
     std::vector<Danger> dangers;
-    for (const MindLine& line : plan.mind) {
+    for (const CautionLine& line : plan.cautions) {
         const bool lights =
             line.rule == Rule::scent_over_flash && !line.because && line.severity == Severity::note;
         const auto same = std::find_if(dangers.begin(), dangers.end(), [&](const Danger& each) {
@@ -89,7 +89,7 @@ void write_danger(SheetWriter& sheet, const Danger& danger) {
         sheet.say("\n");
         return;
     }
-    const MindLine& line = *danger.line;
+    const CautionLine& line = *danger.line;
     if (line.because) sheet.say("**Allowed:** ");
     write_whose(sheet, danger.recipes);
     if (danger.recipes.size() < sheet.plan.recipes.size()) sheet.say(": ");

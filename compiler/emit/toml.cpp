@@ -44,12 +44,13 @@ void put_if_any(toml::table& table, std::string_view key, toml::array&& tables) 
 
 /// The ends of a figure that hangs on doubtful ones: `mass_low_g` and `mass_high_g`.
 void put_ends(toml::table& table, std::string_view name, std::string_view unit,
-              const std::optional<Between>& ends) {
+              const std::optional<FigureRange>& ends) {
     if (!ends) return;
     put(table, std::string(name).append("_low").append(unit), ends->low);
     put(table, std::string(name).append("_high").append(unit), ends->high);
 }
-void put_whole_ends(toml::table& table, std::string_view name, const std::optional<Between>& ends) {
+void put_whole_ends(toml::table& table, std::string_view name,
+                    const std::optional<FigureRange>& ends) {
     if (!ends) return;
     put(table, std::string(name).append("_low"), static_cast<std::int64_t>(ends->low));
     put(table, std::string(name).append("_high"), static_cast<std::int64_t>(ends->high));
@@ -176,7 +177,7 @@ toml::table step_table(const Plan& plan, const StepPlan& step) {
     return table;
 }
 
-toml::table finding_table(const MindLine& line) {
+toml::table finding_table(const CautionLine& line) {
     toml::table table;
     put(table, "rule", info(line.rule).name);
     put(table, "severity", word(line.severity));
@@ -285,7 +286,7 @@ std::string toml_sheet(const Plan& plan) {
                                     [&](const MeltPlan& melt) { return melt_table(plan, melt); }));
     printer.print("step", tables_of(plan.steps,
                                     [&](const StepPlan& step) { return step_table(plan, step); }));
-    printer.print("finding", tables_of(plan.mind, finding_table));
+    printer.print("finding", tables_of(plan.cautions, finding_table));
     printer.print("buy", buy_tables(plan.money));
     if (plan.money.priced) printer.part(cost_table(plan.money));
     return printer.text();

@@ -168,11 +168,11 @@ void Findings::append(Findings& from, std::size_t begin, std::size_t end) {
     }
 }
 
-void Findings::settle(const Sources& sources) {
+void Findings::sort_and_join(const Sources& sources) {
     used_.resize(allowances_.size());
     told_.resize(allowances_.size());
     apply_allowances();
-    tell_allowances();
+    report_allowances();
     merge();
     sort(sources);
 }
@@ -222,7 +222,7 @@ void Findings::split_allowed(std::size_t index, const Permits& permits) {
     if (!left.empty()) all_[index].subjects = std::move(left);
 }
 
-void Findings::tell_allowances() {
+void Findings::report_allowances() {
     // What an error has kept from being worked out may have been what was allowed.
     const bool all_is_known = !has_errors();
     for (std::size_t i = 0; i < allowances_.size(); ++i) {

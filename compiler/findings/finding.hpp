@@ -91,15 +91,15 @@ public:
     /// allow it become a finding of their own; a finding without a recipe, an error and
     /// `allow-unused` cannot be allowed. Done twice, nothing changes; more may be reported after it
     /// and settled again.
-    void settle(const Sources& sources);
+    void sort_and_join(const Sources& sources);
 
     const std::vector<Finding>& all() const { return all_; }
     /// Lets each be told better: its message, hint and fixes may change, its rule and place may
     /// not.
-    template <typename Tell>
-    void each(Tell tell) {
+    template <typename Visit>
+    void each(Visit visit) {
         for (Finding& finding : all_)
-            tell(finding);
+            visit(finding);
     }
     /// Those of some rules only, by the value of Rule. What was allowed stays so.
     Findings of_rules(const std::vector<bool>& wanted) const;
@@ -113,7 +113,7 @@ private:
     class Joined;  // findings of one rule and span
     void apply_allowances();
     void split_allowed(std::size_t index, const Permits& permits);
-    void tell_allowances();
+    void report_allowances();
     void merge();
     void sort(const Sources& sources);
 

@@ -83,13 +83,13 @@ std::span<const std::string_view> Model::labels(BlockId id, Key key) const {
     return std::span(words).subspan(found->words.first, found->words.count);
 }
 
-Span Model::blame(BlockId material, Span use) const {
+Span Model::place_to_change(BlockId material, Span use) const {
     return material == no_block || in_library(material) ? use : blocks[material].name_at;
 }
 
-Span Model::blame(BlockId material, Key key, Span use) const {
+Span Model::place_to_change(BlockId material, Key key, Span use) const {
     const Entry* found = entry(material, key);
-    if (found == nullptr) return blame(material, use);
+    if (found == nullptr) return place_to_change(material, use);
     return sources[found->at.file].is_library() ? use : found->at;
 }
 

@@ -140,9 +140,9 @@ public:
 
     /// Where to tell a fault of a material: at the material itself, or, when that is in the
     /// standard library, at the place that uses it.
-    Span blame(BlockId material, Span use) const;
+    Span place_to_change(BlockId material, Span use) const;
     /// The same for one of its properties.
-    Span blame(BlockId material, Key key, Span use) const;
+    Span place_to_change(BlockId material, Key key, Span use) const;
 };
 
 } // namespace waxwright

@@ -69,7 +69,7 @@ bool Names::derives(const Symbol& later, const Symbol& earlier) const {
 void Names::enter_used(FileId file) {
     FileSet& all = used_[file];
     for (const Use& use : loaded_.files[file].uses) {
-        if (!all.empty()) tell_clashes(file, all, use);
+        if (!all.empty()) report_clashes(file, all, use);
         FileSet more;
         const FileSet& theirs = used_[use.file];
         std::set_union(all.begin(), all.end(), theirs.begin(), theirs.end(),
@@ -106,7 +106,7 @@ std::optional<std::pair<Symbol, Symbol>> Names::clash(FileId file, std::string_v
 
 /// Tells, in one finding, every name that `use` brings a second time. The smaller side is gone
 /// through: a large file is used by many.
-void Names::tell_clashes(FileId file, const FileSet& before, const Use& use) {
+void Names::report_clashes(FileId file, const FileSet& before, const Use& use) {
     FileSet theirs;
     std::copy_if(
         used_[use.file].begin(), used_[use.file].end(), std::back_inserter(theirs),
@@ -269,7 +269,7 @@ bool Names::declare(FileId file, std::string_view name, Symbol symbol, bool like
     if (first == nullptr || (fresh && like_own_name)) return true;
     const bool library = model_.sources[first->at.file].is_library();
     if (library && fresh && is_of_other_kind(symbol, *first)) {
-        tell_other_kind(name, symbol, *first);
+        report_other_kind(name, symbol, *first);
         own_[file].erase(name); // what the library calls so is what the rest of the file means
         return false;
     }
@@ -296,7 +296,7 @@ bool Names::is_of_other_kind(const Symbol& one, const Symbol& other) const {
 }
 
 /// `recipe lavender`: the library's is an oil, and nothing is like a thing of another kind.
-void Names::tell_other_kind(std::string_view name, const Symbol& own, const Symbol& library) {
+void Names::report_other_kind(std::string_view name, const Symbol& own, const Symbol& library) {
     const BlockKind kind = model_.blocks[own.id].kind;
     const std::string_view ending = kind == BlockKind::recipe ? "candle" : word(kind);
     std::string other = fmt::format("{}-{}", name, ending);

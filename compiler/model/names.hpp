@@ -59,7 +59,7 @@ private:
 
     void enter_file(FileId file);
     void enter_used(FileId file);
-    void tell_clashes(FileId file, const FileSet& before, const Use& use);
+    void report_clashes(FileId file, const FileSet& before, const Use& use);
     std::optional<std::pair<Symbol, Symbol>> clash(FileId file, std::string_view name,
                                                    const FileSet& before, const Use& use) const;
     void enter_block(FileId file, NodeId node);
@@ -68,7 +68,7 @@ private:
     void enter_broken(FileId file, NodeId node);
     bool declare(FileId file, std::string_view name, Symbol symbol, bool like_own_name);
     bool is_of_other_kind(const Symbol& one, const Symbol& other) const;
-    void tell_other_kind(std::string_view name, const Symbol& own, const Symbol& library);
+    void report_other_kind(std::string_view name, const Symbol& own, const Symbol& library);
     static bool is_kebab(std::string_view name);
     static std::string as_name(std::string_view name);
     bool is_name(std::string_view name, Span at);

@@ -67,7 +67,7 @@ void Reader::read_all() {
     std::stable_sort(model_.test_burns.begin(), model_.test_burns.end(),
                      [&](BlockId a, BlockId b) { return of(a) < of(b); });
     check_lets();
-    tell_unknown_names();
+    report_unknown_names();
 }
 
 const Symbol* Reader::look_up(At name) {
@@ -145,7 +145,7 @@ std::string Reader::module_hint(std::string_view name) {
     return fmt::format("the standard library has it: `use {}`", found->module);
 }
 
-void Reader::tell_unknown_names() {
+void Reader::report_unknown_names() {
     constexpr std::size_t most_shown = 3; // places besides the first
     for (auto& [key, unknown] : unknown_names_) {
         if (unknown.hint.empty()) continue;

@@ -136,7 +136,7 @@ private:
     std::string unknown_hint(FileId file, std::string_view name,
                              std::span<const std::string_view> names);
     std::string module_hint(std::string_view name);
-    void tell_unknown_names();
+    void report_unknown_names();
     bool of_kind(BlockId id, BlockKind refers, Span at);
 
     // steps.cpp

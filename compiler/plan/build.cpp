@@ -32,7 +32,7 @@ void add_recipe(const Model& model, const Reckoning& reckoning, Plan& plan) {
 
 } // namespace
 
-Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex& mind,
+Plan plan_recipe(const Model& model, const Reckoning& reckoning, const CautionIndex& cautions,
                  WithMoney money) {
     const BlockId recipe = reckoning.in.job.recipe;
     Plan plan;
@@ -40,7 +40,7 @@ Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex
     add_recipe(model, reckoning, plan);
     plan.name = plan.recipes.front().name;
     plan.title = plan.recipes.front().title;
-    plan.mind = mind.lines(model, std::span(&recipe, 1), no_block);
+    plan.cautions = cautions.lines(model, std::span(&recipe, 1), no_block);
     add_day(model, no_block, std::span(&reckoning, 1), plan);
     if (money == WithMoney::yes || !model.haves.empty()) {
         add_money(model, no_block, std::span(&reckoning, 1), plan);
@@ -49,7 +49,7 @@ Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex
 }
 
 Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
-                const MindIndex& mind, WithMoney money) {
+                const CautionIndex& cautions, WithMoney money) {
     Plan plan;
     plan.is_batch = true;
     plan.name = model.name(batch);
@@ -64,7 +64,7 @@ Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> re
         add_recipe(model, reckoning, plan);
     }
     plan.us_units = !recipes.empty() && in_fahrenheit(model, recipes.front());
-    plan.mind = mind.lines(model, recipes, batch);
+    plan.cautions = cautions.lines(model, recipes, batch);
     add_day(model, batch, reckonings, plan);
     if (money == WithMoney::yes || !model.haves.empty()) {
         add_money(model, batch, reckonings, plan);

@@ -5,7 +5,7 @@
 
 #include "findings/finding.hpp"
 #include "model/model.hpp"
-#include "plan/mind.hpp"
+#include "plan/cautions.hpp"
 #include "plan/plan.hpp"
 #include "reckon/reckoning.hpp"
 
@@ -16,11 +16,11 @@ namespace waxwright {
 enum class WithMoney : bool { no, yes };
 
 /// The sheet of a recipe by itself. The findings of the index are settled; those of the recipe
-/// become its 'Mind' lines.
-Plan plan_recipe(const Model& model, const Reckoning& reckoning, const MindIndex& mind,
+/// become its caution lines.
+Plan plan_recipe(const Model& model, const Reckoning& reckoning, const CautionIndex& cautions,
                  WithMoney money);
 /// The sheet of a batch: one reckoning for each of its lines, in their order.
 Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
-                const MindIndex& mind, WithMoney money);
+                const CautionIndex& cautions, WithMoney money);
 
 } // namespace waxwright

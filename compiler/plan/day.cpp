@@ -72,7 +72,7 @@ public:
             day.rows = day_rows(model_, lines_, time_, plan_);
         }
         day.worked_min = time_.worked / a_minute;
-        day.hands_min = time_.hands / a_minute;
+        day.hands_min = time_.hands_on / a_minute;
         day.at_least = time_.worked > time_.known_till;
         day.timed = std::isinf(time_.known_till) || (plan_.starts && plan_.starts->has_time);
         // Rows that could all be later are no line of time.
@@ -89,7 +89,9 @@ private:
     StepPlan& step_plan(std::size_t line, std::size_t step) {
         return plan_.steps[first_step_[line] + step];
     }
-    const Course& course(const Filling& filling) const { return time_.courses[filling.course]; }
+    const HeatProfile& profile(const Filling& filling) const {
+        return time_.profiles[filling.profile];
+    }
     bool late(double seconds) const { return seconds > time_.known_till; }
 
     void time_step(std::size_t line, std::size_t step, double begins, bool at_least) {
@@ -103,7 +105,9 @@ private:
         }
     }
 
-    Verb verb_of(const Deed& deed) const { return lines_[deed.line].in.steps[deed.step].verb; }
+    Verb verb_of(const SharedStep& shared) const {
+        return lines_[shared.line].in.steps[shared.step].verb;
+    }
 
     void time_steps() {
         for (const Filling& filling : time_.fillings) {
@@ -111,7 +115,7 @@ private:
             if (const auto step = warms_vessels(lines_[filling.line])) {
                 time_step(filling.line, *step, filling.begins, unknown);
             }
-            for (const Stage& stage : course(filling).stages) {
+            for (const Stage& stage : profile(filling).stages) {
                 const double begins = filling.begins + stage.begins;
                 if (stage.kind == StageKind::step) {
                     time_step(filling.line, stage.step, begins, unknown || late(begins));
@@ -121,10 +125,11 @@ private:
                 unknown = unknown || !stage.known;
             }
         }
-        for (const Deed& deed : time_.deeds) {
-            if (verb_of(deed) == Verb::warm_vessels) continue; // with each filling
-            time_step(deed.line, deed.step, deed.begins, late(deed.begins) || !deed.known);
-            step_plan(deed.line, deed.step).once_cold = !deed.known;
+        for (const SharedStep& shared : time_.shared_steps) {
+            if (verb_of(shared) == Verb::warm_vessels) continue; // with each filling
+            time_step(shared.line, shared.step, shared.begins,
+                      late(shared.begins) || !shared.known);
+            step_plan(shared.line, shared.step).once_cold = !shared.known;
         }
     }
 
@@ -133,7 +138,7 @@ private:
         StepPlan& step = step_plan(line, stage.step);
         const double minutes = (stage.ends - stage.begins) / a_minute;
         const bool of_heat = step.verb == "melt" || step.verb == "cool";
-        if (of_heat && stage.known && !stage.hands && minutes > 0 && !step.minutes) {
+        if (of_heat && stage.known && !stage.attended && minutes > 0 && !step.minutes) {
             step.minutes = minutes;
         }
         constexpr double worth_saying = 1; // C°
@@ -153,7 +158,7 @@ private:
             const PotInput& pot = lines_[filling.line].in.pot;
             const bool drawn = !plan_.recipes[filling.line].drawn_from.empty();
             if (drawn || pot.heated != Heated::water_bath || said[filling.line]) continue;
-            const auto& stages = course(filling).stages;
+            const auto& stages = profile(filling).stages;
             const auto melt = std::find_if(stages.begin(), stages.end(), [&](const Stage& stage) {
                 return lines_[filling.line].in.steps[stage.step].verb == Verb::melt;
             });
@@ -188,7 +193,7 @@ private:
         }
         double poured = 0;
         for (const Filling& filling : time_.fillings)
-            poured = std::max(poured, filling.begins + course(filling).length());
+            poured = std::max(poured, filling.begins + profile(filling).length());
         constexpr double long_day = 12 * 3600; // s
         if (poured > long_day && time_.fillings.size() > 1) {
             plan_.day.remarks.emplace_back(

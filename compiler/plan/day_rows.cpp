@@ -32,19 +32,19 @@ public:
         add_melter_rows();
         for (const Filling& filling : time_.fillings)
             add_filling_rows(filling);
-        for (const Deed& deed : time_.deeds) {
-            const Verb verb = lines_[deed.line].in.steps[deed.step].verb;
-            if (!deed.hands && verb != Verb::cure) continue;
+        for (const SharedStep& shared : time_.shared_steps) {
+            const Verb verb = lines_[shared.line].in.steps[shared.step].verb;
+            if (!shared.attended && verb != Verb::cure) continue;
             rows_.push_back(
-                {.begins_min = deed.begins / a_minute,
-                 .ends_min = (verb == Verb::cure ? deed.begins : deed.ends) / a_minute,
-                 .at_least = late(deed.begins) || !deed.known,
-                 .once_cold = !deed.known,
-                 .recipe = deed.line,
-                 .first_step = first_step_[deed.line] + deed.step,
+                {.begins_min = shared.begins / a_minute,
+                 .ends_min = (verb == Verb::cure ? shared.begins : shared.ends) / a_minute,
+                 .at_least = late(shared.begins) || !shared.known,
+                 .once_cold = !shared.known,
+                 .recipe = shared.line,
+                 .first_step = first_step_[shared.line] + shared.step,
                  .steps = 1,
-                 .vessels = lines_[deed.line].in.job.count,
-                 .meanwhile = deed.known ? others(nullptr, deed.begins) : std::string()});
+                 .vessels = lines_[shared.line].in.job.count,
+                 .meanwhile = shared.known ? others(nullptr, shared.begins) : std::string()});
         }
         std::stable_sort(rows_.begin(), rows_.end(), [](const DayRow& a, const DayRow& b) {
             if (a.once_cold != b.once_cold) return b.once_cold; // last, recipe by recipe
@@ -55,14 +55,16 @@ public:
     }
 
 private:
-    const Course& course(const Filling& filling) const { return time_.courses[filling.course]; }
+    const HeatProfile& profile(const Filling& filling) const {
+        return time_.profiles[filling.profile];
+    }
     bool late(double seconds) const { return seconds > time_.known_till; }
 
     /// What a filling does at that time; empty where it is not on, or somebody is at it.
     std::string_view doing(const Filling& filling, double time) const {
-        for (const Stage& stage : course(filling).stages) {
+        for (const Stage& stage : profile(filling).stages) {
             const double begins = filling.begins + stage.begins;
-            if (time < begins || time >= filling.begins + stage.ends || stage.hands) continue;
+            if (time < begins || time >= filling.begins + stage.ends || stage.attended) continue;
             const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
             if (verb == Verb::leave) return "waits for its second pour";
             if (verb == Verb::melt) return "melts: stay by it";
@@ -106,7 +108,7 @@ private:
         if (stage.kind != StageKind::step) return false;
         const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
         const bool drawn = !plan_.recipes[filling.line].drawn_from.empty();
-        return stage.hands || verb == Verb::melt || verb == Verb::warm_vessels ||
+        return stage.attended || verb == Verb::melt || verb == Verb::warm_vessels ||
                (verb == Verb::off_heat && !drawn);
     }
 
@@ -155,12 +157,13 @@ private:
         add_top_up_rows(filling);
         const Stage* before = nullptr;
         bool unknown = late(filling.begins);
-        for (const Stage& stage : course(filling).stages) {
+        for (const Stage& stage : profile(filling).stages) {
             const double begins = filling.begins + stage.begins;
             if (worth_a_row(filling, stage)) {
                 const std::size_t step = first_step_[filling.line] + stage.step;
                 const bool goes_on = before != nullptr && stage.step == before->step + 1 &&
-                                     stage.begins == before->ends && stage.hands && before->hands;
+                                     stage.begins == before->ends && stage.attended &&
+                                     before->attended;
                 if (goes_on) { // add and stir are one go
                     rows_.back().steps += 1;
                     rows_.back().ends_min = (filling.begins + stage.ends) / a_minute;

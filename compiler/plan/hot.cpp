@@ -51,7 +51,7 @@ MeltPlan melt_part(const Model& model, const PotInput& melter, std::span<const R
 /// point, and once of each recipe that warms what it kept back.
 void say_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines,
                             const Timeline& time, bool melter, Plan& plan) {
-    MindLine said{Rule::scent_over_flash, Severity::warning, {}, {}, {}, {}};
+    CautionLine said{Rule::scent_over_flash, Severity::warning, {}, {}, {}, {}};
     std::optional<double> lowest;
     for (const HeatStaysOn& note : time.heat_stays_on) {
         if (note.melter != melter) continue;
@@ -73,7 +73,7 @@ void say_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines
         said.hint =
             "never over a flame or a plate, and with the lid on; stay with it, and air the room";
     }
-    plan.mind.push_back(std::move(said));
+    plan.cautions.push_back(std::move(said));
 }
 
 } // namespace

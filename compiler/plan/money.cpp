@@ -11,14 +11,14 @@ namespace waxwright {
 
 namespace {
 
-std::vector<PackPlan> packs_of(const Supply& supply, const std::optional<Cover>& cover) {
+std::vector<PackPlan> packs_of(const Supply& supply, const std::optional<PackChoice>& choice) {
     std::vector<PackPlan> packs;
-    if (!cover) return packs;
-    for (std::size_t i = 0; i < cover->counts.size(); ++i) {
-        if (cover->counts[i] == 0) continue;
+    if (!choice) return packs;
+    for (std::size_t i = 0; i < choice->counts.size(); ++i) {
+        if (choice->counts[i] == 0) continue;
         const Pack& pack = supply.packs[i];
         packs.push_back(
-            {cover->counts[i], show_in(pack.amount, pack.unit, pack.dimension), pack.price});
+            {choice->counts[i], show_in(pack.amount, pack.unit, pack.dimension), pack.price});
     }
     return packs;
 }

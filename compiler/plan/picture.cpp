@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "reckon/course.hpp"
 #include "reckon/heat.hpp"
+#include "reckon/heat_profile.hpp"
 
 namespace waxwright {
 
@@ -16,7 +16,7 @@ HeatStretch stretch_of(const Stage& stage, double room) {
                      .begins_min = stage.begins / a_minute,
                      .ends_min = stage.ends / a_minute,
                      .known = stage.known,
-                     .hands = stage.hands,
+                     .attended = stage.attended,
                      .from_c = stage.from,
                      .to_c = stage.to};
     const bool cools = stage.from && stage.to && *stage.to < *stage.from;
@@ -64,10 +64,10 @@ HeatPicture picture_of(const Model& model, const Reckoning& reckoning,
     picture.room_c = reckoning.in.room_temperature();
     picture.marks = marks_of(model, reckoning);
     if (reckoning.pots.empty()) return picture;
-    const Course course = course_of(reckoning, reckoning.pots.front(), drawn_at, true);
-    for (const Stage& stage : course.stages)
+    const HeatProfile profile = heat_profile_of(reckoning, reckoning.pots.front(), drawn_at, true);
+    for (const Stage& stage : profile.stages)
         picture.stretches.push_back(stretch_of(stage, picture.room_c));
-    picture.length_min = course.length() / a_minute;
+    picture.length_min = profile.length() / a_minute;
     return picture;
 }
 

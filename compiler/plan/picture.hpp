@@ -20,7 +20,7 @@ struct HeatStretch {
     double begins_min = 0;
     double ends_min = 0;            // not before it begins
     bool known = true;              // false: it takes longer than this, nobody knows how much
-    bool hands = false;             // somebody is at it
+    bool attended = false;          // somebody is at it
     std::optional<double> from_c{}; // once the cold scent is in, where it is added off the heat
     std::optional<double> to_c{};
     std::optional<double> rate{}; // 1/min of Newton's law where it cools, and its time is known

@@ -12,8 +12,8 @@
 
 #include "findings/registry.hpp"
 #include "plan/money_plan.hpp"
-#include "units/between.hpp"
 #include "units/date.hpp"
+#include "units/figure_range.hpp"
 #include "units/unit.hpp"
 
 namespace waxwright {
@@ -44,11 +44,11 @@ struct Item {
 
 /// How far doubtful figures move a recipe's; absent where they don't.
 struct DoubtPlan {
-    std::optional<Between> mass_g, first_pour_g;
-    std::optional<Between> load_of_wax, load_of_total;
-    std::optional<Between> wax_g, scent_g, additive_g;
-    std::optional<Between> fillings, most_vessels; // whole; vessels of the fullest filling
-    std::string widest;                            // "`density` of `soy`": moves the pour most
+    std::optional<FigureRange> mass_g, first_pour_g;
+    std::optional<FigureRange> load_of_wax, load_of_total;
+    std::optional<FigureRange> wax_g, scent_g, additive_g;
+    std::optional<FigureRange> fillings, most_vessels; // whole; vessels of the fullest filling
+    std::string widest;                                // "`density` of `soy`": moves the pour most
     bool unknown = false; // at an end of the doubts something can't be worked out
 };
 
@@ -225,8 +225,8 @@ struct MeltPlan {
     std::optional<double> minutes;    // one filling takes
 };
 
-/// A line of the sheet's 'Mind, in this batch', in the order of the findings.
-struct MindLine {
+/// A line of the sheet's 'Dangers of this batch' and 'More to mind', in the order of the findings.
+struct CautionLine {
     Rule rule;
     Severity severity;
     std::string text;
@@ -258,7 +258,7 @@ struct Plan {
     std::vector<RecipePlan> recipes;
     std::vector<PotPlan> pots;
     std::vector<StepPlan> steps;
-    std::vector<MindLine> mind;
+    std::vector<CautionLine> cautions;
     std::vector<MeltPlan> melts; // where the batch has a melter
     DayPlan day;
     MoneyPlan money;

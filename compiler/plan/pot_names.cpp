@@ -34,7 +34,7 @@ std::string PotNames::keep(const Filling& filling) const {
 }
 
 std::string PotNames::at(const Filling& filling, double seconds) const {
-    const auto& moved = time_.courses[filling.course].moved;
+    const auto& moved = time_.profiles[filling.profile].moved;
     return moved && seconds >= *moved ? keep(filling) : own(filling);
 }
 

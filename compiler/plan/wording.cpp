@@ -49,7 +49,7 @@ std::string show_pour(double grams, const ScalePlan& scale) {
     return show_weight(in_divisions(grams, division), division, scale.unit);
 }
 
-std::string show_pour_ends(double grams, const std::optional<Between>& ends,
+std::string show_pour_ends(double grams, const std::optional<FigureRange>& ends,
                            const ScalePlan& scale) {
     if (!ends) return {};
     const std::string figure = show_pour(grams, scale);
@@ -66,7 +66,7 @@ std::string show_pour_ends(double grams, const std::optional<Between>& ends,
     return fmt::format(", {} to {}", low, high);
 }
 
-std::string show_percent_ends(double fraction, const std::optional<Between>& ends) {
+std::string show_percent_ends(double fraction, const std::optional<FigureRange>& ends) {
     if (!ends) return {};
     const std::string low = show_number(ends->low * 100, 2);
     const std::string high = show_number(ends->high * 100, 2);

@@ -19,10 +19,10 @@ std::string show_weight(double grams, double division_g, UnitId unit);
 std::string show_pour(double grams, const ScalePlan& scale);
 /// ", 375 to 392", the ends of what goes into one vessel, in the unit of the figure they stand
 /// behind; empty where they round to that.
-std::string show_pour_ends(double grams, const std::optional<Between>& ends,
+std::string show_pour_ends(double grams, const std::optional<FigureRange>& ends,
                            const ScalePlan& scale);
 /// " (6.5 to 7.5)" behind a percent.
-std::string show_percent_ends(double fraction, const std::optional<Between>& ends);
+std::string show_percent_ends(double fraction, const std::optional<FigureRange>& ends);
 /// What is kept back for one vessel's second pour: the finished candle less the first pour, each as
 /// it is shown, so that the three figures of a sheet add up.
 std::string show_kept_back(const RecipePlan& recipe);

@@ -18,7 +18,8 @@ double between_work(double due, double last, std::span<const Stage> stages) {
     double behind = due;
     for (std::size_t i = stages.size(); i-- > 0;) {
         const Stage& stage = stages[i];
-        const bool meets = stage.hands && stage.begins < due + top_up_seconds && due < stage.ends;
+        const bool meets =
+            stage.attended && stage.begins < due + top_up_seconds && due < stage.ends;
         if (!meets) continue;
         behind = std::max(behind, stage.ends);
         due = stage.begins - top_up_seconds;

@@ -4,8 +4,8 @@
 #include <span>
 #include <vector>
 
-#include "reckon/course.hpp"
-#include "reckon/hands.hpp"
+#include "reckon/heat_profile.hpp"
+#include "reckon/worker.hpp"
 
 namespace waxwright {
 

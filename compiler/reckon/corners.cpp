@@ -181,7 +181,8 @@ Ends corner_of(Corners& corners, Measured which, int way) {
 }
 
 /// Takes both ends of one amount.
-void bound(Corners& corners, Measured which, std::optional<Between>& into, bool& unknown_there) {
+void bound(Corners& corners, Measured which, std::optional<FigureRange>& into,
+           bool& unknown_there) {
     const auto index = static_cast<std::size_t>(which);
     const double centre = corners.as_written(index);
     if (std::isnan(centre)) return;
@@ -191,7 +192,7 @@ void bound(Corners& corners, Measured which, std::optional<Between>& into, bool&
         unknown_there = true;
         return;
     }
-    const Between found{std::min(low, centre), std::max(high, centre)};
+    const FigureRange found{std::min(low, centre), std::max(high, centre)};
     if (found.high - found.low > same * std::abs(found.high)) into = found;
 }
 
@@ -202,8 +203,8 @@ void bound_pots(Corners& corners, const Amounts& as_written, Bounds& into) {
     const auto vessels_of = [](const Amounts& a) {
         return static_cast<double>(a.spread.fuller_vessels);
     };
-    Between pots{pots_of(as_written), pots_of(as_written)};
-    Between most{vessels_of(as_written), vessels_of(as_written)};
+    FigureRange pots{pots_of(as_written), pots_of(as_written)};
+    FigureRange most{vessels_of(as_written), vessels_of(as_written)};
     for (const int way : {-1, 1}) {
         const Ends ends = corners.corner(static_cast<std::size_t>(Measured::vessels_in_pot), way);
         const Amounts there = amounts_of(corners.inputs_at(ends));

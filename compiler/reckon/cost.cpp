@@ -56,7 +56,7 @@ void find_packs(const Model& model, Supply& supply) {
     }
 }
 
-std::optional<Cover> cover_of(const Supply& supply, double amount) {
+std::optional<PackChoice> packs_for(const Supply& supply, double amount) {
     std::vector<WholePack> packs;
     packs.reserve(supply.packs.size());
     const double unit = supply.pieces ? 1 : units_in_gram;
@@ -64,11 +64,11 @@ std::optional<Cover> cover_of(const Supply& supply, double amount) {
         packs.push_back({whole(supply.sizes[i] * unit),
                          whole(supply.packs[i].price * minor_units(supply.packs[i].currency))});
     }
-    auto cover = cheapest_cover(packs, units_of_need(supply, amount));
-    if (!cover) return cover;
-    cover->price /= minor_units(supply.packs.front().currency);
-    cover->amount /= unit;
-    return cover;
+    auto choice = cheapest_packs(packs, units_of_need(supply, amount));
+    if (!choice) return choice;
+    choice->price /= minor_units(supply.packs.front().currency);
+    choice->amount /= unit;
+    return choice;
 }
 
 void find_stock(const Model& model, Supply& supply) {
@@ -86,8 +86,8 @@ void find_stock(const Model& model, Supply& supply) {
 }
 
 void find_price(Supply& supply) {
-    supply.all = cover_of(supply, supply.need);
-    supply.to_buy = cover_of(supply, supply.missing);
+    supply.all = packs_for(supply, supply.need);
+    supply.to_buy = packs_for(supply, supply.missing);
     if (!supply.all) return;
     // Of a need of nothing, the price hangs on no pack and isn't asked for.
     supply.price = supply.all->amount > 0 ? supply.all->price / supply.all->amount : 0;

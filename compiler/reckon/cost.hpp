@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "model/model.hpp"
-#include "reckon/cover.hpp"
+#include "reckon/pack_solver.hpp"
 #include "reckon/reckoning.hpp"
 
 namespace waxwright {
@@ -30,9 +30,9 @@ struct Supply {
     std::vector<Pack> packs;   // those that can be counted, in the order written
     std::vector<double> sizes; // g or pieces of each
     // Nothing without packs.
-    std::optional<Cover> all;    // the cheapest cover of the need, as from an empty shelf
-    std::optional<Cover> to_buy; // of what is missing
-    std::optional<double> price; // of 1 g or 1 piece: that of `all`, price over amount
+    std::optional<PackChoice> all;    // the cheapest cover of the need, as from an empty shelf
+    std::optional<PackChoice> to_buy; // of what is missing
+    std::optional<double> price;      // of 1 g or 1 piece: that of `all`, price over amount
 };
 
 /// So much of a thing in one recipe's line.

@@ -17,8 +17,8 @@ bool may_be_flame(Heated how) {
 /// One walk along the stages of a filling.
 class Watch {
 public:
-    Watch(const Reckoning& reckoning, const Course& course, bool drawn)
-        : steps_(reckoning.in.steps), stages_(course.stages), drawn_(drawn) {
+    Watch(const Reckoning& reckoning, const HeatProfile& profile, bool drawn)
+        : steps_(reckoning.in.steps), stages_(profile.stages), drawn_(drawn) {
         if (!reckoning.in.oils().empty()) {
             // Unknown: at any heat.
             // The thermometer may read too little by its error.
@@ -156,8 +156,8 @@ void put(std::vector<Interval>& into, std::span<const Interval> times, double be
 
 } // namespace
 
-FireTimes fire_times(const Reckoning& reckoning, const Course& course, bool drawn) {
-    return Watch(reckoning, course, drawn).take();
+FireTimes fire_times(const Reckoning& reckoning, const HeatProfile& profile, bool drawn) {
+    return Watch(reckoning, profile, drawn).take();
 }
 
 double FireGuard::earliest(const FireTimes& times, double from) const {

@@ -8,8 +8,8 @@
 #include <span>
 #include <vector>
 
-#include "reckon/course.hpp"
-#include "reckon/hands.hpp"
+#include "reckon/heat_profile.hpp"
+#include "reckon/worker.hpp"
 
 namespace waxwright {
 
@@ -26,7 +26,7 @@ struct FireTimes {
 /// Where it isn't known how long a filling heats or cools before its first pour, all of it up to
 /// then counts as both. A scent with an unknown flash point counts as over it at any heat.
 /// `drawn`: the wax comes liquid from a melter, and the pot is never heated before its first pour.
-FireTimes fire_times(const Reckoning& reckoning, const Course& course, bool drawn);
+FireTimes fire_times(const Reckoning& reckoning, const HeatProfile& profile, bool drawn);
 
 /// What has been planned so far.
 class FireGuard {

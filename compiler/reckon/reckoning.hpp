@@ -10,7 +10,7 @@
 
 #include "reckon/inputs.hpp"
 #include "reckon/pots.hpp"
-#include "units/between.hpp"
+#include "units/figure_range.hpp"
 
 namespace waxwright {
 
@@ -121,11 +121,11 @@ struct PotKind {
 
 /// How far doubtful figures (`+-`) move the results; absent where they don't. See corners.hpp.
 struct Bounds {
-    std::optional<Between> mass_g, first_pour_g; // one vessel
-    std::optional<Between> load_of_wax, load_of_total;
-    std::optional<Between> wax_g, scent_g, additive_g; // all of it
-    std::optional<Between> fillings;                   // of pots, all kinds
-    std::optional<Between> most_vessels;               // in the fullest filling
+    std::optional<FigureRange> mass_g, first_pour_g; // one vessel
+    std::optional<FigureRange> load_of_wax, load_of_total;
+    std::optional<FigureRange> wax_g, scent_g, additive_g; // all of it
+    std::optional<FigureRange> fillings;                   // of pots, all kinds
+    std::optional<FigureRange> most_vessels;               // in the fullest filling
     bool unknown = false; // at an end of the doubts something can't be worked out
     std::string widest;   // the figure that moves the first pour most
 };

@@ -7,8 +7,8 @@
 
 #include "reckon/bath.hpp"
 #include "reckon/fire.hpp"
-#include "reckon/hands.hpp"
 #include "reckon/melter.hpp"
+#include "reckon/worker.hpp"
 
 namespace waxwright {
 
@@ -36,15 +36,15 @@ void join(Unknowns& all, const Unknowns& more) {
     all.kept = all.kept || more.kept;
 }
 
-/// What hands a course wants, with washing or wiping before it counted at times under 0.
-std::vector<Interval> wanted_hands(const Course& course, double before,
+/// What hands a profile wants, with washing or wiping before it counted at times under 0.
+std::vector<Interval> wanted_hands(const HeatProfile& profile, double before,
                                    std::span<const double> top_ups) {
     std::vector<Interval> wanted;
     if (before > 0) wanted.push_back({-before, 0});
     for (const double time : top_ups)
         wanted.push_back({time, time + top_up_seconds});
-    for (const Stage& stage : course.stages) {
-        if (stage.hands) wanted.push_back({stage.begins, stage.ends});
+    for (const Stage& stage : profile.stages) {
+        if (stage.attended) wanted.push_back({stage.begins, stage.ends});
     }
     return wanted;
 }
@@ -104,12 +104,13 @@ public:
             work(line, ready[line]);
         std::stable_sort(day_.fillings.begin(), day_.fillings.end(),
                          [](const Filling& a, const Filling& b) { return a.begins < b.begins; });
-        std::stable_sort(day_.deeds.begin(), day_.deeds.end(),
-                         [](const Deed& a, const Deed& b) { return a.begins < b.begins; });
+        std::stable_sort(
+            day_.shared_steps.begin(), day_.shared_steps.end(),
+            [](const SharedStep& a, const SharedStep& b) { return a.begins < b.begins; });
         if (!day_.melter.empty()) day_.melter_off = last_draw_ + draw_seconds;
         top_melter_up();
         day_.meltings = std::move(melter_.meltings);
-        day_.hands = hands_.taken() + some_time_;
+        day_.hands_on = worker_.taken() + some_time_;
         return std::move(day_);
     }
 
@@ -156,7 +157,7 @@ private:
     /// Work on all vessels of a line: while something melts, somebody is there and not here.
     void work_on(std::size_t line, std::size_t step, double& free) {
         const Step& each = steps(line)[step];
-        const double seconds = hands_seconds(each, static_cast<double>(lines_[line].in.job.count));
+        const double seconds = work_seconds(each, static_cast<double>(lines_[line].in.job.count));
         const Interval wanted{0, seconds};
         FireTimes fire{.heats = {}, .adding = {}, .open = {}, .away = {wanted}};
         if (each.verb == Verb::smooth_top) { // by hot air or a flame
@@ -164,17 +165,17 @@ private:
             fire.flame = true;
         }
         const double begins = first_time(std::span(&wanted, 1), fire, free);
-        hands_.take(std::span(&wanted, 1), begins);
+        worker_.take(std::span(&wanted, 1), begins);
         fire_.take(fire, begins);
         free = begins + seconds;
-        day_.deeds.push_back({line, step, begins, free, seconds > 0});
+        day_.shared_steps.push_back({line, step, begins, free, seconds > 0});
         day_.worked = std::max(day_.worked, free);
     }
 
-    void fill(std::size_t line, std::size_t kind, std::int64_t number, std::size_t course,
+    void fill(std::size_t line, std::size_t kind, std::int64_t number, std::size_t profile,
               double from) {
         Unit* const unit = first_free(units_[lines_[line].in.job.pot]);
-        const auto& moved = day_.courses[course + 1].moved; // as a bath that is hot has it
+        const auto& moved = day_.profiles[profile + 1].moved; // as a bath that is hot has it
         Unit* const keep = moved ? first_free(keeps_[lines_[line].in.keep.pot.block]) : nullptr;
         const bool washed = unit->had_other(line);
         const bool keep_washed = keep != nullptr && keep->had_other(line);
@@ -187,8 +188,8 @@ private:
         if (keep != nullptr) {
             free = std::max(free, keep->free + (keep_washed ? before : -*moved));
         }
-        if (unit->last && free - unit->heated_till <= bath_stays_hot) ++course;
-        const Course& made = day_.courses[course];
+        if (unit->last && free - unit->heated_till <= bath_stays_hot) ++profile;
+        const HeatProfile& made = day_.profiles[profile];
         FireTimes fire = fire_times(lines_[line], made, drawn);
         std::vector<double> tops;
         if (!drawn && !fire.heats.empty()) {
@@ -197,7 +198,7 @@ private:
         const std::vector<Interval> wanted = wanted_hands(made, before, tops);
         if (before > 0) fire.away.push_back({-before, 0});
         const double begins = first_time(wanted, fire, free);
-        hands_.take(wanted, begins);
+        worker_.take(wanted, begins);
         fire_.take(fire, begins);
         note_fire(line, fire);
         const double ends = begins + made.length();
@@ -210,7 +211,7 @@ private:
         }
         day_.fillings.push_back({.line = line,
                                  .kind = kind,
-                                 .course = course,
+                                 .profile = profile,
                                  .number = number,
                                  .unit = number_of(units_, lines_[line].in.job.pot, unit),
                                  .keeps = number_of(keeps_, lines_[line].in.keep.pot.block, keep),
@@ -225,10 +226,10 @@ private:
     }
 
     /// When somebody has hands for it and nothing that is hot meets what can light.
-    double first_time(std::span<const Interval> hands, const FireTimes& fire, double from) const {
+    double first_time(std::span<const Interval> work, const FireTimes& fire, double from) const {
         for (;;) {
-            const double begins = fire_.earliest(fire, hands_.earliest(hands, from));
-            if (hands_.earliest(hands, begins) == begins) return begins;
+            const double begins = fire_.earliest(fire, worker_.earliest(work, from));
+            if (worker_.earliest(work, begins) == begins) return begins;
             from = begins;
         }
     }
@@ -244,8 +245,8 @@ private:
         }
     }
 
-    void note_known(const Course& course, double begins) {
-        for (const Stage& stage : course.stages) {
+    void note_known(const HeatProfile& profile, double begins) {
+        for (const Stage& stage : profile.stages) {
             if (!stage.known) day_.known_till = std::min(day_.known_till, begins + stage.ends);
         }
     }
@@ -265,15 +266,16 @@ private:
         for (std::size_t kind = 0; kind < reckoning.pots.size(); ++kind) {
             const PotKind& pot = reckoning.pots[kind];
             // The first filling of a pot stands in a cold bath, one soon after it in a hot one.
-            const std::size_t course = day_.courses.size();
+            const std::size_t profile = day_.profiles.size();
             for (const bool cold : {true, false}) {
-                day_.courses.push_back(course_of(reckoning, pot, melter_.celsius_for(line), cold));
+                day_.profiles.push_back(
+                    heat_profile_of(reckoning, pot, melter_.celsius_for(line), cold));
             }
-            join(day_.unknowns, day_.courses.back().unknowns);
+            join(day_.unknowns, day_.profiles.back().unknowns);
             const double wax = wax_of(pot);
             for (std::int64_t i = 0; i < pot.pots; ++i) {
                 const double ready = drawn(line, wax);
-                fill(line, kind, ++number, course, std::max(free, ready));
+                fill(line, kind, ++number, profile, std::max(free, ready));
                 last_draw_ = std::max(last_draw_, day_.fillings.back().begins);
             }
         }
@@ -298,7 +300,7 @@ private:
             const Step& step = all[i];
             if (info(step.verb).has(trait::stands)) {
                 const double ends = now + (step.duration() ? step.duration()->value() : 0);
-                day_.deeds.push_back({line, i, now, ends, false, known});
+                day_.shared_steps.push_back({line, i, now, ends, false, known});
                 now = ends;
                 continue;
             }
@@ -316,8 +318,8 @@ private:
     /// Nobody knows when: it keeps nothing else waiting.
     void work_some_time(std::size_t line, std::size_t step, double& now) {
         const double seconds =
-            hands_seconds(steps(line)[step], static_cast<double>(lines_[line].in.job.count));
-        day_.deeds.push_back({line, step, now, now + seconds, seconds > 0, false});
+            work_seconds(steps(line)[step], static_cast<double>(lines_[line].in.job.count));
+        day_.shared_steps.push_back({line, step, now, now + seconds, seconds > 0, false});
         now += seconds;
         some_time_ += seconds;
         day_.worked = std::max(day_.worked, now);
@@ -339,17 +341,17 @@ private:
                 continue;
             }
             const Interval wanted{0, top_up_seconds};
-            const auto in_time = hands_.latest(top_up_seconds, last + top_up_seconds, due);
-            last = in_time.value_or(hands_.earliest(std::span(&wanted, 1), due));
+            const auto in_time = worker_.latest(top_up_seconds, last + top_up_seconds, due);
+            last = in_time.value_or(worker_.earliest(std::span(&wanted, 1), due));
             if (last >= day_.melter_off) return;
-            hands_.take(std::span(&wanted, 1), last);
+            worker_.take(std::span(&wanted, 1), last);
             day_.melter_top_ups.push_back(last);
         }
     }
 
     std::span<const Reckoning> lines_;
     Timeline day_;
-    Hands hands_;
+    Worker worker_;
     FireGuard fire_;
     Units units_, keeps_; // the pots wax is melted in, and those it waits in for a second pour
     const PotInput& melter_pot_;

@@ -8,18 +8,18 @@
 #include <span>
 #include <vector>
 
-#include "reckon/course.hpp"
+#include "reckon/heat_profile.hpp"
 
 namespace waxwright {
 
 /// Past so many fillings nobody follows a line of time; none is made.
 inline constexpr std::int64_t most_fillings = 300;
 
-/// One filling of a pot and its course.
+/// One filling of a pot and its profile.
 struct Filling {
     std::size_t line;        // index of the reckonings
     std::size_t kind;        // index of its pots
-    std::size_t course;      // index of Timeline::courses
+    std::size_t profile;     // index of Timeline::profiles
     std::int64_t number;     // of the recipe's fillings, from 1
     std::int64_t unit;       // which of the pots of that name, from 1
     std::int64_t keeps = 0;  // which of the pots it waits in, from 1; 0 where it stays in its own
@@ -30,12 +30,12 @@ struct Filling {
 };
 
 /// A step that is done for all vessels of a recipe at once.
-struct Deed {
+struct SharedStep {
     std::size_t line;
     std::size_t step; // index of the recipe's steps
     double begins;
     double ends;
-    bool hands;
+    bool attended;
     bool known = true; // false: it may have to wait longer, till the wax is cold
 };
 
@@ -76,18 +76,18 @@ struct HeatStaysOn {
 
 struct Timeline {
     std::vector<std::size_t> order; // the lines in the order in which they are worked
-    std::vector<Course> courses;
+    std::vector<HeatProfile> profiles;
     std::vector<Filling> fillings; // in the order in which they begin
-    std::vector<Deed> deeds;
+    std::vector<SharedStep> shared_steps;
     std::vector<Melting> meltings;
     std::vector<MelterFilling> melter;  // in order
     double melter_off = 0;              // when the last wax is drawn from it
     std::vector<double> melter_top_ups; // of its bath, between its fillings
     std::vector<Done> done;             // by line
     double worked = 0;                  // when the last hands are off, cures not counted
-    double hands = 0;                   // for how long somebody is at it
+    double hands_on = 0;                // for how long somebody is at it
     bool too_many = false;              // over `most_fillings`: nothing else is filled in
-    Unknowns unknowns;                  // of all courses together
+    Unknowns unknowns;                  // of all profiles together
     std::vector<HeatStaysOn> heat_stays_on;
     double known_till = 0; // times after this are 'at the earliest'; infinite if all are known
 };

@@ -106,14 +106,14 @@ inline bool hands_clash(const Timeline& time) {
             const double begins = filling.begins + top_up;
             busy.emplace_back(begins, begins + top_up_seconds);
         }
-        for (const Stage& stage : time.courses[filling.course].stages) {
-            if (stage.hands) {
+        for (const Stage& stage : time.profiles[filling.profile].stages) {
+            if (stage.attended) {
                 busy.emplace_back(filling.begins + stage.begins, filling.begins + stage.ends);
             }
         }
     }
-    for (const Deed& deed : time.deeds) {
-        if (deed.hands && deed.known) busy.emplace_back(deed.begins, deed.ends);
+    for (const SharedStep& shared : time.shared_steps) {
+        if (shared.attended && shared.known) busy.emplace_back(shared.begins, shared.ends);
     }
     for (const double begins : time.melter_top_ups)
         busy.emplace_back(begins, begins + top_up_seconds);

@@ -64,7 +64,7 @@ private:
     Reckoning reckoning_;
 };
 
-void check_ends(const std::optional<Between>& ends, double low, double high) {
+void check_ends(const std::optional<FigureRange>& ends, double low, double high) {
     REQUIRE(ends);
     CHECK(ends->low == doctest::Approx(low).epsilon(1e-12));
     CHECK(ends->high == doctest::Approx(high).epsilon(1e-12));

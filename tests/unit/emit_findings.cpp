@@ -150,7 +150,7 @@ TEST_CASE("what is shown: no notes unless asked for, nothing that was allowed") 
     findings.report(Rule::unused_name, {file, 0, 3}, "`one` is never used");
     findings.report(Rule::load_near_limit, {file, 4, 7}, "near").subjects = {{0, nobody}};
     findings.allow({Rule::load_near_limit, {file, 8, 13}, 0, "tested"});
-    findings.settle(sources);
+    findings.sort_and_join(sources);
     CHECK(findings_text(findings, sources, {}).empty());
     CHECK(findings_text(findings, sources, with_notes) ==
           "a.candle:1:1: note: `one` is never used [unused-name]\n    one\n    ===\n");

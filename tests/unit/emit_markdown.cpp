@@ -122,22 +122,22 @@ TEST_CASE("the dangers of the batch") {
     CHECK(has(sheet, "- plain-marsh: soy has no liquid density; pour to the line\n"));
     CHECK_FALSE(has(sheet, "scent-over-flash"));
     Plan plan = sample::tide_line();
-    plan.mind.clear();
+    plan.cautions.clear();
     CHECK(has(markdown_sheet(plan, {}), "\n## Dangers of this batch\n\nNone found beyond the"));
 }
 
 TEST_CASE("three dangers at most stand first, fire before glass before the rest") {
     Plan plan = sample::tide_line();
     const auto line = [](Rule rule, std::string text) {
-        return MindLine{rule, Severity::warning, std::move(text), "", {}, {}};
+        return CautionLine{rule, Severity::warning, std::move(text), "", {}, {}};
     };
-    plan.mind = {line(Rule::load_near_limit, "load"), line(Rule::wick_missing, "wick"),
-                 line(Rule::vessel_not_rated, "glass"), line(Rule::near_ceiling, "heat")};
+    plan.cautions = {line(Rule::load_near_limit, "load"), line(Rule::wick_missing, "wick"),
+                     line(Rule::vessel_not_rated, "glass"), line(Rule::near_ceiling, "heat")};
     const std::string sheet = markdown_sheet(plan, {});
     CHECK(has(sheet, "## Dangers of this batch\n\n- Heat\n- Glass\n- Load\n\nRead before you "
                      "begin: 1 more under “More to mind”, after the steps.\n"));
     CHECK(has(sheet, "\n## More to mind\n\n- Wick\n"));
-    plan.mind.pop_back();
+    plan.cautions.pop_back();
     CHECK_FALSE(has(markdown_sheet(plan, {}), "More to mind"));
 }
 
@@ -184,7 +184,7 @@ TEST_CASE("what the user wrote is text, whatever it looks like") {
 TEST_CASE("what a finding quotes is said without its backticks, and stays text") {
     const auto said = [](std::string text) {
         Plan plan = sample::tide_line();
-        plan.mind = {{Rule::load_near_limit, Severity::warning, std::move(text), "", {}, {}}};
+        plan.cautions = {{Rule::load_near_limit, Severity::warning, std::move(text), "", {}, {}}};
         const std::string sheet = markdown_sheet(plan, {});
         const std::size_t begin = sheet.find("batch\n\n- ") + 9;
         return sheet.substr(begin, sheet.find("\n\n## Cautions") - begin);

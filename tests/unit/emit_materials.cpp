@@ -126,7 +126,8 @@ TEST_CASE("a page has each source beside its figure, and the doubts below") {
     CHECK(page.starts_with("wax marsh\n  A wax\n\n  density         0.92 g/ml +- 0.05 at 20 °C\n"));
     CHECK(has("at 68 °F\n                  source: common practice, low confidence\n"));
     CHECK(has("\n  note: nothing more\n"));
-    CHECK(has("\nWhat is doubtful\n  - low confidence: don't rely on it for a limit: density, heat\n"));
+    CHECK(has(
+        "\nWhat is doubtful\n  - low confidence: don't rely on it for a limit: density, heat\n"));
     CHECK(has("\n  - sources disagree: melts\n"));
     CHECK(has("\n  - common practice, with nothing published: density, heat\n"));
     CHECK_FALSE(has("from memory"));

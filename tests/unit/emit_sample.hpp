@@ -114,7 +114,7 @@ inline Plan tide_line() {
     plan.recipes = {tide_line_recipe()};
     plan.pots = {tide_line_pot()};
     plan.steps = tide_line_steps();
-    plan.mind = {
+    plan.cautions = {
         {Rule::scent_over_flash,
          Severity::note,
          "the scent can light at 70 °C",
@@ -173,14 +173,14 @@ inline Plan market_batch() {
     StepPlan pour = heated("pour", "Pour at 55 °C: to the line, not to a weight.", 55, "55 °C");
     pour.recipe = 1;
     plan.steps.push_back(pour);
-    for (MindLine& line : plan.mind)
+    for (CautionLine& line : plan.cautions)
         line.recipes = {"tide-line"};
-    plan.mind.push_back({Rule::liquid_density_missing,
-                         Severity::warning,
-                         "soy has no liquid density",
-                         "pour to the line",
-                         std::nullopt,
-                         {"plain-marsh"}});
+    plan.cautions.push_back({Rule::liquid_density_missing,
+                             Severity::warning,
+                             "soy has no liquid density",
+                             "pour to the line",
+                             std::nullopt,
+                             {"plain-marsh"}});
     return plan;
 }
 

@@ -50,9 +50,9 @@ std::string told(const Findings& findings) {
 
 std::string settled(Findings& findings) {
     const Sources sources = two_files();
-    findings.settle(sources);
+    findings.sort_and_join(sources);
     const std::string once = told(findings);
-    findings.settle(sources);
+    findings.sort_and_join(sources);
     CHECK(told(findings) == once);
     return once;
 }
@@ -199,9 +199,9 @@ TEST_CASE("more may be reported after settling") {
     const Sources sources = two_files();
     report(findings, Rule::no_stir, 5, "first", {1});
     findings.allow({Rule::no_stir, {0, 50, 60}, 1, "x"});
-    findings.settle(sources);
+    findings.sort_and_join(sources);
     report(findings, Rule::no_stir, 3, "second", {1});
-    findings.settle(sources);
+    findings.sort_and_join(sources);
     CHECK(told(findings) == "0:3 no-stir warning 1 because x | second\n"
                             "0:5 no-stir warning 1 because x | first\n");
 }
@@ -226,7 +226,7 @@ TEST_CASE("what is one finding, or milder than an error, does not make too many"
         findings.report_milder(Severity::note, Rule::overfull, {0, i, i + 1}, "full");
     }
     CHECK_FALSE(findings.too_many(0));
-    findings.settle(two_files());
+    findings.sort_and_join(two_files());
     CHECK(findings.count(Severity::error) == 1);
     CHECK(findings.count(Severity::note) == 3 * most_errors);
 }
@@ -253,7 +253,7 @@ TEST_CASE("a hundred thousand findings settle at once") {
     }
     Sources sources;
     sources.add("a", std::string(100010, ' '));
-    findings.settle(sources); // a square here would take minutes
+    findings.sort_and_join(sources); // a square here would take minutes
     CHECK(findings.all().size() > 80000);
 }
 

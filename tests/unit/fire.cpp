@@ -101,14 +101,14 @@ struct Now {
 };
 
 /// Reads a filling's stages up to a time; it is strictly within the stage it speaks of.
-Now at(const Reckoning& line, const Course& course, double time) {
+Now at(const Reckoning& line, const HeatProfile& profile, double time) {
     Now now;
     bool on = false;
     bool scented = false;
     bool poured = false;
     double last = 999; // °C
     const double flash = line.scent_flash.value_or(-300);
-    for (const Stage& stage : course.stages) {
+    for (const Stage& stage : profile.stages) {
         const Step& step = line.in.steps[stage.step];
         if (step.verb == Verb::melt) on = true;
         if (step.verb == Verb::off_heat) on = false;
@@ -175,7 +175,7 @@ TEST_CASE("nothing is lit while scent that can light stands open") {
         REQUIRE_MESSAGE(!day.lines.empty(), text);
         std::vector<double> times; // in the middle of whatever begins or ends
         for (const Filling& filling : day.time.fillings) {
-            for (const Stage& stage : day.time.courses[filling.course].stages) {
+            for (const Stage& stage : day.time.profiles[filling.profile].stages) {
                 if (stage.ends - stage.begins < 0.05) continue; // its middle is its ends
                 times.push_back(filling.begins + stage.begins + 0.01);
                 times.push_back(filling.begins + (stage.begins + stage.ends) / 2);
@@ -185,7 +185,7 @@ TEST_CASE("nothing is lit while scent that can light stands open") {
         for (const double time : times) {
             int adding = 0, open = 0, heated = 0, flames = 0;
             for (const Filling& filling : day.time.fillings) {
-                const Now now = at(day.lines[filling.line], day.time.courses[filling.course],
+                const Now now = at(day.lines[filling.line], day.time.profiles[filling.profile],
                                    time - filling.begins);
                 adding += now.adding;
                 open += now.open;
@@ -209,13 +209,13 @@ bool meet(const Interval& one, const Interval& other) {
 }
 
 /// When a pot is on the heat for its melting: till its `off heat`.
-Interval melting_of(const Reckoning& line, const Course& course, const Filling& filling) {
-    double off = course.stages.front().begins;
-    for (const Stage& stage : course.stages) {
+Interval melting_of(const Reckoning& line, const HeatProfile& profile, const Filling& filling) {
+    double off = profile.stages.front().begins;
+    for (const Stage& stage : profile.stages) {
         off = stage.begins;
         if (line.in.steps[stage.step].verb == Verb::off_heat) break;
     }
-    return {filling.begins + course.stages.front().begins, filling.begins + off};
+    return {filling.begins + profile.stages.front().begins, filling.begins + off};
 }
 
 /// Time that somebody spends at all vessels of a recipe, or at the sink.
@@ -224,8 +224,8 @@ std::vector<Interval> away_from_the_pots(const Timeline& time) {
     for (const Filling& filling : time.fillings) {
         if (filling.washes_from >= 0) away.push_back({filling.washes_from, filling.begins});
     }
-    for (const Deed& deed : time.deeds) {
-        if (deed.hands && deed.known) away.push_back({deed.begins, deed.ends});
+    for (const SharedStep& shared : time.shared_steps) {
+        if (shared.attended && shared.known) away.push_back({shared.begins, shared.ends});
     }
     return away;
 }
@@ -249,13 +249,14 @@ TEST_CASE("nobody is away while wax melts, no bath boils dry, no warm wick is tr
         std::vector<double> poured(day.lines.size());
         for (const Filling& filling : day.time.fillings) {
             const Reckoning& line = day.lines[filling.line];
-            const Course& course = day.time.courses[filling.course];
-            const Interval melting = melting_of(line, course, filling);
+            const HeatProfile& profile = day.time.profiles[filling.profile];
+            const Interval melting = melting_of(line, profile, filling);
             for (const Interval& each : away) {
                 ++away_looked;
                 CHECK_MESSAGE(!meet(each, melting), text);
             }
-            poured[filling.line] = std::max(poured[filling.line], filling.begins + course.length());
+            poured[filling.line] =
+                std::max(poured[filling.line], filling.begins + profile.length());
             if (line.in.pot.heated != Heated::water_bath) {
                 CHECK(filling.top_ups.empty());
                 continue;
@@ -270,11 +271,11 @@ TEST_CASE("nobody is away while wax melts, no bath boils dry, no warm wick is tr
             }
             CHECK_MESSAGE(melting.ends - last <= longest + 31, text);
         }
-        for (const Deed& deed : day.time.deeds) {
-            if (day.lines[deed.line].in.steps[deed.step].verb != Verb::trim_wick) continue;
-            const bool cold = deed.begins >= poured[deed.line] + 2 * 3600 - 1e-3;
-            CHECK_MESSAGE((cold || !deed.known), text);
-            trimmed += deed.known;
+        for (const SharedStep& shared : day.time.shared_steps) {
+            if (day.lines[shared.line].in.steps[shared.step].verb != Verb::trim_wick) continue;
+            const bool cold = shared.begins >= poured[shared.line] + 2 * 3600 - 1e-3;
+            CHECK_MESSAGE((cold || !shared.known), text);
+            trimmed += shared.known;
         }
     }
     CHECK(away_looked > 3000);
@@ -300,8 +301,8 @@ TEST_CASE("without the guard such days would meet") {
     const Filling& second = day.time.fillings[1];
     // The second can goes on when the first is poured, or so that both melt together; never so that
     // its flame is lit between the first one's addition and pour.
-    const FireTimes one = fire_times(day.lines[0], day.time.courses[first.course], false);
-    const FireTimes two = fire_times(day.lines[0], day.time.courses[second.course], false);
+    const FireTimes one = fire_times(day.lines[0], day.time.profiles[first.profile], false);
+    const FireTimes two = fire_times(day.lines[0], day.time.profiles[second.profile], false);
     REQUIRE(one.open.size() == 1);
     REQUIRE(two.heats.size() == 1);
     const double lit = second.begins + two.heats[0].begins;

@@ -90,7 +90,7 @@ TEST_CASE("of fixes of recipes that are joined the same is one, and two certain 
         finding.subjects.push_back({recipe, nobody});
         finding.fixes.push_back(put({0, 0, 3}, recipe == 2 ? "80" : "90", true));
     }
-    findings.settle(sources);
+    findings.sort_and_join(sources);
     REQUIRE(findings.all().size() == 1);
     REQUIRE(findings.all()[0].fixes.size() == 2);
     CHECK_FALSE(findings.all()[0].fixes[0].certain);

@@ -16,40 +16,40 @@ TEST_CASE("one filling, by hand") {
     const DayRun run("");
     const Reckoning light = reckoning_of(*run.workshop, run.workshop->recipes[0]);
     REQUIRE(light.pots.size() >= 1);
-    const Course course = course_of(light, light.pots[0], std::nullopt, true);
+    const HeatProfile profile = heat_profile_of(light, light.pots[0], std::nullopt, true);
     const double wax = light.pots[0].grams / 1.04;
     const double scent = light.pots[0].grams - wax;
 
     // melt, off heat, wait, add, stir, wait, pour, leave, warm, second pour
-    REQUIRE(course.stages.size() == 10);
-    const Stage& melt = course.stages[0];
+    REQUIRE(profile.stages.size() == 10);
+    const Stage& melt = profile.stages[0];
     // (2.0·34 + 150 + 2.2·21) J/g by half of 1000 W.
     CHECK(melt.ends == Approx(wax * (68 + 150 + 46.2) / 500));
     CHECK(melt.known);
 
     // k of the wax alone, then with the scent in it, each by its mass against the measured 1 kg.
     const double k = std::log(55.0 / 40.0) / 1200 * 1000;
-    const Stage& cools = course.stages[2];
+    const Stage& cools = profile.stages[2];
     CHECK(cools.ends - cools.begins == Approx(std::log(55.0 / 50.0) / (k / wax)));
-    const Stage& add = course.stages[3];
+    const Stage& add = profile.stages[3];
     const double dropped = (wax * 2.2 * 70 + scent * 1.83 * 20) / (wax * 2.2 + scent * 1.83);
     CHECK(add.dropped.value() == Approx(dropped));
     CHECK(add.from.value() == Approx(70));
-    const Stage& stir = course.stages[4];
+    const Stage& stir = profile.stages[4];
     CHECK(stir.ends - stir.begins == 120);
     const double both = k / (wax + scent);
     CHECK(stir.to.value() == Approx(20 + (dropped - 20) * std::exp(-both * 180)));
-    const Stage& second_wait = course.stages[5];
+    const Stage& second_wait = profile.stages[5];
     CHECK(second_wait.ends - second_wait.begins == Approx(std::log((*stir.to - 20) / 40) / both));
-    const Stage& pour = course.stages[6];
-    CHECK(pour.hands);
+    const Stage& pour = profile.stages[6];
+    CHECK(pour.attended);
     CHECK(pour.ends - pour.begins == Approx(30.0 * static_cast<double>(light.pots[0].vessels)));
-    CHECK(course.stages[7].ends - course.stages[7].begins == 7200);
+    CHECK(profile.stages[7].ends - profile.stages[7].begins == 7200);
     // What was kept back has set and is melted again; the pot and its bath with it, which takes
     // longer than the wax alone.
-    CHECK_FALSE(course.stages[8].known);
-    CHECK(course.unknowns.kept);
-    CHECK(course.stages[8].ends > course.stages[8].begins);
+    CHECK_FALSE(profile.stages[8].known);
+    CHECK(profile.unknowns.kept);
+    CHECK(profile.stages[8].ends > profile.stages[8].begins);
 }
 
 TEST_CASE("a pot is busy till its second pour, and two stand at a time") {
@@ -64,7 +64,7 @@ batch saturday {
         CHECK(filling.unit <= 2);
         for (const Filling& other : time.fillings) {
             if (&other == &filling || other.unit != filling.unit) continue;
-            const double ends = filling.begins + time.courses[filling.course].length();
+            const double ends = filling.begins + time.profiles[filling.profile].length();
             CHECK((other.begins >= ends - 1e-6 || other.begins < filling.begins));
         }
     }
@@ -72,8 +72,9 @@ batch saturday {
     CHECK(time.fillings[2].begins > 7200);
     CHECK_FALSE(hands_clash(time));
     CHECK(time.known_till > 7200); // known to the first second pour
-    REQUIRE(time.deeds.size() == 2);
-    CHECK_FALSE(time.deeds[0].known); // a wick is trimmed cold, and nobody knows when that is
+    REQUIRE(time.shared_steps.size() == 2);
+    CHECK_FALSE(
+        time.shared_steps[0].known); // a wick is trimmed cold, and nobody knows when that is
     CHECK_FALSE(time.done[0].known);
 }
 
@@ -95,12 +96,12 @@ batch saturday {
     };
     const Timeline enough = day_with("9");
     REQUIRE(enough.fillings.size() >= 3);
-    const Course& course = enough.courses[enough.fillings[0].course];
-    REQUIRE(course.moved);
-    CHECK(course.in_pot() == *course.moved);
-    CHECK(course.length() > *course.moved + 7200);
+    const HeatProfile& profile = enough.profiles[enough.fillings[0].profile];
+    REQUIRE(profile.moved);
+    CHECK(profile.in_pot() == *profile.moved);
+    CHECK(profile.length() > *profile.moved + 7200);
     // The next filling goes on as soon as the first is poured, long before its second pour.
-    CHECK(enough.fillings[1].begins >= *course.moved - 1e-6);
+    CHECK(enough.fillings[1].begins >= *profile.moved - 1e-6);
     CHECK(enough.fillings[1].begins < 7200);
     CHECK(enough.fillings[0].keeps == 1);
     CHECK(enough.fillings[1].keeps == 2);
@@ -109,7 +110,7 @@ batch saturday {
     const Timeline one = day_with("1");
     const Filling& second = one.fillings[1];
     CHECK(second.keeps == 1);
-    CHECK(second.begins + *one.courses[second.course].moved >= course.length() - 1e-6);
+    CHECK(second.begins + *one.profiles[second.profile].moved >= profile.length() - 1e-6);
     CHECK_FALSE(hands_clash(one));
 }
 
@@ -147,8 +148,8 @@ recipe hot like light {
 }
 )");
     const Reckoning hot = reckoning_of(*run.workshop, run.workshop->recipes.back());
-    const Course course = course_of(hot, hot.pots[0], std::nullopt, true);
-    CHECK(course.unknowns.on_heat);
+    const HeatProfile profile = heat_profile_of(hot, hot.pots[0], std::nullopt, true);
+    CHECK(profile.unknowns.on_heat);
 }
 
 TEST_CASE("what is not known is said, and the rest counts on") {
@@ -179,11 +180,11 @@ recipe cold like plain {
 }
 )");
     const Reckoning cold = reckoning_of(*run.workshop, run.workshop->recipes.back());
-    const Course course = course_of(cold, cold.pots[0], std::nullopt, true);
-    const auto wait = std::find_if(course.stages.begin(), course.stages.end(),
+    const HeatProfile profile = heat_profile_of(cold, cold.pots[0], std::nullopt, true);
+    const auto wait = std::find_if(profile.stages.begin(), profile.stages.end(),
                                    [](const Stage& stage) { return !stage.known; });
-    REQUIRE(wait != course.stages.end());
-    CHECK(course.unknowns.setting);
+    REQUIRE(wait != profile.stages.end());
+    CHECK(profile.unknowns.setting);
     // Down to 54 °C it is liquid, and that much time it takes at least.
     const double k = std::log(55.0 / 40.0) / 1200 * 1000 / cold.pots[0].grams;
     CHECK(wait->ends - wait->begins == Approx(std::log(55.0 / 34.0) / k));

@@ -130,10 +130,10 @@ batch saturday {
 }
 )");
     const Timeline time = run.of_batch();
-    REQUIRE(time.deeds.size() == 6); // the waits are among them
-    for (const Deed& deed : time.deeds) {
-        const bool trims = deed.step == (run.name(deed.line) == "soon" ? 3U : 5U);
-        CHECK(deed.known == !(trims && run.name(deed.line) == "soon"));
+    REQUIRE(time.shared_steps.size() == 6); // the waits are among them
+    for (const SharedStep& shared : time.shared_steps) {
+        const bool trims = shared.step == (run.name(shared.line) == "soon" ? 3U : 5U);
+        CHECK(shared.known == !(trims && run.name(shared.line) == "soon"));
     }
     // Hot air on one recipe's tops, and nothing of the other melts.
     CHECK_FALSE(hands_clash(time));
@@ -159,11 +159,12 @@ batch saturday {
 }
 )");
     const Timeline time = run.of_batch();
-    REQUIRE(time.deeds.size() == 2);
+    REQUIRE(time.shared_steps.size() == 2);
     int washed = 0;
     for (const Filling& filling : time.fillings) {
-        const Stage& melt = time.courses[filling.course].stages.front();
-        CHECK(filling.begins >= std::max(time.deeds[0].ends, time.deeds[1].ends) - 1e-6);
+        const Stage& melt = time.profiles[filling.profile].stages.front();
+        CHECK(filling.begins >=
+              std::max(time.shared_steps[0].ends, time.shared_steps[1].ends) - 1e-6);
         for (const Filling& other : time.fillings) {
             if (other.washes_from < 0) continue;
             ++washed;

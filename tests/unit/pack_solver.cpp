@@ -1,5 +1,5 @@
 // The cheapest packs against every choice there is, and against cases worked by hand.
-#include "reckon/cover.hpp"
+#include "reckon/pack_solver.hpp"
 
 #include <doctest/doctest.h>
 
@@ -35,12 +35,12 @@ Worth best_of_all(std::span<const WholePack> packs, std::int64_t need) {
     return best;
 }
 
-Worth worth_of(std::span<const WholePack> packs, const Cover& cover) {
+Worth worth_of(std::span<const WholePack> packs, const PackChoice& choice) {
     Worth worth{0, 0, 0};
     for (std::size_t i = 0; i < packs.size(); ++i) {
-        std::get<0>(worth) += cover.counts[i] * packs[i].price;
-        std::get<1>(worth) += cover.counts[i];
-        std::get<2>(worth) += cover.counts[i] * packs[i].amount;
+        std::get<0>(worth) += choice.counts[i] * packs[i].price;
+        std::get<1>(worth) += choice.counts[i];
+        std::get<2>(worth) += choice.counts[i] * packs[i].amount;
     }
     return worth;
 }
@@ -50,36 +50,36 @@ Worth worth_of(std::span<const WholePack> packs, const Cover& cover) {
 TEST_CASE("packs by hand") {
     // 10 kg for 64.00, 1 kg for 8.90: 7 kg by the kilo are 62.30, 8 kg are 71.20.
     const std::array<WholePack, 2> soy{{{10, 6400}, {1, 890}}};
-    CHECK(cheapest_cover(soy, 7)->counts == std::vector<std::int64_t>{0, 7});
-    CHECK(cheapest_cover(soy, 8)->counts == std::vector<std::int64_t>{1, 0});
-    CHECK(cheapest_cover(soy, 17)->counts == std::vector<std::int64_t>{1, 7});
-    CHECK(cheapest_cover(soy, 18)->counts == std::vector<std::int64_t>{2, 0});
-    CHECK(cheapest_cover(soy, 18)->price == 12800);
-    CHECK(cheapest_cover(soy, 18)->amount == 20);
+    CHECK(cheapest_packs(soy, 7)->counts == std::vector<std::int64_t>{0, 7});
+    CHECK(cheapest_packs(soy, 8)->counts == std::vector<std::int64_t>{1, 0});
+    CHECK(cheapest_packs(soy, 17)->counts == std::vector<std::int64_t>{1, 7});
+    CHECK(cheapest_packs(soy, 18)->counts == std::vector<std::int64_t>{2, 0});
+    CHECK(cheapest_packs(soy, 18)->price == 12800);
+    CHECK(cheapest_packs(soy, 18)->amount == 20);
 }
 
 TEST_CASE("among equals fewer packs, then less left over") {
     const std::array<WholePack, 2> same_rate{{{1, 5}, {4, 20}}};
-    CHECK(cheapest_cover(same_rate, 8)->counts == std::vector<std::int64_t>{0, 2});
+    CHECK(cheapest_packs(same_rate, 8)->counts == std::vector<std::int64_t>{0, 2});
     const std::array<WholePack, 3> one_price{{{9, 30}, {6, 30}, {5, 30}}};
-    CHECK(cheapest_cover(one_price, 6)->counts == std::vector<std::int64_t>{0, 1, 0});
-    CHECK(cheapest_cover(one_price, 5)->counts == std::vector<std::int64_t>{0, 0, 1});
+    CHECK(cheapest_packs(one_price, 6)->counts == std::vector<std::int64_t>{0, 1, 0});
+    CHECK(cheapest_packs(one_price, 5)->counts == std::vector<std::int64_t>{0, 0, 1});
     const std::array<WholePack, 2> twice{{{6, 30}, {6, 30}}};
-    CHECK(cheapest_cover(twice, 6)->counts == std::vector<std::int64_t>{1, 0}); // the first written
+    CHECK(cheapest_packs(twice, 6)->counts == std::vector<std::int64_t>{1, 0}); // the first written
     const std::array<WholePack, 2> free{{{2, 0}, {7, 0}}};
-    CHECK(cheapest_cover(free, 8)->counts == std::vector<std::int64_t>{1, 1});
+    CHECK(cheapest_packs(free, 8)->counts == std::vector<std::int64_t>{1, 1});
 }
 
 TEST_CASE("nothing needed, nothing on offer, out of range") {
     const std::array<WholePack, 1> pack{{{10, 100}}};
-    CHECK(cheapest_cover(pack, 0)->counts == std::vector<std::int64_t>{0});
-    CHECK(cheapest_cover(pack, -5)->price == 0);
-    CHECK_FALSE(cheapest_cover({}, 5).has_value());
-    CHECK_FALSE(cheapest_cover(pack, most_units + 1).has_value());
+    CHECK(cheapest_packs(pack, 0)->counts == std::vector<std::int64_t>{0});
+    CHECK(cheapest_packs(pack, -5)->price == 0);
+    CHECK_FALSE(cheapest_packs({}, 5).has_value());
+    CHECK_FALSE(cheapest_packs(pack, most_units + 1).has_value());
     const std::array<WholePack, 1> empty{{{0, 100}}};
-    CHECK_FALSE(cheapest_cover(empty, 5).has_value());
+    CHECK_FALSE(cheapest_packs(empty, 5).has_value());
     const std::array<WholePack, 1> given{{{10, -1}}};
-    CHECK_FALSE(cheapest_cover(given, 5).has_value());
+    CHECK_FALSE(cheapest_packs(given, 5).has_value());
 }
 
 TEST_CASE("packs against every choice") {
@@ -93,11 +93,11 @@ TEST_CASE("packs against every choice") {
         for (WholePack& pack : packs)
             pack = {1 + up_to(20), up_to(prices)};
         const std::int64_t need = 1 + up_to(45);
-        const auto cover = cheapest_cover(packs, need);
-        REQUIRE(cover.has_value());
-        CHECK(cover->proven);
-        CHECK(worth_of(packs, *cover) == best_of_all(packs, need));
-        CHECK(cover->price == static_cast<double>(std::get<0>(worth_of(packs, *cover))));
+        const auto choice = cheapest_packs(packs, need);
+        REQUIRE(choice.has_value());
+        CHECK(choice->proven);
+        CHECK(worth_of(packs, *choice) == best_of_all(packs, need));
+        CHECK(choice->price == static_cast<double>(std::get<0>(worth_of(packs, *choice))));
     }
 }
 
@@ -105,8 +105,8 @@ TEST_CASE("a huge need is best packs and a bounded rest") {
     const std::array<WholePack, 3> packs{{{7, 100}, {5, 75}, {3, 46}}};
     constexpr std::int64_t cycle = 7; // of the best pack
     for (std::int64_t need = 1; need <= 60; ++need) {
-        const auto small = cheapest_cover(packs, need + 15 * cycle);
-        const auto huge = cheapest_cover(packs, need + 100'000'000'000'015 * cycle);
+        const auto small = cheapest_packs(packs, need + 15 * cycle);
+        const auto huge = cheapest_packs(packs, need + 100'000'000'000'015 * cycle);
         CHECK(huge->proven);
         CHECK(huge->counts[0] - small->counts[0] == 100'000'000'000'000);
         CHECK(huge->counts[1] == small->counts[1]);
@@ -121,8 +121,8 @@ TEST_CASE("made to be long, it stops and says so") {
         const std::int64_t amount = 1'000'000'007 + i * i * 7919 + i;
         packs.push_back({amount, amount});
     }
-    const auto cover = cheapest_cover(packs, 999'999'999'999'989);
-    REQUIRE(cover.has_value());
-    CHECK_FALSE(cover->proven);
-    CHECK(std::get<2>(worth_of(packs, *cover)) >= 999'999'999'999'989);
+    const auto choice = cheapest_packs(packs, 999'999'999'999'989);
+    REQUIRE(choice.has_value());
+    CHECK_FALSE(choice->proven);
+    CHECK(std::get<2>(worth_of(packs, *choice)) >= 999'999'999'999'989);
 }

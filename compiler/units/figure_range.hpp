@@ -3,7 +3,7 @@
 
 namespace waxwright {
 
-struct Between {
+struct FigureRange {
     double low;
     double high;
 };

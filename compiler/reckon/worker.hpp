@@ -13,7 +13,7 @@ struct Interval {
     double ends;
 };
 
-class Hands {
+class Worker {
 public:
     /// The earliest time, not before `from`, at which work can begin whose hands are wanted in
     /// these intervals (counted from its beginning, in order), so that nothing else falls into

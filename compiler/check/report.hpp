@@ -11,10 +11,10 @@ namespace waxwright {
 
 /// Reports a finding about the job's recipe, and about its batch where it is a line of one. The
 /// reference is good until the next report.
-Finding& tell(Findings& findings, const Job& job, Rule rule, Span at, std::string message,
-              std::string hint = {});
+Finding& report(Findings& findings, const Job& job, Rule rule, Span at, std::string message,
+                std::string hint = {});
 /// The same for a rule that is told as a note here, and as more elsewhere.
-void tell_note(Findings& findings, const Job& job, Rule rule, Span at, std::string message);
+void report_note(Findings& findings, const Job& job, Rule rule, Span at, std::string message);
 /// Adds a second place, unless it is in the standard library, which nobody needs to look into.
 void relate(const Model& model, Finding& finding, Span at, std::string text);
 

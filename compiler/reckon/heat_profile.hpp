@@ -19,7 +19,7 @@ struct Stage {
     StageKind kind;
     double begins = 0;               // s from when the filling goes on
     double ends = 0;                 // not before it begins
-    bool hands = false;              // somebody is at it from its beginning to its end
+    bool attended = false;           // somebody is at it from its beginning to its end
     bool known = true;               // false: it takes longer than this, nobody knows how much
     std::optional<double> from{};    // °C in the pot as it begins, where that is known
     std::optional<double> to{};      // °C as it ends
@@ -38,7 +38,7 @@ struct Unknowns {
     bool kept = false;      // what was kept back is warmed, and pot and bath with it
 };
 
-struct Course {
+struct HeatProfile {
     std::vector<Stage> stages; // in order; of the steps from the first at the pot to the last pour
     Unknowns unknowns;
     std::optional<double> rate; // 1/s of Newton's law once all is in, where it is known
@@ -62,13 +62,13 @@ Division divide(std::span<const Step> steps);
 /// pour 30, poking holes or trimming 15, smoothing or a label 30, a lid 10; adding something to a
 /// pot, or drawing from a melter, 60; stirring as long as the recipe says (common practice, all but
 /// the last). 0 for what needs no hands.
-double hands_seconds(const Step& step, double vessels);
+double work_seconds(const Step& step, double vessels);
 inline constexpr double draw_seconds = 60;
 
 /// One filling. `drawn_at` is the temperature of the melter it is drawn from; nothing where the pot
 /// melts its own wax. `cold_bath`: the water it stands in is as cold as the room.
-Course course_of(const Reckoning& reckoning, const PotKind& pot, std::optional<double> drawn_at,
-                 bool cold_bath);
+HeatProfile heat_profile_of(const Reckoning& reckoning, const PotKind& pot,
+                            std::optional<double> drawn_at, bool cold_bath);
 
 /// °C of the pot once the scent, as cold as the room, is in: a heat balance of the two. Nothing
 /// without a scent, or where its temperature or load isn't known.

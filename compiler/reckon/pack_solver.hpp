@@ -16,7 +16,7 @@ struct WholePack {
     std::int64_t price;  // 0 or more
 };
 
-struct Cover {
+struct PackChoice {
     std::vector<std::int64_t> counts; // one for each pack, in their order
     double price = 0;                 // minor units
     double amount = 0;
@@ -40,7 +40,7 @@ struct Cover {
 ///
 /// Only prices and amounts made up against it can make the search long; it stops after
 /// `most_branches` with the best found by then, and says so.
-std::optional<Cover> cheapest_cover(std::span<const WholePack> packs, std::int64_t need);
+std::optional<PackChoice> cheapest_packs(std::span<const WholePack> packs, std::int64_t need);
 
 /// Looked at before the search is cut short: some hundredths of a second.
 inline constexpr std::int64_t most_branches = 1'000'000;

@@ -1,4 +1,4 @@
-#include "plan/mind.hpp"
+#include "plan/cautions.hpp"
 
 #include <algorithm>
 #include <set>
@@ -42,7 +42,7 @@ private:
 
 } // namespace
 
-MindIndex::MindIndex(const Findings& findings) : findings_(findings) {
+CautionIndex::CautionIndex(const Findings& findings) : findings_(findings) {
     const std::vector<Finding>& all = findings.all();
     for (std::size_t i = 0; i < all.size(); ++i) {
         if (!belongs_on_sheet(all[i])) continue;
@@ -54,8 +54,8 @@ MindIndex::MindIndex(const Findings& findings) : findings_(findings) {
     std::sort(by_batch_.begin(), by_batch_.end());
 }
 
-void MindIndex::mention(std::size_t finding, std::size_t words,
-                        const std::vector<Subject>& subjects) {
+void CautionIndex::mention(std::size_t finding, std::size_t words,
+                           const std::vector<Subject>& subjects) {
     for (const Subject& subject : subjects) {
         const bool alone = subject.batch == nobody;
         (alone ? by_recipe_ : by_batch_)
@@ -63,16 +63,16 @@ void MindIndex::mention(std::size_t finding, std::size_t words,
     }
 }
 
-void MindIndex::collect(const std::vector<Mention>& from, std::uint32_t of,
-                        std::vector<Mention>& into) {
+void CautionIndex::collect(const std::vector<Mention>& from, std::uint32_t of,
+                           std::vector<Mention>& into) {
     auto next = std::lower_bound(from.begin(), from.end(), Mention{of, 0, 0, 0});
     for (; next != from.end() && next->of == of; ++next) {
         into.push_back(*next);
     }
 }
 
-std::vector<MindLine> MindIndex::lines(const Model& model, std::span<const BlockId> recipes,
-                                       BlockId batch) const {
+std::vector<CautionLine> CautionIndex::lines(const Model& model, std::span<const BlockId> recipes,
+                                             BlockId batch) const {
     std::unordered_map<BlockId, std::size_t> places; // of each recipe, its first line
     std::vector<Mention> mentions;
     for (std::size_t i = 0; i < recipes.size(); ++i) {
@@ -90,12 +90,12 @@ std::vector<MindLine> MindIndex::lines(const Model& model, std::span<const Block
         return std::tie(a.finding, a.words) < std::tie(b.finding, b.words);
     });
 
-    std::vector<MindLine> lines;
+    std::vector<CautionLine> lines;
     for (std::size_t i = 0; i < mentions.size();) {
         const Mention about = mentions[i];
         const Finding& finding = findings_.all()[about.finding];
-        MindLine line{finding.rule, finding.severity, finding.message,
-                      finding.hint, finding.because,  {}};
+        CautionLine line{finding.rule, finding.severity, finding.message,
+                         finding.hint, finding.because,  {}};
         if (about.words > 0) {
             line.text = finding.also[about.words - 1].message;
             line.hint = finding.also[about.words - 1].hint;

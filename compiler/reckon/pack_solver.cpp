@@ -1,4 +1,4 @@
-#include "reckon/cover.hpp"
+#include "reckon/pack_solver.hpp"
 
 #include <algorithm>
 #include <numeric>
@@ -138,28 +138,28 @@ constexpr std::size_t most_offers = 64;
 
 } // namespace
 
-std::optional<Cover> cheapest_cover(std::span<const WholePack> packs, std::int64_t need) {
+std::optional<PackChoice> cheapest_packs(std::span<const WholePack> packs, std::int64_t need) {
     if (packs.empty() || need > most_units) return std::nullopt;
     for (const WholePack& pack : packs) {
         const bool amount = pack.amount >= 1 && pack.amount <= most_units;
         if (!amount || pack.price < 0 || pack.price > most_units) return std::nullopt;
     }
-    Cover cover;
-    cover.counts.assign(packs.size(), 0);
-    if (need <= 0) return cover;
+    PackChoice choice;
+    choice.counts.assign(packs.size(), 0);
+    if (need <= 0) return choice;
 
     std::vector<Offer> offers = worth_a_look(packs);
-    cover.proven = offers.size() <= most_offers;
-    if (!cover.proven) offers.resize(most_offers);
+    choice.proven = offers.size() <= most_offers;
+    if (!choice.proven) offers.resize(most_offers);
     Search search(std::move(offers), need);
     search.run();
-    cover.proven = cover.proven && search.proven();
-    cover.price = static_cast<double>(search.best().price);
-    cover.amount = static_cast<double>(search.best().amount);
+    choice.proven = choice.proven && search.proven();
+    choice.price = static_cast<double>(search.best().price);
+    choice.amount = static_cast<double>(search.best().amount);
     for (std::size_t i = 0; i < search.offers().size(); ++i) {
-        cover.counts[search.offers()[i].pack] = static_cast<std::int64_t>(search.best_counts()[i]);
+        choice.counts[search.offers()[i].pack] = static_cast<std::int64_t>(search.best_counts()[i]);
     }
-    return cover;
+    return choice;
 }
 
 } // namespace waxwright

@@ -1,4 +1,4 @@
-#include "check/tell.hpp"
+#include "check/report.hpp"
 
 #include <cmath>
 #include <utility>
@@ -10,14 +10,14 @@
 
 namespace waxwright {
 
-Finding& tell(Findings& findings, const Job& job, Rule rule, Span at, std::string message,
-              std::string hint) {
+Finding& report(Findings& findings, const Job& job, Rule rule, Span at, std::string message,
+                std::string hint) {
     Finding& finding = findings.report(rule, at, std::move(message), std::move(hint));
     finding.subjects.push_back({job.recipe, job.batch});
     return finding;
 }
 
-void tell_note(Findings& findings, const Job& job, Rule rule, Span at, std::string message) {
+void report_note(Findings& findings, const Job& job, Rule rule, Span at, std::string message) {
     Finding& finding = findings.report_milder(Severity::note, rule, at, std::move(message));
     finding.subjects.push_back({job.recipe, job.batch});
 }

@@ -79,7 +79,7 @@ Plan plan_of(std::string_view more, std::string_view name) {
 /// The lines that tell of a weight too light, each with the recipes it names.
 std::vector<std::vector<std::string>> light(const Plan& plan) {
     std::vector<std::vector<std::string>> lines;
-    for (const MindLine& line : plan.mind) {
+    for (const CautionLine& line : plan.cautions) {
         if (line.rule == Rule::too_light_to_weigh) lines.push_back(line.recipes);
     }
     return lines;
@@ -104,8 +104,8 @@ TEST_CASE("a line of another count is told by its own weights") {
 TEST_CASE("each recipe has its own numbers, though the line is one") {
     const auto text = [](std::string_view name) {
         const Plan plan = plan_of("", name);
-        REQUIRE(plan.mind.size() == 1);
-        return plan.mind[0].text;
+        REQUIRE(plan.cautions.size() == 1);
+        return plan.cautions[0].text;
     };
     CHECK(text("faint").find("weighed out as 10 g") != std::string::npos);
     CHECK(text("strong").find("weighed out as 19 g") != std::string::npos);

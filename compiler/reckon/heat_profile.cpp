@@ -1,4 +1,4 @@
-#include "reckon/course.hpp"
+#include "reckon/heat_profile.hpp"
 
 #include <algorithm>
 
@@ -38,12 +38,12 @@ public:
         stand_in(r_.in.pot);
     }
 
-    Course take(std::optional<double> drawn_at) {
+    HeatProfile take(std::optional<double> drawn_at) {
         const Division division = divide(steps_);
         for (std::size_t i = division.first_at_pot; i < division.after_pot; ++i)
             go(i, drawn_at);
-        course_.rate = rate();
-        return std::move(course_);
+        profile_.rate = rate();
+        return std::move(profile_);
     }
 
 private:
@@ -72,15 +72,15 @@ private:
 
     /// Adds a stage of so many seconds, at whose end the pot is at `to`.
     Stage& stage(std::size_t step, StageKind kind, double seconds, std::optional<double> to) {
-        const double begins = course_.length();
-        course_.stages.push_back({.step = step,
-                                  .kind = kind,
-                                  .begins = begins,
-                                  .ends = begins + std::max(seconds, 0.0),
-                                  .from = now_,
-                                  .to = to});
+        const double begins = profile_.length();
+        profile_.stages.push_back({.step = step,
+                                   .kind = kind,
+                                   .begins = begins,
+                                   .ends = begins + std::max(seconds, 0.0),
+                                   .from = now_,
+                                   .to = to});
         now_ = to;
-        return course_.stages.back();
+        return profile_.stages.back();
     }
 
     /// By itself for so long: kept as hot as it is on the heat, cooling off it.
@@ -93,7 +93,7 @@ private:
     }
 
     void unknown(std::size_t step, double seconds, double target, bool Unknowns::*why) {
-        course_.unknowns.*why = true;
+        profile_.unknowns.*why = true;
         stage(step, StageKind::wait, seconds, target).known = false;
     }
 
@@ -138,8 +138,8 @@ private:
         const double room = r_.in.room_temperature();
         melt_to(step, wax_, room, target, counts ? joules_for_bath(bath->ml, room, target) : 0);
         if (!in_bath || bath != nullptr) return;
-        course_.stages.back().known = false;
-        course_.unknowns.bath = true;
+        profile_.stages.back().known = false;
+        profile_.unknowns.bath = true;
     }
 
     /// Waits till the pot is as hot as the step wants it. What is off the heat and already cooler
@@ -160,7 +160,7 @@ private:
 
     void do_it(std::size_t step, double seconds) {
         const auto to = after(seconds);
-        stage(step, StageKind::step, seconds, to).hands = hands_seconds(steps_[step], 1) > 0;
+        stage(step, StageKind::step, seconds, to).attended = work_seconds(steps_[step], 1) > 0;
     }
 
     void melt(std::size_t i, std::optional<double> drawn_at) {
@@ -169,7 +169,7 @@ private:
         if (drawn_at && !melted_) {
             now_ = *drawn_at;
             melted_ = true;
-            stage(i, StageKind::step, draw_seconds, after(draw_seconds)).hands = true;
+            stage(i, StageKind::step, draw_seconds, after(draw_seconds)).attended = true;
             return;
         }
         // The step itself is the melting: it begins when the pot goes on.
@@ -181,8 +181,8 @@ private:
             reach(i, steps_[i].temperature());
         }
         melted_ = true;
-        if (course_.stages.empty()) stage(i, StageKind::step, 0, target);
-        course_.stages.back().kind = StageKind::step;
+        if (profile_.stages.empty()) stage(i, StageKind::step, 0, target);
+        profile_.stages.back().kind = StageKind::step;
     }
 
     void add(std::size_t i) {
@@ -203,24 +203,24 @@ private:
         }
         const std::optional<double> before = now_;
         if (dropped && !on_heat_) now_ = dropped;
-        const auto to = after(hands_seconds(steps_[i], 1));
+        const auto to = after(work_seconds(steps_[i], 1));
         now_ = before;
-        Stage& made = stage(i, StageKind::step, hands_seconds(steps_[i], 1), to);
-        made.hands = true;
+        Stage& made = stage(i, StageKind::step, work_seconds(steps_[i], 1), to);
+        made.attended = true;
         made.dropped = dropped;
     }
 
     void pour(std::size_t i) {
         reach(i, steps_[i].temperature());
-        do_it(i, hands_seconds(steps_[i], vessels()));
+        do_it(i, work_seconds(steps_[i], vessels()));
         const double kept = r_.kept_g * vessels() * (1 + r_.in.spare_share());
         const double all = grams();
         if (all > 0 && kept > 0) {
             wax_ *= kept / all;
             scent_ *= kept / all;
         }
-        if (kept > 0 && r_.in.keep.pot.block != no_block && !course_.moved) {
-            course_.moved = course_.length();
+        if (kept > 0 && r_.in.keep.pot.block != no_block && !profile_.moved) {
+            profile_.moved = profile_.length();
             stand_in(r_.in.keep.pot);
         }
         on_heat_ = false;
@@ -233,12 +233,12 @@ private:
             now_ = r_.in.room_temperature();
             melt_to(i, grams(), r_.in.room_temperature(), steps_[i].temperature()->value());
             // So little wax in a whole pot: what the pot and its bath take is more, and not known.
-            course_.stages.back().known = false;
-            course_.unknowns.kept = true;
+            profile_.stages.back().known = false;
+            profile_.unknowns.kept = true;
         } else {
             reach(i, steps_[i].temperature());
         }
-        do_it(i, hands_seconds(steps_[i], vessels()));
+        do_it(i, work_seconds(steps_[i], vessels()));
     }
 
     void go(std::size_t i, std::optional<double> drawn_at) {
@@ -255,8 +255,8 @@ private:
         case Verb::cool:
             on_heat_ = false;
             reach(i, step.temperature());
-            if (!course_.stages.empty() && course_.stages.back().step == i) {
-                course_.stages.back().kind = StageKind::step; // the cooling is the step
+            if (!profile_.stages.empty() && profile_.stages.back().step == i) {
+                profile_.stages.back().kind = StageKind::step; // the cooling is the step
                 return;
             }
             return do_it(i, 0);
@@ -269,7 +269,7 @@ private:
         case Verb::stir:
             return do_it(i, said);
         default:
-            return do_it(i, hands_seconds(step, vessels()));
+            return do_it(i, work_seconds(step, vessels()));
         }
     }
 
@@ -287,7 +287,7 @@ private:
     std::optional<double> now_; // °C; nothing where it isn't known
     std::optional<double> measured_rate_;
     double measured_g_ = 0;
-    Course course_;
+    HeatProfile profile_;
 };
 
 } // namespace
@@ -305,7 +305,7 @@ Division divide(std::span<const Step> steps) {
     return division;
 }
 
-double hands_seconds(const Step& step, double vessels) {
+double work_seconds(const Step& step, double vessels) {
     const Work& work = info(step.verb).work;
     switch (work.per) {
     case Work::Per::vessel:
@@ -318,8 +318,8 @@ double hands_seconds(const Step& step, double vessels) {
     return 0;
 }
 
-Course course_of(const Reckoning& reckoning, const PotKind& pot, std::optional<double> drawn_at,
-                 bool cold_bath) {
+HeatProfile heat_profile_of(const Reckoning& reckoning, const PotKind& pot,
+                            std::optional<double> drawn_at, bool cold_bath) {
     return Walk(reckoning, pot, cold_bath).take(drawn_at);
 }
 

@@ -1,4 +1,4 @@
-// Which findings a sheet repeats under 'Mind, in this batch', found by recipe.
+// Which findings a sheet repeats under 'Dangers of this batch' and 'More to mind', found by recipe.
 #pragma once
 
 #include <cstddef>
@@ -14,13 +14,13 @@ namespace waxwright {
 
 /// Built once for the findings of a run, so that each of ten thousand sheets needn't go through all
 /// of them. The findings are settled and must outlive it.
-class MindIndex {
+class CautionIndex {
 public:
-    explicit MindIndex(const Findings& findings);
+    explicit CautionIndex(const Findings& findings);
 
     /// The lines for these recipes, on their own or (with `batch`) as the lines of that batch.
-    std::vector<MindLine> lines(const Model& model, std::span<const BlockId> recipes,
-                                BlockId batch) const;
+    std::vector<CautionLine> lines(const Model& model, std::span<const BlockId> recipes,
+                                   BlockId batch) const;
 
 private:
     /// A finding is about this recipe; `of` is what it is looked up by, the recipe or the batch.

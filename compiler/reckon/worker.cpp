@@ -1,4 +1,4 @@
-#include "reckon/hands.hpp"
+#include "reckon/worker.hpp"
 
 #include <algorithm>
 
@@ -10,7 +10,7 @@ constexpr double hair = 1e-6; // s: sums of seconds are not exact
 
 } // namespace
 
-double Hands::in_the_way(const Interval& interval) const {
+double Worker::in_the_way(const Interval& interval) const {
     // The busy intervals don't overlap, so their ends are in order too.
     const auto first =
         std::upper_bound(busy_.begin(), busy_.end(), interval.begins + hair,
@@ -19,7 +19,7 @@ double Hands::in_the_way(const Interval& interval) const {
     return meets ? first->ends : interval.begins;
 }
 
-double Hands::earliest(std::span<const Interval> wanted, double from) const {
+double Worker::earliest(std::span<const Interval> wanted, double from) const {
     // Each move puts one interval behind something that is busy and never back before it, so this
     // ends, at the latest behind all that is busy.
     for (bool moved = true; moved;) {
@@ -37,7 +37,7 @@ double Hands::earliest(std::span<const Interval> wanted, double from) const {
     return from;
 }
 
-std::optional<double> Hands::latest(double seconds, double from, double until) const {
+std::optional<double> Worker::latest(double seconds, double from, double until) const {
     for (std::size_t i = busy_.size(); i-- > 0;) {
         if (busy_[i].begins < until + seconds - hair && until < busy_[i].ends - hair) {
             until = busy_[i].begins - seconds;
@@ -46,7 +46,7 @@ std::optional<double> Hands::latest(double seconds, double from, double until) c
     return until >= from ? std::optional(until) : std::nullopt;
 }
 
-void Hands::take(std::span<const Interval> wanted, double begins) {
+void Worker::take(std::span<const Interval> wanted, double begins) {
     for (const Interval& interval : wanted) {
         if (interval.ends - interval.begins < hair) continue;
         const Interval then{begins + interval.begins, begins + interval.ends};
