@@ -22,7 +22,7 @@ void write_till(SheetWriter& sheet, const StepPlan& step) {
 void write_leave(SheetWriter& sheet, std::size_t recipe) {
     bool any = false;
     for (const StepPlan& step : steps_of(sheet.plan, recipe)) {
-        if (step.verb != "leave" || !step.minutes) continue;
+        if (step.verb != Verb::leave || !step.minutes) continue;
         sheet.say(any ? ", then " : "").duration(*step.minutes);
         write_till(sheet, step);
         any = true;
@@ -38,7 +38,7 @@ void write_cure(SheetWriter& sheet, std::size_t recipe) {
     }
     sheet.duration(*made.cure_minutes);
     for (const StepPlan& step : steps_of(sheet.plan, recipe)) {
-        if (step.verb == "cure") write_till(sheet, step);
+        if (step.verb == Verb::cure) write_till(sheet, step);
     }
 }
 

@@ -29,7 +29,7 @@ void write_items(SheetWriter& sheet, const std::vector<Item>& items) {
     }
 }
 
-bool has_step(const Plan& plan, std::string_view verb) {
+bool has_step(const Plan& plan, Verb verb) {
     return std::any_of(plan.steps.begin(), plan.steps.end(),
                        [&](const StepPlan& step) { return step.verb == verb; });
 }
@@ -45,7 +45,7 @@ void write_vessels(SheetWriter& sheet) {
             count_in(extras, extra.count, extra.name);
     }
     // Where a step sets the wicks, they need only lie ready.
-    const bool wicked_later = wicks.empty() || has_step(sheet.plan, "set-wick");
+    const bool wicked_later = wicks.empty() || has_step(sheet.plan, Verb::set_wick);
     write_items(sheet.say("- [ ] Vessels counted, clean and dry: "), vessels);
     sheet.say("\n");
     if (!wicks.empty()) {
@@ -125,7 +125,7 @@ void write_water(SheetWriter& sheet) {
     const auto& melts = sheet.plan.melts;
     const bool in_bath =
         std::any_of(recipes.begin(), recipes.end(),
-                    [](const RecipePlan& recipe) { return recipe.heated == "water-bath"; }) ||
+                    [](const RecipePlan& recipe) { return recipe.heated == Choice::water_bath; }) ||
         std::any_of(melts.begin(), melts.end(), [](const MeltPlan& melt) { return melt.in_bath; });
     if (in_bath) sheet.say("- [ ] Hot water at hand, to top the bath up\n");
 }

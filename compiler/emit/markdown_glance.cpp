@@ -8,11 +8,11 @@ namespace waxwright {
 
 namespace {
 
-std::string_view heated_words(std::string_view heated) {
-    if (heated == "water-bath") return ", in a water bath";
-    if (heated == "melter") return ", a melter";
-    if (heated == "hotplate") return ", on a hotplate";
-    if (heated == "flame") return ", on a flame";
+std::string_view heated_words(Choice heated) {
+    if (heated == Choice::water_bath) return ", in a water bath";
+    if (heated == Choice::melter) return ", a melter";
+    if (heated == Choice::hotplate) return ", on a hotplate";
+    if (heated == Choice::flame) return ", on a flame";
     return "";
 }
 

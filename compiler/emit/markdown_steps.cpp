@@ -55,7 +55,7 @@ void write_sentence(SheetWriter& sheet, const StepPlan& step) {
 
 void write_brief(SheetWriter& sheet, const StepPlan& step, bool begins) {
     std::string text = step.brief;
-    if (!begins && !text.empty() && text[0] >= 'A' && text[0] <= 'Z' && step.verb != "note") {
+    if (!begins && !text.empty() && text[0] >= 'A' && text[0] <= 'Z' && step.verb != Verb::note) {
         text[0] = static_cast<char>(text[0] - 'A' + 'a');
     }
     write_said(sheet, step, {text, step.brief_temperature, {}});
@@ -96,7 +96,7 @@ void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings)
     sheet.say("- [ ] ");
     write_time(sheet, step);
     write_sentence(sheet, step);
-    const bool of_heat = step.verb == "melt" || step.verb == "cool";
+    const bool of_heat = step.verb == Verb::melt || step.verb == Verb::cool;
     if (of_heat && step.minutes) {
         sheet.say(" About ").number(std::llround(*step.minutes)).say(" min.");
     }
@@ -110,7 +110,7 @@ void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings)
     }
     if (!step.because.empty()) sheet.say(" Why: ").user(step.because);
     if (step.at_c) {
-        write_blanks(sheet, step.verb == "warm-vessels" ? 1 : fillings, "Actual");
+        write_blanks(sheet, step.verb == Verb::warm_vessels ? 1 : fillings, "Actual");
     } else if (step.minutes && *step.minutes >= worth_a_time_min) {
         sheet.say("\\\n  From: ________ to: ________");
     }

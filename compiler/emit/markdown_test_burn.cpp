@@ -37,10 +37,10 @@ void write_list(SheetWriter& sheet, std::string_view begin,
 
 void write_verdict(SheetWriter& sheet, const TestPlan& test) {
     sheet.say("- Latest test burn ").user(test.name).say(": ");
-    if (test.verdict.empty()) {
+    if (test.verdict == Choice::unsaid) {
         sheet.say("it has no verdict");
     } else {
-        sheet.say("the verdict was ").say(test.verdict);
+        sheet.say("the verdict was ").say(word(test.verdict));
     }
     if (test.on) {
         Date day = *test.on;
@@ -61,13 +61,16 @@ void write_seen(SheetWriter& sheet, const TestPlan& test) {
     if (test.glass_c) line.next().say("outside ").temperature(*test.glass_c);
     if (test.left_mm) line.next().length(*test.left_mm).say(" of wax left");
     if (test.left_g) line.next().say(show_number(*test.left_g, 1)).say(" g of wax left");
-    if (test.cracked == "yes") line.next().say("**the vessel cracked**");
-    if (test.cracked == "no") line.next().say("no crack");
-    if (test.relit == "yes") line.next().say("**it lit again by itself**");
-    if (test.relit == "no") line.next().say("did not light again");
-    if (!test.soot.empty()) {
-        const bool none = test.soot == "no" || test.soot == "none";
-        line.next().say(none ? "no soot" : test.soot == "yes" ? "soot" : test.soot + " soot");
+    if (test.cracked == Choice::yes) line.next().say("**the vessel cracked**");
+    if (test.cracked == Choice::no) line.next().say("no crack");
+    if (test.relit == Choice::yes) line.next().say("**it lit again by itself**");
+    if (test.relit == Choice::no) line.next().say("did not light again");
+    if (test.soot != Choice::unsaid) {
+        const bool none = test.soot == Choice::no || test.soot == Choice::none;
+        const bool some = none || test.soot == Choice::yes;
+        if (none) line.next().say("no soot");
+        if (test.soot == Choice::yes) line.next().say("soot");
+        if (!some) line.next().say(word(test.soot)).say(" soot");
     }
     line.end();
 }

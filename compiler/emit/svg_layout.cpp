@@ -71,7 +71,7 @@ void PictureLayout::number_steps(std::span<const StepPlan> steps) {
             i + 1 < picture_.stretches.size() && picture_.stretches[i + 1].step == stretch.step;
         // A step that the pot has to wait for is done in the last of its stretches; cooling of an
         // unknown length is the step itself, and ends it.
-        const bool ends_it = !stretch.known && steps[stretch.step].verb != "melt";
+        const bool ends_it = !stretch.known && steps[stretch.step].verb != Verb::melt;
         if (!waits) numbered.push_back({stretch.step, i, unknown || ends_it});
         unknown = unknown || !stretch.known;
     }

@@ -167,7 +167,7 @@ toml::table melt_table(const Plan& plan, const MeltPlan& melt) {
 toml::table step_table(const Plan& plan, const StepPlan& step) {
     toml::table table;
     put(table, "recipe", plan.recipes[step.recipe].name);
-    put(table, "verb", step.verb);
+    put(table, "verb", info(step.verb).slug);
     put_if_any(table, "of", step.of);
     put(table, "at_c", step.at_c);
     put(table, "length_mm", step.length_mm);

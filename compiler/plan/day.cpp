@@ -137,7 +137,7 @@ private:
     void say_measured(std::size_t line, const Stage& stage) {
         StepPlan& step = step_plan(line, stage.step);
         const double minutes = (stage.ends - stage.begins) / a_minute;
-        const bool of_heat = step.verb == "melt" || step.verb == "cool";
+        const bool of_heat = step.verb == Verb::melt || step.verb == Verb::cool;
         if (of_heat && stage.known && !stage.attended && minutes > 0 && !step.minutes) {
             step.minutes = minutes;
         }
@@ -145,7 +145,7 @@ private:
         if (stage.dropped && stage.from && *stage.from - *stage.dropped > worth_saying) {
             step.dropped_c = stage.dropped;
         }
-        if (step.at_c && stage.from && step.verb != "melt" &&
+        if (step.at_c && stage.from && step.verb != Verb::melt &&
             *stage.from < *step.at_c - worth_saying) {
             step.arrives_c = stage.from;
         }
@@ -175,7 +175,8 @@ private:
             for (const std::size_t line : melting.lines) {
                 for (std::size_t i = 0; i < steps_of(plan_, line).size(); ++i) {
                     StepPlan& step = step_plan(line, i);
-                    if (step.verb != "melt" || !step.at_c || melting.celsius <= *step.at_c + 0.5) {
+                    if (step.verb != Verb::melt || !step.at_c ||
+                        melting.celsius <= *step.at_c + 0.5) {
                         continue;
                     }
                     step.text += fmt::format(" It is hotter than that, {}, for the others.",

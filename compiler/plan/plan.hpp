@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "findings/registry.hpp"
+#include "model/schema.hpp"
 #include "plan/money_plan.hpp"
 #include "units/date.hpp"
 #include "units/figure_range.hpp"
@@ -62,7 +63,7 @@ struct ScalePlan {
 struct TestPlan {
     std::string name;
     std::optional<Date> on;
-    std::string verdict; // pass, fail, or empty where unsaid
+    Choice verdict = Choice::unsaid; // pass or fail
     std::optional<double> samples;
     std::string make; // "1 rush in tumbler with a load of 6 % of the wax": what it says of that
     std::optional<double> flame_mm, glass_c;
@@ -71,7 +72,7 @@ struct TestPlan {
     std::optional<double> left_mm, left_g;
     bool to_end = false; // down to the depth that must not burn
     double stop_mm = 0;
-    std::string cracked, relit, soot; // a word each, or empty
+    Choice cracked = Choice::unsaid, relit = Choice::unsaid, soot = Choice::unsaid;
     std::vector<std::string> other;   // what that candle had other than today's
     std::vector<std::string> assumed; // what it doesn't say, and is taken to be as today
     std::vector<std::string> missing; // what was not measured or looked at
@@ -105,8 +106,8 @@ struct RecipePlan {
     std::optional<TemperatureRange> scent_at; // as its largest wax wants it
     std::optional<TemperatureRange> pour_at;
     double wax_g = 0, scent_g = 0, additive_g = 0;
-    std::string drawn_from; // the batch's melter, where the pots are drawn from one
-    std::string heated;     // how its pot is heated, as the language has it; empty where unsaid
+    std::string drawn_from;         // the batch's melter, where the pots are drawn from one
+    Choice heated = Choice::unsaid; // how its pot is
     std::vector<ExactLine> exact;
     std::vector<ScaleLine> premix;
     double premix_division_g = 0; // what its lines are whole numbers of
@@ -146,8 +147,8 @@ struct Stretch {
 
 struct StepPlan {
     std::size_t recipe = 0;
-    std::string verb; // "second-pour"
-    std::string of;   // "scent" or an additive's name
+    Verb verb = Verb::note;
+    std::string of; // "scent" or an additive's name
     std::optional<double> at_c;
     std::optional<double> length_mm;
     std::optional<double> minutes;

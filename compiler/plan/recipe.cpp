@@ -141,7 +141,7 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
         plan.burn_measured = burns->measured;
     }
     plan.test = test_part(model, reckoning);
-    if (!job.drawn) plan.heated = word(model.choice(job.pot, Key::heated));
+    if (!job.drawn) plan.heated = model.choice(job.pot, Key::heated);
     plan.doubt = doubt_part(reckoning.bounds);
     plan.remarks = remarks_of(model, reckoning, plan.scale);
     plan.small_pot = small_pot_of(model, reckoning);

@@ -158,7 +158,7 @@ StepPlan step_part(const Model& model, const Reckoning& reckoning, const Step& s
                    const RecipePlan& recipe, std::size_t index, bool left_before) {
     StepPlan plan;
     plan.recipe = index;
-    plan.verb = info(step.verb).slug;
+    plan.verb = step.verb;
     if (step.adds_scent) {
         plan.of = "scent";
     } else if (step.material != no_block) {
@@ -179,7 +179,7 @@ StepPlan step_part(const Model& model, const Reckoning& reckoning, const Step& s
 void name_melted_in(const Model& model, BlockId recipe, std::size_t first, Plan& plan) {
     const auto melt =
         std::find_if(plan.steps.begin() + static_cast<std::ptrdiff_t>(first), plan.steps.end(),
-                     [](const StepPlan& step) { return step.verb == "melt"; });
+                     [](const StepPlan& step) { return step.verb == Verb::melt; });
     if (melt == plan.steps.end()) return;
     std::string names;
     for (const Share& additive : model.blend(recipe, Key::additives)) {

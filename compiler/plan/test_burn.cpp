@@ -67,7 +67,7 @@ std::optional<TestPlan> test_part(const Model& model, const Reckoning& reckoning
     TestPlan plan;
     plan.name = model.name(burn);
     plan.on = test.on;
-    plan.verdict = word(model.choice(burn, Key::verdict));
+    plan.verdict = model.choice(burn, Key::verdict);
     plan.samples = model.figure(burn, Key::samples);
     plan.make = make_words(model, burn);
     plan.flame_mm = model.figure(burn, Key::flame);
@@ -76,9 +76,9 @@ std::optional<TestPlan> test_part(const Model& model, const Reckoning& reckoning
     put_left(model, burn, plan);
     plan.to_end = burns.to_end;
     plan.stop_mm = model.figure(reckoning.in.job.recipe, Key::stop_at).value_or(usual_stop_mm);
-    plan.cracked = word(model.choice(burn, Key::cracked));
-    plan.relit = word(model.choice(burn, Key::relit));
-    plan.soot = word(model.choice(burn, Key::soot));
+    plan.cracked = model.choice(burn, Key::cracked);
+    plan.relit = model.choice(burn, Key::relit);
+    plan.soot = model.choice(burn, Key::soot);
     for (const Difference& difference : test.differences) {
         plan.other.emplace_back(difference.shelf != nullptr
                                     ? fmt::format("lot of {}", model.name(difference.shelf->block))

@@ -8,25 +8,24 @@
 
 namespace waxwright::sample {
 
-inline StepPlan step(std::string verb, std::string text) {
+inline StepPlan step(Verb verb, std::string text) {
     StepPlan step;
-    step.verb = std::move(verb);
+    step.verb = verb;
     step.text = std::move(text);
     return step;
 }
 
 /// A step that says `shown` for a temperature.
-inline StepPlan heated(std::string verb, std::string text, double celsius,
-                       const std::string& shown) {
-    StepPlan made = step(std::move(verb), std::move(text));
+inline StepPlan heated(Verb verb, std::string text, double celsius, const std::string& shown) {
+    StepPlan made = step(verb, std::move(text));
     const auto begin = static_cast<std::uint32_t>(made.text.find(shown));
     made.at_c = celsius;
     made.temperature = {begin, begin + static_cast<std::uint32_t>(shown.size())};
     return made;
 }
 
-inline StepPlan timed(std::string verb, std::string text, double minutes) {
-    StepPlan made = step(std::move(verb), std::move(text));
+inline StepPlan timed(Verb verb, std::string text, double minutes) {
+    StepPlan made = step(verb, std::move(text));
     made.minutes = minutes;
     return made;
 }
@@ -73,16 +72,16 @@ inline RecipePlan tide_line_recipe() {
 
 inline std::vector<StepPlan> tide_line_steps() {
     std::vector<StepPlan> steps = {
-        step("wipe-vessels", "Wipe out the vessels."),
-        step("set-wick", "Set 1 cotton-braid-medium in each vessel, upright and centred."),
-        heated("melt", "Melt to 75 °C.", 75, "75 °C"),
-        step("off-heat", "Take the pot off the heat."),
-        heated("add", "Add the scent at 70 °C.", 70, "70 °C"),
-        timed("stir", "Stir for 2 min.", 2),
-        heated("pour", "Pour at 60 °C: 262.0 g into each vessel.", 60, "60 °C"),
-        timed("leave", "Leave for 4 h.", 240),
-        step("trim-wick", "Trim the wicks to 6 mm."),
-        timed("cure", "Cure for 14 days.", 14 * 24 * 60),
+        step(Verb::wipe_vessels, "Wipe out the vessels."),
+        step(Verb::set_wick, "Set 1 cotton-braid-medium in each vessel, upright and centred."),
+        heated(Verb::melt, "Melt to 75 °C.", 75, "75 °C"),
+        step(Verb::off_heat, "Take the pot off the heat."),
+        heated(Verb::add, "Add the scent at 70 °C.", 70, "70 °C"),
+        timed(Verb::stir, "Stir for 2 min.", 2),
+        heated(Verb::pour, "Pour at 60 °C: 262.0 g into each vessel.", 60, "60 °C"),
+        timed(Verb::leave, "Leave for 4 h.", 240),
+        step(Verb::trim_wick, "Trim the wicks to 6 mm."),
+        timed(Verb::cure, "Cure for 14 days.", 14 * 24 * 60),
     };
     steps[4].of = "scent";
     steps[4].because = "it binds best there";
@@ -170,7 +169,7 @@ inline Plan market_batch() {
     pot.division_g = 0.1;
     pot.lines = {{PlanKind::wax, "soy", 524}, {PlanKind::additive, "dye-blue", 0.4}};
     plan.pots.push_back(pot);
-    StepPlan pour = heated("pour", "Pour at 55 °C: to the line, not to a weight.", 55, "55 °C");
+    StepPlan pour = heated(Verb::pour, "Pour at 55 °C: to the line, not to a weight.", 55, "55 °C");
     pour.recipe = 1;
     plan.steps.push_back(pour);
     for (CautionLine& line : plan.cautions)

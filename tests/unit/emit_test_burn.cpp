@@ -24,7 +24,7 @@ TestPlan spring() {
     TestPlan test;
     test.name = "spring";
     test.on = Date{2026, 4, 18, 9, 30, true};
-    test.verdict = "pass";
+    test.verdict = Choice::pass;
     test.samples = 3;
     test.make = "1 rush in tumbler";
     test.flame_mm = 25.4;
@@ -35,9 +35,9 @@ TestPlan spring() {
     test.left_mm = 10;
     test.to_end = true;
     test.stop_mm = 12;
-    test.cracked = "no";
-    test.relit = "no";
-    test.soot = "none";
+    test.cracked = Choice::no;
+    test.relit = Choice::no;
+    test.soot = Choice::none;
     return test;
 }
 
@@ -61,9 +61,9 @@ TEST_CASE("the latest test burn, as it was written down") {
 
 TEST_CASE("what went wrong stands out, and what is missing is named") {
     TestPlan test = spring();
-    test.verdict = "";
-    test.cracked = test.relit = "yes";
-    test.soot = "heavy";
+    test.verdict = Choice::unsaid;
+    test.cracked = test.relit = Choice::yes;
+    test.soot = Choice::heavy;
     test.wall_mm = 0;
     test.to_end = false;
     test.other = {"wick", "lot of soy"};
