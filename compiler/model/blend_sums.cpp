@@ -4,7 +4,7 @@
 
 #include <fmt/format.h>
 
-#include "model/reader.hpp"
+#include "model/blend_reader.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -17,7 +17,7 @@ constexpr double sum_tolerance = 1e-9;
 } // namespace
 
 /// Makes the amounts of a whole into fractions that sum to 1.
-bool Reader::add_up(At value, std::vector<BlendItem>& items) {
+bool BlendReader::add_up(At value, std::vector<BlendItem>& items) {
     const Span at = span(value);
     if (items.size() == 1 && items[0].bare) {
         items[0].amount = 1;
@@ -89,7 +89,7 @@ bool Reader::add_up(At value, std::vector<BlendItem>& items) {
 }
 
 /// Checks shares of something else: percents only, together no more than all of it.
-bool Reader::share_out(At value, std::vector<BlendItem>& items) {
+bool BlendReader::share_out(At value, std::vector<BlendItem>& items) {
     double sum = 0;
     for (const BlendItem& item : items) {
         if (item.bare || item.parts || item.rest) {
@@ -108,7 +108,7 @@ bool Reader::share_out(At value, std::vector<BlendItem>& items) {
 }
 
 /// Turns fractions by volume into fractions by mass: each goes with its density.
-bool Reader::weigh_parts(std::vector<BlendItem>& items) {
+bool BlendReader::weigh_parts(std::vector<BlendItem>& items) {
     double total = 0;
     for (BlendItem& item : items) {
         const std::optional<double> density = density_of(item.materials, span(item.name));
@@ -125,7 +125,7 @@ bool Reader::weigh_parts(std::vector<BlendItem>& items) {
 }
 
 /// g/ml of a mixture by volume additivity; a wax's solid density counts.
-std::optional<double> Reader::density_of(const std::vector<Share>& materials, Span at) {
+std::optional<double> BlendReader::density_of(const std::vector<Share>& materials, Span at) {
     double volume = 0;
     for (const Share& share : materials) {
         const BlockKind kind_of_block = model_.blocks[share.material].kind;
@@ -136,7 +136,7 @@ std::optional<double> Reader::density_of(const std::vector<Share>& materials, Sp
                                          model_.name(share.material), with_article(kind_of_block)));
             return std::nullopt;
         }
-        ensure(share.material);
+        blocks_.ensure(share.material);
         const auto density = model_.density(share.material);
         if (!density) {
             // Where a material needs its density, that has been told at the material.

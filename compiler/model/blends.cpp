@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "model/reader.hpp"
+#include "model/blend_reader.hpp"
 #include "syntax/parse.hpp"
 #include "units/show.hpp"
 
@@ -31,7 +31,7 @@ constexpr std::size_t most_materials = 200;
 
 } // namespace
 
-Value Reader::read_blend(const PropertyInfo& info, At value) {
+Value BlendReader::read_blend(const PropertyInfo& info, At value) {
     const bool whole = info.shape == Shape::blend;
     const Shares shares = blend_of(value, whole);
     if (!shares) return {};
@@ -40,17 +40,18 @@ Value Reader::read_blend(const PropertyInfo& info, At value) {
     const auto other = [&](const Share& share) {
         return model_.blocks[share.material].kind != info.refers;
     };
-    if (used_at_ && shares->size() > 1 && std::all_of(shares->begin(), shares->end(), other)) {
+    if (context_.used_at && shares->size() > 1 &&
+        std::all_of(shares->begin(), shares->end(), other)) {
         findings_
-            .report(Rule::wrong_kind, *used_at_,
+            .report(Rule::wrong_kind, *context_.used_at,
                     fmt::format("`{}` is a blend with no {} in it, and {} is wanted here",
-                                model_.sources.slice(*used_at_), word(info.refers),
+                                model_.sources.slice(*context_.used_at), word(info.refers),
                                 with_article(info.refers)))
             .related.push_back({span(value), "this is the blend"});
         return {};
     }
     for (const Share& share : *shares) {
-        good = of_kind(share.material, info.refers, share.at) && good;
+        good = counts_.of_kind(share.material, info.refers, share.at) && good;
     }
     if (!good) return {};
     const Slice slice{static_cast<std::uint32_t>(model_.shares.size()),
@@ -61,7 +62,7 @@ Value Reader::read_blend(const PropertyInfo& info, At value) {
 
 /// The materials of a blend with their fractions by mass. A whole sums to 1; shares of something
 /// else stay as they are written.
-Reader::Shares Reader::blend_of(At value, bool whole) {
+BlendReader::Shares BlendReader::blend_of(At value, bool whole) {
     const Children parts = children(value);
     const bool by_volume = kind({value.file, parts[parts.size() - 1]}) == Kind::by_volume;
     const At phrase{value.file, parts[0]};
@@ -121,13 +122,13 @@ Reader::Shares Reader::blend_of(At value, bool whole) {
     return shares;
 }
 
-void Reader::too_many_materials(At value) {
+void BlendReader::too_many_materials(At value) {
     findings_.report(Rule::out_of_range, span(value),
                      fmt::format("this blend has more than {} materials", most_materials),
                      "use fewer");
 }
 
-bool Reader::read_item(At operand, bool whole, BlendItem& item) {
+bool BlendReader::read_item(At operand, bool whole, BlendItem& item) {
     switch (kind(operand)) {
     case Kind::name:
         item.bare = true;
@@ -173,7 +174,7 @@ bool Reader::read_item(At operand, bool whole, BlendItem& item) {
     return materials.has_value();
 }
 
-bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
+bool BlendReader::read_amount(At item_at, At amount, BlendItem& item) {
     const Children parts = children(amount);
     if (kind(amount) == Kind::measure && parts.size() > 1) {
         const std::string_view unit_text = text({amount.file, parts[1]});
@@ -183,7 +184,7 @@ bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
         }
     }
     if (!item.parts) {
-        const std::optional<Quantity> quantity = figure(amount);
+        const std::optional<Quantity> quantity = evaluator_.figure(amount);
         if (!quantity) return false;
         if (quantity->dimension == dimension::count) {
             findings_.report(Rule::missing_unit, span(amount),
@@ -222,20 +223,20 @@ bool Reader::read_amount(At item_at, At amount, BlendItem& item) {
 }
 
 /// What a name in a blend stands for: one material, or the materials of an accord.
-Reader::Shares Reader::materials_of(At name) {
-    const Symbol* symbol = look_up(name);
+BlendReader::Shares BlendReader::materials_of(At name) {
+    const Symbol* symbol = lookup_.look_up(name);
     if (symbol == nullptr || symbol->what == Symbol::What::poisoned) return std::nullopt;
     if (symbol->what == Symbol::What::let) return let_blend(symbol->id);
     return std::vector<Share>{{symbol->id, 1.0, span(name)}};
 }
 
-Reader::Shares Reader::let_blend(LetId id) {
+BlendReader::Shares BlendReader::let_blend(LetId id) {
     LetBlend& memo = let_blends_[id];
-    if (begin_let(id, memo.state)) {
+    if (evaluator_.begin_let(id, memo.state)) {
         memo.shares = blend_of({names_.lets[id].file, names_.lets[id].value}, true);
-        end_let(memo.state);
+        evaluator_.end_let(memo.state);
     }
-    return memo.state == State::done ? memo.shares : std::nullopt;
+    return memo.state == ReadState::done ? memo.shares : std::nullopt;
 }
 
 } // namespace waxwright

@@ -6,7 +6,7 @@
 
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
-#include "model/reader.hpp"
+#include "model/block_reader.hpp"
 #include "syntax/parse.hpp"
 
 namespace waxwright {
@@ -31,16 +31,16 @@ const Entry* find(const std::vector<Entry>& entries, Key key) {
 } // namespace
 
 /// Reads a block, once, with all it refers to. A loop of `like` ends here.
-void Reader::ensure(BlockId id) {
-    if (block_states_[id] != State::untouched) return;
-    block_states_[id] = State::reading;
-    const std::optional<Span> outer = std::exchange(used_at_, std::nullopt);
+void BlockReader::ensure(BlockId id) {
+    if (block_states_[id] != ReadState::untouched) return;
+    block_states_[id] = ReadState::reading;
+    const std::optional<Span> outer = std::exchange(context_.used_at, std::nullopt);
     read_block(id);
-    used_at_ = outer;
-    block_states_[id] = State::done;
+    context_.used_at = outer;
+    block_states_[id] = ReadState::done;
 }
 
-void Reader::read_block(BlockId id) {
+void BlockReader::read_block(BlockId id) {
     read_like(id);
     const Block block = model_.blocks[id]; // the vector may grow under a reference, not its copy
     Own own;
@@ -54,7 +54,7 @@ void Reader::read_block(BlockId id) {
 }
 
 /// What the name behind `like` stands for; a block's own name is looked for in used files only.
-const Symbol* Reader::liked(BlockId id) {
+const Symbol* BlockReader::liked(BlockId id) {
     const Block& block = model_.blocks[id];
     const Children head = tree(block.file).children(tree(block.file).children(block.node)[0]);
     const std::string_view name = tree(block.file).text(head[2]);
@@ -62,7 +62,7 @@ const Symbol* Reader::liked(BlockId id) {
 }
 
 /// `mud` is like `sand`, `sand` like `mud`: from a block to the one it is like, and back to it.
-std::string Reader::like_loop(BlockId id, BlockId liked_id) {
+std::string BlockReader::like_loop(BlockId id, BlockId liked_id) {
     std::string loop = fmt::format("`{}` is like `{}`", model_.name(id), model_.name(liked_id));
     for (BlockId next = liked_id; next != id;) {
         const BlockId after = liked(next)->id;
@@ -72,7 +72,7 @@ std::string Reader::like_loop(BlockId id, BlockId liked_id) {
     return loop;
 }
 
-void Reader::read_like(BlockId id) {
+void BlockReader::read_like(BlockId id) {
     const Block block = model_.blocks[id];
     const Children head = tree(block.file).children(tree(block.file).children(block.node)[0]);
     if (head.size() < 3) return;
@@ -87,7 +87,7 @@ void Reader::read_like(BlockId id) {
                 Rule::like_loop, span(name), fmt::format("`{}` is like itself", text(name)),
                 "a block can only be like its own name if a used file has a block of that name");
         } else {
-            unknown_name(block.file, text(name), span(name));
+            lookup_.unknown_name(block.file, text(name), span(name));
         }
         return;
     }
@@ -101,27 +101,27 @@ void Reader::read_like(BlockId id) {
                                      with_article(block.kind), with_article(block.kind)));
         return;
     }
-    if (block_states_[symbol->id] == State::reading) {
+    if (block_states_[symbol->id] == ReadState::reading) {
         findings_.report(Rule::like_loop, span(name),
                          "blocks are like each other in a loop: " + like_loop(id, symbol->id),
                          "take `like` from one of them");
         return;
     }
-    if (depth_ >= deepest_nesting) {
+    if (context_.depth >= deepest_nesting) {
         findings_.report(
             Rule::nesting, span(name),
             fmt::format("blocks are like each other more than {} deep", deepest_nesting),
             "let this one be like an earlier block");
         return;
     }
-    ++depth_;
+    ++context_.depth;
     ensure(symbol->id);
-    --depth_;
+    --context_.depth;
     model_.blocks[id].like = symbol->id;
     model_.blocks[id].broken = model_.blocks[symbol->id].broken;
 }
 
-void Reader::read_statement(BlockId id, NodeId node, Own& own) {
+void BlockReader::read_statement(BlockId id, NodeId node, Own& own) {
     const BlockKind kind_of_block = model_.blocks[id].kind;
     switch (tree(model_.blocks[id].file).kind(node)) {
     case Kind::property:
@@ -163,7 +163,7 @@ void Reader::read_statement(BlockId id, NodeId node, Own& own) {
     }
 }
 
-void Reader::read_property(BlockId id, NodeId node, std::vector<Entry>& own) {
+void BlockReader::read_property(BlockId id, NodeId node, std::vector<Entry>& own) {
     const Block block = model_.blocks[id];
     const Children parts = tree(block.file).children(node);
     const At key_at{block.file, parts[0]}, value_at{block.file, parts[1]};
@@ -173,7 +173,7 @@ void Reader::read_property(BlockId id, NodeId node, std::vector<Entry>& own) {
         unknown_property(id, key_at, own);
         return;
     }
-    const Value value = read_value(*info, value_at, block.kind);
+    const Value value = values_.read_value(*info, value_at, block.kind);
     if (const Entry* first = find(own, *key)) {
         findings_
             .report(Rule::defined_twice, span(key_at),
@@ -184,7 +184,7 @@ void Reader::read_property(BlockId id, NodeId node, std::vector<Entry>& own) {
     own.push_back({*key, true, span(key_at), span(value_at), value});
 }
 
-void Reader::unknown_property(BlockId id, At key, std::vector<Entry>& own) {
+void BlockReader::unknown_property(BlockId id, At key, std::vector<Entry>& own) {
     const BlockKind block_kind = model_.blocks[id].kind;
     std::vector<std::string_view> words;
     for (const PropertyInfo& row : properties_of(block_kind)) {
@@ -210,7 +210,7 @@ void Reader::unknown_property(BlockId id, At key, std::vector<Entry>& own) {
 }
 
 /// A line that could not be read still says what it was about, if it got as far as its key.
-void Reader::read_broken(BlockId id, NodeId node, std::vector<Entry>& own) {
+void BlockReader::read_broken(BlockId id, NodeId node, std::vector<Entry>& own) {
     Block& block = model_.blocks[id];
     const std::string_view line = tree(block.file).text(node);
     const Span at = tree(block.file).span(node);
@@ -226,7 +226,7 @@ void Reader::read_broken(BlockId id, NodeId node, std::vector<Entry>& own) {
 /// Behind its own, a block has what it takes over from the one it is like.
 /// A vessel is filled to a line of its own, `fill`, or to a `headspace`: the one written here
 /// replaces the other one of what the block is like.
-bool Reader::replaces(const std::vector<Entry>& own, const Block& base, Key key) const {
+bool BlockReader::replaces(const std::vector<Entry>& own, const Block& base, Key key) const {
     const auto based = [&](Key wanted) {
         const auto first = model_.entries.begin() + base.entries.first;
         return std::any_of(first, first + base.entries.count,
@@ -240,7 +240,7 @@ bool Reader::replaces(const std::vector<Entry>& own, const Block& base, Key key)
            (said(Key::brimful) || said(Key::inside));
 }
 
-void Reader::inherit(BlockId id, const Own& own) {
+void BlockReader::inherit(BlockId id, const Own& own) {
     const auto append = [](auto& to, const auto& from) {
         const Slice slice{static_cast<std::uint32_t>(to.size()),
                           static_cast<std::uint32_t>(from.size())};
@@ -274,7 +274,7 @@ void Reader::inherit(BlockId id, const Own& own) {
         block.keys.add(model_.entries[i].key);
 }
 
-void Reader::check_needed(BlockId id) {
+void BlockReader::check_needed(BlockId id) {
     const Block& block = model_.blocks[id];
     if (block.broken) return;
     std::vector<std::string> lacks; // all in one finding, since they have one place
@@ -306,7 +306,7 @@ void Reader::check_needed(BlockId id) {
 }
 
 /// What a step adds must be weighed out: one of the recipe's additives.
-void Reader::check_added(BlockId id) {
+void BlockReader::check_added(BlockId id) {
     if (model_.unreadable(id, Key::additives)) return;
     const std::span<const Share> additives = model_.blend(id, Key::additives);
     for (const Step& step : model_.steps_of(id)) {
@@ -324,7 +324,7 @@ void Reader::check_added(BlockId id) {
 }
 
 /// A vessel has either `fill`, or `headspace` with `brimful` or `inside`.
-void Reader::check_vessel_capacity(BlockId id) {
+void BlockReader::check_vessel_capacity(BlockId id) {
     const Block& block = model_.blocks[id];
     const auto has = [&](Key key) { return model_.entry(id, key) != nullptr; };
     const Entry* headspace = model_.entry(id, Key::headspace);

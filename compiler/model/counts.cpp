@@ -4,13 +4,13 @@
 
 #include <fmt/format.h>
 
-#include "model/reader.hpp"
+#include "model/count_reader.hpp"
 
 namespace waxwright {
 
-bool Reader::of_kind(BlockId id, BlockKind refers, Span at) {
+bool CountReader::of_kind(BlockId id, BlockKind refers, Span at) {
     if (model_.blocks[id].kind == refers) {
-        ensure(id);
+        blocks_.ensure(id);
         return true;
     }
     add_use(
@@ -22,11 +22,11 @@ bool Reader::of_kind(BlockId id, BlockKind refers, Span at) {
 }
 
 /// The block a name stands for, if it is of the kind that is wanted.
-std::optional<BlockId> Reader::block_named(FileId file, std::string_view name, Span at,
-                                           BlockKind refers) {
+std::optional<BlockId> CountReader::block_named(FileId file, std::string_view name, Span at,
+                                                BlockKind refers) {
     const Symbol* symbol = names_.find(file, name);
     if (symbol == nullptr) {
-        unknown_name(file, name, at);
+        lookup_.unknown_name(file, name, at);
         return std::nullopt;
     }
     if (symbol->what == Symbol::What::poisoned) return std::nullopt;
@@ -41,8 +41,8 @@ std::optional<BlockId> Reader::block_named(FileId file, std::string_view name, S
     return symbol->id;
 }
 
-Value Reader::read_ref(const PropertyInfo& info, At value) {
-    const std::optional<At> operand = only_operand(value, with_article(info.refers));
+Value CountReader::read_ref(const PropertyInfo& info, At value) {
+    const std::optional<At> operand = evaluator_.only_operand(value, with_article(info.refers));
     if (!operand) return {};
     if (kind(*operand) != Kind::name) {
         findings_.report(Rule::syntax, span(*operand),
@@ -55,7 +55,7 @@ Value Reader::read_ref(const PropertyInfo& info, At value) {
     return Ref{*block, span(*operand)};
 }
 
-Value Reader::read_counts(const PropertyInfo& info, At value) {
+Value CountReader::read_counts(const PropertyInfo& info, At value) {
     std::vector<Count> counts;
     bool good = true;
     const auto take = [&](At operand) {
@@ -66,7 +66,7 @@ Value Reader::read_counts(const PropertyInfo& info, At value) {
     for (const NodeId child : children(value)) {
         const Children parts = children({value.file, child});
         if (parts.size() > 1) {
-            not_expected({value.file, parts[1]});
+            evaluator_.not_expected({value.file, parts[1]});
             return {};
         }
         const At operand{value.file, parts[0]};
@@ -77,7 +77,7 @@ Value Reader::read_counts(const PropertyInfo& info, At value) {
         for (const NodeId term : children(operand)) {
             const Kind term_kind = tree(value.file).kind(term);
             if (term_kind == Kind::minus) {
-                not_expected({value.file, term});
+                evaluator_.not_expected({value.file, term});
                 return {};
             }
             if (term_kind != Kind::plus) take({value.file, term});
@@ -99,7 +99,7 @@ Value Reader::read_counts(const PropertyInfo& info, At value) {
 }
 
 /// `my jar` of `4 my jar`: the word behind the number, which is no unit, and the next.
-std::optional<Span> Reader::two_words(At operand) {
+std::optional<Span> CountReader::two_words(At operand) {
     if (kind(operand) != Kind::item) return std::nullopt;
     const Children parts = children(operand);
     const At amount{operand.file, parts[0]};
@@ -110,7 +110,7 @@ std::optional<Span> Reader::two_words(At operand) {
 }
 
 /// `6 dune-tumbler`, `dune-tumbler` (one of it) or `(2 * 3) dune-tumbler`.
-std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
+std::optional<Count> CountReader::read_count(At operand, BlockKind refers) {
     const Span at = span(operand);
     std::optional<Quantity> number = Quantity{.value = 1};
     std::optional<BlockId> block;
@@ -139,7 +139,7 @@ std::optional<Count> Reader::read_count(At operand, BlockKind refers) {
         return std::nullopt;
     } else if (kind(operand) == Kind::item) {
         const At name{operand.file, parts[1]};
-        number = wanted({operand.file, parts[0]}, dimension::count, Least::any);
+        number = evaluator_.wanted({operand.file, parts[0]}, dimension::count, Least::any);
         block = block_named(name.file, text(name), span(name), refers);
     } else {
         findings_.report(Rule::syntax, at,

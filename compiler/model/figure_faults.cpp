@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "model/reader.hpp"
+#include "model/evaluator.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -40,7 +40,7 @@ bool is_plain(std::string_view written, std::string_view number) {
 
 } // namespace
 
-void Reader::report_fault(Fault fault, const Quantity& left, const Quantity& right, Span at) {
+void Evaluator::report_fault(Fault fault, const Quantity& left, const Quantity& right, Span at) {
     switch (fault) {
     case Fault::unlike:
         findings_.report(Rule::unit_mismatch, at,
@@ -70,21 +70,21 @@ void Reader::report_fault(Fault fault, const Quantity& left, const Quantity& rig
 }
 
 /// The figure in the dimension that is wanted, within what can be; told and nothing otherwise.
-std::optional<Quantity> Reader::wanted(At operand, Dimension dimension, Least least) {
-    wanted_dimension_ = dimension;
+std::optional<Quantity> Evaluator::wanted(At operand, Dimension dimension, Least least) {
+    context_.wanted = dimension;
     const std::optional<Quantity> quantity = figure(operand);
     if (!quantity || !has_dimension(*quantity, dimension, operand)) return std::nullopt;
     if (!in_range(*quantity, least, span(operand))) return std::nullopt;
     return quantity;
 }
 
-bool Reader::has_dimension(const Quantity& quantity, Dimension dimension, At operand) {
+bool Evaluator::has_dimension(const Quantity& quantity, Dimension dimension, At operand) {
     if (quantity.dimension == dimension) return true;
     mismatch(quantity, dimension, operand);
     return false;
 }
 
-void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand) {
+void Evaluator::mismatch(const Quantity& quantity, Dimension dimension, At operand) {
     const Span at = span(operand);
     const std::string_view written = text(operand);
     const std::string number = fmt::format("{}", written.substr(0, written.find_first_of(" °")));
@@ -137,13 +137,13 @@ void Reader::mismatch(const Quantity& quantity, Dimension dimension, At operand)
     // A let may be right elsewhere; 300 K is no reading of 300 °C.
     const bool kelvin = quantity.unit != no_unit && unit(quantity.unit).symbol == "K";
     if (!meant.empty() && is_plain(written, number)) {
-        finding.fixes.push_back(put(at, std::move(meant), !kelvin && !used_at_));
+        finding.fixes.push_back(put(at, std::move(meant), !kelvin && !context_.used_at));
     }
 }
 
 /// A length of a vessel. Wider than this no container candle is poured (common practice): it is a
 /// slip of the unit, and what is reckoned from it would be told at other places.
-bool Reader::fits_a_vessel(const Quantity& quantity, Span at) {
+bool Evaluator::fits_a_vessel(const Quantity& quantity, Span at) {
     constexpr double widest = 500; // mm
     if (quantity.dimension != dimension::length || quantity.value <= widest) return true;
     const std::string_view written = model_.sources.slice(at);
@@ -157,7 +157,7 @@ bool Reader::fits_a_vessel(const Quantity& quantity, Span at) {
     return false;
 }
 
-bool Reader::in_range(const Quantity& quantity, Least least, Span at) {
+bool Evaluator::in_range(const Quantity& quantity, Least least, Span at) {
     const std::string_view written = model_.sources.slice(at);
     if (quantity.dimension.point) {
         const double coldest = quantity.value - quantity.doubt;

@@ -3,13 +3,13 @@
 
 #include <fmt/format.h>
 
-#include "model/reader.hpp"
+#include "model/evaluator.hpp"
 #include "syntax/parse.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
 
-std::optional<Quantity> Reader::figure(At operand) {
+std::optional<Quantity> Evaluator::figure(At operand) {
     switch (kind(operand)) {
     case Kind::measure:
         return measure(operand);
@@ -59,7 +59,7 @@ std::optional<Quantity> Reader::figure(At operand) {
     }
 }
 
-std::optional<Quantity> Reader::measure(At node) {
+std::optional<Quantity> Evaluator::measure(At node) {
     const Children parts = children(node);
     const std::optional<double> number = read_number(text({node.file, parts[0]}));
     if (!number) {
@@ -77,8 +77,8 @@ std::optional<Quantity> Reader::measure(At node) {
         const auto length = static_cast<std::uint32_t>(unknown->part.size());
         Finding& finding = findings_.report(Rule::unknown_unit, {node.file, begin, begin + length},
                                             fmt::format("`{}` is no unit", unknown->part),
-                                            unit_hint(unknown->part, wanted_dimension_));
-        const UnitMeant meant = unit_meant(unknown->part, wanted_dimension_);
+                                            unit_hint(unknown->part, context_.wanted));
+        const UnitMeant meant = unit_meant(unknown->part, context_.wanted);
         if (!meant.unit.empty()) {
             finding.fixes.push_back(put(finding.at, std::string(meant.unit), meant.surely));
         }
@@ -94,7 +94,7 @@ std::optional<Quantity> Reader::measure(At node) {
     return quantity;
 }
 
-std::optional<Quantity> Reader::compound(At node) {
+std::optional<Quantity> Evaluator::compound(At node) {
     std::optional<Quantity> total;
     double last_factor = 0;
     for (const NodeId child : children(node)) {
@@ -125,7 +125,7 @@ std::optional<Quantity> Reader::compound(At node) {
     return total;
 }
 
-std::optional<Quantity> Reader::cash(At node) {
+std::optional<Quantity> Evaluator::cash(At node) {
     const Children parts = children(node);
     const std::string_view sign = text({node.file, parts[0]});
     const std::optional<double> number = read_number(text({node.file, parts[1]}));
@@ -159,7 +159,7 @@ std::optional<Quantity> Reader::cash(At node) {
     return std::get<Quantity>(outcome);
 }
 
-std::optional<Quantity> Reader::arithmetic(At node) {
+std::optional<Quantity> Evaluator::arithmetic(At node) {
     const Children parts = children(node);
     std::optional<Quantity> total = figure({node.file, parts[0]});
     for (std::size_t i = 1; i + 1 < parts.size(); i += 2) {
@@ -197,7 +197,7 @@ std::optional<Quantity> Reader::arithmetic(At node) {
     return total;
 }
 
-std::optional<Quantity> Reader::doubtful(At node) {
+std::optional<Quantity> Evaluator::doubtful(At node) {
     const Children parts = children(node);
     std::optional<Quantity> quantity = figure({node.file, parts[0]});
     const At half{node.file, parts[1]};
@@ -232,8 +232,8 @@ std::optional<Quantity> Reader::doubtful(At node) {
     return quantity;
 }
 
-std::optional<Quantity> Reader::named_figure(At name) {
-    const Symbol* symbol = look_up(name);
+std::optional<Quantity> Evaluator::named_figure(At name) {
+    const Symbol* symbol = lookup_.look_up(name);
     if (symbol == nullptr || symbol->what == Symbol::What::poisoned) return std::nullopt;
     if (symbol->what == Symbol::What::let) return let_figure(symbol->id);
     findings_.report(Rule::wrong_kind, span(name),
@@ -242,7 +242,7 @@ std::optional<Quantity> Reader::named_figure(At name) {
     return std::nullopt;
 }
 
-std::optional<Quantity> Reader::let_figure(LetId id) {
+std::optional<Quantity> Evaluator::let_figure(LetId id) {
     LetFigure& memo = let_figures_[id];
     if (begin_let(id, memo.state)) {
         const Let& let = names_.lets[id];
@@ -250,34 +250,34 @@ std::optional<Quantity> Reader::let_figure(LetId id) {
         if (operand) memo.quantity = figure(*operand);
         end_let(memo.state);
     }
-    return memo.state == State::done ? memo.quantity : std::nullopt;
+    return memo.state == ReadState::done ? memo.quantity : std::nullopt;
 }
 
 /// True where the let is to be read now, once; then end_let() has to follow. A loop, and names made
 /// of names too deep, are told here.
-bool Reader::begin_let(LetId id, State& state) {
+bool Evaluator::begin_let(LetId id, ReadState& state) {
     Let& let = names_.lets[id];
     let.used = true;
-    if (state == State::done) return false;
-    if (state == State::reading) {
+    if (state == ReadState::done) return false;
+    if (state == ReadState::reading) {
         report_let_loop(id, making_);
         return false;
     }
-    if (depth_ >= deepest_nesting) {
+    if (context_.depth >= deepest_nesting) {
         findings_.report(Rule::nesting, let.name_at,
                          fmt::format("names are made of names more than {} deep", deepest_nesting));
         return false;
     }
-    state = State::reading;
-    ++depth_;
+    state = ReadState::reading;
+    ++context_.depth;
     making_.push_back(id);
     return true;
 }
 
-void Reader::end_let(State& state) {
+void Evaluator::end_let(ReadState& state) {
     making_.pop_back();
-    --depth_;
-    state = State::done;
+    --context_.depth;
+    state = ReadState::done;
 }
 
 } // namespace waxwright

@@ -3,7 +3,7 @@
 
 #include <fmt/format.h>
 
-#include "model/reader.hpp"
+#include "model/value_reader.hpp"
 
 namespace waxwright {
 
@@ -15,7 +15,7 @@ bool by_the_piece(BlockKind kind) {
 
 } // namespace
 
-Value Reader::read_packs(At value, BlockKind block) {
+Value ValueReader::read_packs(At value, BlockKind block) {
     std::vector<Pack> packs;
     bool good = true;
     for (const NodeId phrase : children(value)) {
@@ -40,7 +40,7 @@ Value Reader::read_packs(At value, BlockKind block) {
     return Packs{slice};
 }
 
-std::optional<Pack> Reader::read_pack(At phrase, BlockKind block) {
+std::optional<Pack> ValueReader::read_pack(At phrase, BlockKind block) {
     const Children parts = children(phrase);
     const At operand{phrase.file, parts[0]};
     const bool has_price = parts.size() == 2 && kind({phrase.file, parts[1]}) == Kind::for_;
@@ -52,13 +52,14 @@ std::optional<Pack> Reader::read_pack(At phrase, BlockKind block) {
         return std::nullopt;
     }
     const At price_at{phrase.file, tree(phrase.file).last_child(parts[1])};
-    const std::optional<Quantity> price = wanted(price_at, dimension::money, Least::zero);
-    std::optional<Quantity> amount = figure(operand);
+    const std::optional<Quantity> price =
+        evaluator_.wanted(price_at, dimension::money, Least::zero);
+    std::optional<Quantity> amount = evaluator_.figure(operand);
     if (!price || !amount) return std::nullopt;
     const bool volume = amount->dimension == dimension::volume && !by_the_piece(block);
     const Dimension dimension = by_the_piece(block) ? dimension::count : dimension::mass;
-    if (!volume && !has_dimension(*amount, dimension, operand)) return std::nullopt;
-    if (!in_range(*amount, Least::above_zero, span(operand))) return std::nullopt;
+    if (!volume && !evaluator_.has_dimension(*amount, dimension, operand)) return std::nullopt;
+    if (!evaluator_.in_range(*amount, Least::above_zero, span(operand))) return std::nullopt;
     if (by_the_piece(block) && !whole_pieces(*amount, span(operand))) return std::nullopt;
     if (!fits_minor_units(price->value, price->currency)) {
         findings_.report(Rule::out_of_range, span(price_at),
@@ -71,14 +72,14 @@ std::optional<Pack> Reader::read_pack(At phrase, BlockKind block) {
 }
 
 /// Tells of half a jar.
-bool Reader::whole_pieces(const Quantity& amount, Span at) {
+bool ValueReader::whole_pieces(const Quantity& amount, Span at) {
     if (amount.value == std::floor(amount.value)) return true;
     findings_.report(Rule::out_of_range, at, "this is not a whole number of pieces");
     return false;
 }
 
-Value Reader::read_wage(At value) {
-    const std::optional<At> phrase = only_phrase(value);
+Value ValueReader::read_wage(At value) {
+    const std::optional<At> phrase = evaluator_.only_phrase(value);
     if (!phrase) return {};
     const Children parts = children(*phrase);
     if (parts.size() != 2 || kind({value.file, parts[1]}) != Kind::at) {
@@ -87,25 +88,25 @@ Value Reader::read_wage(At value) {
                          "write 3 h at 18 USD/h");
         return {};
     }
-    const auto time = wanted({value.file, parts[0]}, dimension::time, Least::zero);
+    const auto time = evaluator_.wanted({value.file, parts[0]}, dimension::time, Least::zero);
     const At rate_at{value.file, tree(value.file).last_child(parts[1])};
-    const auto rate = wanted(rate_at, dimension::wage, Least::zero);
+    const auto rate = evaluator_.wanted(rate_at, dimension::wage, Least::zero);
     if (!time || !rate) return {};
     return Wage{time->value, rate->value, rate->currency, span(*phrase)};
 }
 
-Value Reader::read_fees(const PropertyInfo& info, At value) {
+Value ValueReader::read_fees(const PropertyInfo& info, At value) {
     std::vector<Figure> fees;
     bool good = true;
     double total = 0;
     for (const NodeId phrase : children(value)) {
         const Children parts = children({value.file, phrase});
         if (parts.size() > 1) {
-            not_expected({value.file, parts[1]});
+            evaluator_.not_expected({value.file, parts[1]});
             return {};
         }
         const At operand{value.file, parts[0]};
-        const std::optional<Quantity> fee = wanted(operand, info.dimension, info.least);
+        const std::optional<Quantity> fee = evaluator_.wanted(operand, info.dimension, info.least);
         good = good && fee;
         if (fee) {
             total += fee->value;

@@ -6,35 +6,35 @@
 
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
-#include "model/reader.hpp"
 #include "model/texts.hpp"
+#include "model/value_reader.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
 
-Value Reader::read_value(const PropertyInfo& info, At value, BlockKind block) {
-    wanted_dimension_ = info.dimension;
+Value ValueReader::read_value(const PropertyInfo& info, At value, BlockKind block) {
+    context_.wanted = info.dimension;
     // A name bound by `let` stands for the whole value, but not where a word or a name is wanted.
     const bool literal = info.shape == Shape::word || info.shape == Shape::words ||
                          info.shape == Shape::labels || info.shape == Shape::ref ||
                          info.shape == Shape::one_of || info.shape == Shape::some_of;
     if (literal) return read_shape(info, value, block);
-    const std::optional<At> real = resolved(value);
+    const std::optional<At> real = evaluator_.resolved(value);
     if (!real) return {};
     const bool by_name = real->file != value.file || real->node != value.node;
     const std::optional<Span> outer =
-        std::exchange(used_at_, by_name ? std::optional(span(value)) : std::nullopt);
+        std::exchange(context_.used_at, by_name ? std::optional(span(value)) : std::nullopt);
     Value result = read_shape(info, *real, block);
-    used_at_ = outer;
+    context_.used_at = outer;
     return result;
 }
 
 /// The same once it is known where the value is written.
-Value Reader::read_shape(const PropertyInfo& info, At value, BlockKind block) {
+Value ValueReader::read_shape(const PropertyInfo& info, At value, BlockKind block) {
     const Children phrases = children(value);
     const At last{value.file, phrases[phrases.size() - 1]};
     if (kind(last) == Kind::by_volume && info.shape != Shape::blend) {
-        not_expected(last);
+        evaluator_.not_expected(last);
         return {};
     }
     switch (info.shape) {
@@ -63,12 +63,12 @@ Value Reader::read_shape(const PropertyInfo& info, At value, BlockKind block) {
         return read_load(info, value);
     case Shape::blend:
     case Shape::shares:
-        return read_blend(info, value);
+        return blends_.read_blend(info, value);
     case Shape::one_of:
     case Shape::some_of:
-        return read_counts(info, value);
+        return counts_.read_counts(info, value);
     case Shape::ref:
-        return read_ref(info, value);
+        return counts_.read_ref(info, value);
     case Shape::capacity:
         return read_capacity(info, value);
     case Shape::inside:
@@ -95,7 +95,7 @@ Value Reader::read_shape(const PropertyInfo& info, At value, BlockKind block) {
 }
 
 /// A text with its escapes resolved. What has none stays where it is, in the source.
-std::string_view Reader::stored_text(At node) {
+std::string_view ValueReader::stored_text(At node) {
     const std::string_view quoted = text(node);
     if (quoted.find('\\') == std::string_view::npos) return quoted.substr(1, quoted.size() - 2);
     if (const std::optional<BadEscape> bad = bad_escape(quoted)) {
@@ -111,8 +111,8 @@ std::string_view Reader::stored_text(At node) {
     return model_.texts.back();
 }
 
-Value Reader::read_text(At value) {
-    const std::optional<At> operand = only_operand(value, "a text");
+Value ValueReader::read_text(At value) {
+    const std::optional<At> operand = evaluator_.only_operand(value, "a text");
     if (!operand) return {};
     if (kind(*operand) == Kind::text) return Text{stored_text(*operand)};
     const std::string_view words = text(*operand);
@@ -123,13 +123,13 @@ Value Reader::read_text(At value) {
         quotes ? "write one text" : fmt::format("put it in quotes: {}", quoted));
     add_use(finding);
     // A name may stand for a text of its own, and a text ends with its line.
-    if (!quotes && !used_at_ && words.find_first_of("\\\r\n") == std::string_view::npos) {
+    if (!quotes && !context_.used_at && words.find_first_of("\\\r\n") == std::string_view::npos) {
         finding.fixes.push_back(put(span(*operand), std::move(quoted), false));
     }
     return {};
 }
 
-std::string_view Reader::pick_word(const PropertyInfo& info, At phrase) {
+std::string_view ValueReader::pick_word(const PropertyInfo& info, At phrase) {
     const Children parts = children(phrase);
     const At operand{phrase.file, parts[0]};
     std::vector<std::string_view> choice;
@@ -153,15 +153,15 @@ std::string_view Reader::pick_word(const PropertyInfo& info, At phrase) {
     return {};
 }
 
-Value Reader::read_word(const PropertyInfo& info, At value) {
-    const std::optional<At> phrase = only_phrase(value);
+Value ValueReader::read_word(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = evaluator_.only_phrase(value);
     if (!phrase) return {};
     const std::string_view picked = pick_word(info, *phrase);
     if (picked.empty()) return {};
     return Word{find_choice(picked)};
 }
 
-Value Reader::read_words(const PropertyInfo& info, At value) {
+Value ValueReader::read_words(const PropertyInfo& info, At value) {
     std::vector<std::string_view> picked;
     bool good = true;
     for (const NodeId phrase : children(value)) {
@@ -175,7 +175,7 @@ Value Reader::read_words(const PropertyInfo& info, At value) {
     return Words{slice};
 }
 
-Value Reader::read_labels(At value) {
+Value ValueReader::read_labels(At value) {
     const auto first = static_cast<std::uint32_t>(model_.words.size());
     for (const NodeId phrase : children(value)) {
         const Children parts = children({value.file, phrase});
@@ -193,7 +193,7 @@ Value Reader::read_labels(At value) {
     return Labels{{first, count}};
 }
 
-Value Reader::read_texts(At value) {
+Value ValueReader::read_texts(At value) {
     std::vector<std::string_view> texts;
     for (const NodeId phrase : children(value)) {
         const Children parts = children({value.file, phrase});
@@ -212,15 +212,15 @@ Value Reader::read_texts(At value) {
     return Labels{{first, static_cast<std::uint32_t>(texts.size())}};
 }
 
-Value Reader::read_figure(const PropertyInfo& info, At value) {
-    const std::optional<At> operand = only_operand(value, name_of(info.dimension));
+Value ValueReader::read_figure(const PropertyInfo& info, At value) {
+    const std::optional<At> operand = evaluator_.only_operand(value, name_of(info.dimension));
     if (!operand) return {};
-    const std::optional<Quantity> quantity = figure(*operand);
+    const std::optional<Quantity> quantity = evaluator_.figure(*operand);
     if (!quantity) return {};
     const bool other = (info.shape == Shape::depth && quantity->dimension == dimension::mass) ||
                        (info.shape == Shape::overhead && quantity->dimension == dimension::ratio);
-    if (!other && !has_dimension(*quantity, info.dimension, *operand)) return {};
-    if (!in_range(*quantity, info.least, span(*operand))) return {};
+    if (!other && !evaluator_.has_dimension(*quantity, info.dimension, *operand)) return {};
+    if (!evaluator_.in_range(*quantity, info.least, span(*operand))) return {};
     if (quantity->value < info.from || quantity->value > info.to) {
         findings_.report(Rule::out_of_range, span(*operand),
                          fmt::format("{} is surely not meant here", text(*operand)),
@@ -229,7 +229,8 @@ Value Reader::read_figure(const PropertyInfo& info, At value) {
                                      show_in(info.to, quantity->unit, info.dimension)));
         return {};
     }
-    if (info.block == BlockKind::vessel && !fits_a_vessel(*quantity, span(*operand))) return {};
+    if (info.block == BlockKind::vessel && !evaluator_.fits_a_vessel(*quantity, span(*operand)))
+        return {};
     if (quantity->dimension == dimension::money &&
         !fits_minor_units(quantity->value, quantity->currency)) {
         findings_.report(Rule::out_of_range, span(*operand),
@@ -240,10 +241,11 @@ Value Reader::read_figure(const PropertyInfo& info, At value) {
     return Figure{*quantity, span(*operand)};
 }
 
-Value Reader::read_bare_number(const PropertyInfo& info, At value) {
-    const std::optional<At> operand = only_operand(value, "a number");
+Value ValueReader::read_bare_number(const PropertyInfo& info, At value) {
+    const std::optional<At> operand = evaluator_.only_operand(value, "a number");
     if (!operand) return {};
-    const std::optional<Quantity> quantity = wanted(*operand, dimension::count, info.least);
+    const std::optional<Quantity> quantity =
+        evaluator_.wanted(*operand, dimension::count, info.least);
     if (!quantity) return {};
     if (info.shape == Shape::whole && quantity->value != std::floor(quantity->value)) {
         findings_.report(Rule::out_of_range, span(*operand),
@@ -254,7 +256,7 @@ Value Reader::read_bare_number(const PropertyInfo& info, At value) {
 }
 
 /// `48 - 54 °C`: tells that it is a difference; nobody takes one number from another for a range.
-bool Reader::dashed_range(At operand) {
+bool ValueReader::dashed_range(At operand) {
     const Children terms = children(operand);
     if (kind(operand) != Kind::sum || terms.size() != 3) return false;
     const At low{operand.file, terms[0]}, minus{operand.file, terms[1]};
@@ -269,28 +271,29 @@ bool Reader::dashed_range(At operand) {
     return true;
 }
 
-Value Reader::read_range(const PropertyInfo& info, At value) {
-    const std::optional<At> phrase = only_phrase(value);
+Value ValueReader::read_range(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = evaluator_.only_phrase(value);
     if (!phrase) return {};
     const Children parts = children(*phrase);
     const At low_at{value.file, parts[0]};
     if (parts.size() == 1) {
         if (dashed_range(low_at)) return {};
-        const std::optional<Quantity> only = wanted(low_at, info.dimension, info.least);
+        const std::optional<Quantity> only = evaluator_.wanted(low_at, info.dimension, info.least);
         if (!only) return {};
         return Range{*only, only->value, span(low_at), only->doubt};
     }
     const At tail{value.file, parts[1]};
     if (kind(tail) != Kind::to || parts.size() > 2) {
-        not_expected(parts.size() > 2 ? At{value.file, parts[2]} : tail);
+        evaluator_.not_expected(parts.size() > 2 ? At{value.file, parts[2]} : tail);
         return {};
     }
     const At high_at{value.file, tree(value.file).last_child(tail.node)};
-    const std::optional<Quantity> high = wanted(high_at, info.dimension, info.least);
-    std::optional<Quantity> low = figure(low_at);
+    const std::optional<Quantity> high = evaluator_.wanted(high_at, info.dimension, info.least);
+    std::optional<Quantity> low = evaluator_.figure(low_at);
     if (!low) return {};
     if (!high) {
-        if (low->dimension != dimension::count) has_dimension(*low, info.dimension, low_at);
+        if (low->dimension != dimension::count)
+            evaluator_.has_dimension(*low, info.dimension, low_at);
         return {};
     }
     if (low->dimension == dimension::count && high->unit != no_unit) {
@@ -300,8 +303,8 @@ Value Reader::read_range(const PropertyInfo& info, At value) {
         low->dimension = high->dimension;
         low->unit = high->unit;
     }
-    if (!has_dimension(*low, info.dimension, low_at)) return {};
-    if (!in_range(*low, info.least, span(low_at))) return {};
+    if (!evaluator_.has_dimension(*low, info.dimension, low_at)) return {};
+    if (!evaluator_.in_range(*low, info.least, span(low_at))) return {};
     if (low->value > high->value) {
         findings_.report(Rule::out_of_range, span(*phrase),
                          fmt::format("{} is more than {}", text(low_at), text(high_at)),
@@ -311,8 +314,8 @@ Value Reader::read_range(const PropertyInfo& info, At value) {
     return Range{*low, high->value, span(*phrase), high->doubt};
 }
 
-Value Reader::read_date(At value) {
-    const std::optional<At> operand = only_operand(value, "a date");
+Value ValueReader::read_date(At value) {
+    const std::optional<At> operand = evaluator_.only_operand(value, "a date");
     if (!operand) return {};
     if (kind(*operand) != Kind::date) {
         add_use(findings_.report(Rule::unit_mismatch, span(*operand),
@@ -325,7 +328,7 @@ Value Reader::read_date(At value) {
     return DateAt{*date, span(*operand)};
 }
 
-std::optional<Date> Reader::read_date_text(At node) {
+std::optional<Date> ValueReader::read_date_text(At node) {
     const std::optional<Date> date = waxwright::read_date(text(node));
     if (!date) {
         findings_.report(Rule::out_of_range, span(node), fmt::format("there is no {}", text(node)),

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include "findings/spelling.hpp"
-#include "model/reader.hpp"
+#include "model/value_reader.hpp"
 
 namespace waxwright {
 
@@ -22,8 +22,8 @@ bool begins_with_volume(std::string_view measure) {
 
 } // namespace
 
-Value Reader::read_load(const PropertyInfo& info, At value) {
-    const std::optional<At> phrase = only_phrase(value);
+Value ValueReader::read_load(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = evaluator_.only_phrase(value);
     if (!phrase) return {};
     const Children parts = children(*phrase);
     const At operand{value.file, parts[0]};
@@ -36,7 +36,7 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
     for (std::size_t i = 1; i < parts.size(); ++i) {
         const At tail{value.file, parts[i]};
         if (i > 1 || kind(tail) != Kind::of_) {
-            not_expected(tail);
+            evaluator_.not_expected(tail);
             return {};
         }
         const At basis{value.file, tree(value.file).last_child(tail.node)};
@@ -50,7 +50,7 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
         }
         load.basis = text(basis) == "wax" ? Basis::wax : Basis::total;
     }
-    const std::optional<Quantity> quantity = figure(operand);
+    const std::optional<Quantity> quantity = evaluator_.figure(operand);
     if (!quantity) return {};
     load.by_volume = quantity->dimension == dimension::volume_per_mass;
     if (quantity->dimension == dimension::ratio && begins_with_volume(text(operand))) {
@@ -63,11 +63,11 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
     }
     if (info.shape == Shape::kept && parts.size() == 1) {
         if (quantity->dimension == dimension::mass) {
-            if (!in_range(*quantity, Least::zero, load.at)) return {};
+            if (!evaluator_.in_range(*quantity, Least::zero, load.at)) return {};
             return Figure{*quantity, load.at};
         }
         if (quantity->dimension != dimension::ratio && !load.by_volume) {
-            has_dimension(*quantity, dimension::mass, operand);
+            evaluator_.has_dimension(*quantity, dimension::mass, operand);
             return {};
         }
     }
@@ -78,8 +78,9 @@ Value Reader::read_load(const PropertyInfo& info, At value) {
             "write how much for how much wax: `7% of wax`, or `1 oz per lb of wax`");
         return {};
     }
-    if (!load.by_volume && !has_dimension(*quantity, dimension::ratio, operand)) return {};
-    if (!in_range(*quantity, Least::zero, span(operand))) return {};
+    if (!load.by_volume && !evaluator_.has_dimension(*quantity, dimension::ratio, operand))
+        return {};
+    if (!evaluator_.in_range(*quantity, Least::zero, span(operand))) return {};
     load.fraction = quantity->value;
     load.doubt = quantity->doubt;
     // A certificate says 100 % of total where it sets no limit; a mixture of nothing else is none.

@@ -5,7 +5,7 @@
 
 #include <fmt/format.h>
 
-#include "model/reader.hpp"
+#include "model/value_reader.hpp"
 #include "units/water.hpp"
 
 namespace waxwright {
@@ -17,8 +17,8 @@ constexpr double open_cup_margin = 10;
 
 } // namespace
 
-Value Reader::read_capacity(const PropertyInfo& info, At value) {
-    const std::optional<At> phrase = only_phrase(value);
+Value ValueReader::read_capacity(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = evaluator_.only_phrase(value);
     if (!phrase) return {};
     const Children parts = children(*phrase);
     const At operand{value.file, parts[0]};
@@ -28,28 +28,28 @@ Value Reader::read_capacity(const PropertyInfo& info, At value) {
         of_water = i == 1 && kind(tail) == Kind::of_ &&
                    text({value.file, tree(value.file).last_child(tail.node)}) == "water";
         if (!of_water) {
-            not_expected(tail);
+            evaluator_.not_expected(tail);
             return {};
         }
     }
-    std::optional<Quantity> quantity = figure(operand);
+    std::optional<Quantity> quantity = evaluator_.figure(operand);
     if (!quantity) return {};
     if (of_water && quantity->dimension == dimension::mass) {
-        if (!in_range(*quantity, info.least, span(operand))) return {};
+        if (!evaluator_.in_range(*quantity, info.least, span(operand))) return {};
         quantity->value /= water_at_20;
         quantity->doubt /= water_at_20;
         quantity->dimension = dimension::volume;
         quantity->unit = find_unit("ml");
         return Figure{*quantity, span(*phrase)};
     }
-    if (!has_dimension(*quantity, dimension::volume, operand)) return {};
-    if (!in_range(*quantity, info.least, span(operand))) return {};
+    if (!evaluator_.has_dimension(*quantity, dimension::volume, operand)) return {};
+    if (!evaluator_.in_range(*quantity, info.least, span(operand))) return {};
     return Figure{*quantity, span(*phrase)};
 }
 
 /// `2 l`, or `2 kg of water`; or `2 l hot`.
-Value Reader::read_bath(const PropertyInfo& info, At value) {
-    const std::optional<At> phrase = only_phrase(value);
+Value ValueReader::read_bath(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = evaluator_.only_phrase(value);
     if (!phrase) return {};
     const At first{value.file, children(*phrase)[0]};
     if (kind(first) != Kind::item) {
@@ -66,20 +66,21 @@ Value Reader::read_bath(const PropertyInfo& info, At value) {
             "write `hot` where you fill it from the kettle, and nothing where not");
         return {};
     }
-    const auto water = wanted({value.file, item[0]}, info.dimension, info.least);
+    const auto water = evaluator_.wanted({value.file, item[0]}, info.dimension, info.least);
     return water ? Value(Bath{water->value, true, span(*phrase)}) : Value();
 }
 
-Value Reader::read_inside(const PropertyInfo& info, At value) {
+Value ValueReader::read_inside(const PropertyInfo& info, At value) {
     Inside inside{.mouth = 0, .base = 0, .depth = 0, .at = span(value)};
     bool good = true;
     const auto length = [&](At operand, double& into, double& doubt) {
-        const std::optional<Quantity> quantity = wanted(operand, info.dimension, info.least);
+        const std::optional<Quantity> quantity =
+            evaluator_.wanted(operand, info.dimension, info.least);
         if (quantity) {
             into = quantity->value;
             doubt = quantity->doubt;
         }
-        good = good && quantity && fits_a_vessel(*quantity, span(operand));
+        good = good && quantity && evaluator_.fits_a_vessel(*quantity, span(operand));
     };
     for (const NodeId child : children(value)) {
         const At phrase{value.file, child};
@@ -99,7 +100,7 @@ Value Reader::read_inside(const PropertyInfo& info, At value) {
                            inside.base_doubt);
                 } else {
                     good = false;
-                    not_expected(to);
+                    evaluator_.not_expected(to);
                 }
             }
         } else {
@@ -119,11 +120,11 @@ Value Reader::read_inside(const PropertyInfo& info, At value) {
     return inside;
 }
 
-Value Reader::read_densities(const PropertyInfo& info, At value) {
+Value ValueReader::read_densities(const PropertyInfo& info, At value) {
     const bool liquid = info.shape == Shape::densities;
     const Children phrases = children(value);
     if (phrases.size() > (liquid ? 2U : 1U)) {
-        not_expected({value.file, phrases[liquid ? 2 : 1]});
+        evaluator_.not_expected({value.file, phrases[liquid ? 2 : 1]});
         return {};
     }
     Densities densities{.one = {}, .two = {}, .at = span(value)};
@@ -132,16 +133,18 @@ Value Reader::read_densities(const PropertyInfo& info, At value) {
         const At phrase{value.file, phrases[i]};
         const Children parts = children(phrase);
         const At operand{value.file, parts[0]};
-        const std::optional<Quantity> density = wanted(operand, info.dimension, info.least);
+        const std::optional<Quantity> density =
+            evaluator_.wanted(operand, info.dimension, info.least);
         double celsius = std::numeric_limits<double>::quiet_NaN();
         if (parts.size() > 1) {
             const At tail{value.file, parts[parts.size() > 2 ? 2 : 1]};
             if (kind(tail) != Kind::at || parts.size() > 2) {
-                not_expected(tail);
+                evaluator_.not_expected(tail);
                 return {};
             }
             const At at{value.file, tree(value.file).last_child(tail.node)};
-            const std::optional<Quantity> point = wanted(at, dimension::point, Least::any);
+            const std::optional<Quantity> point =
+                evaluator_.wanted(at, dimension::point, Least::any);
             if (!point) return {};
             celsius = point->value;
         } else if (liquid) {
@@ -162,8 +165,8 @@ Value Reader::read_densities(const PropertyInfo& info, At value) {
     return densities;
 }
 
-Value Reader::read_flash(const PropertyInfo& info, At value) {
-    const std::optional<At> phrase = only_phrase(value);
+Value ValueReader::read_flash(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = evaluator_.only_phrase(value);
     if (!phrase) return {};
     const Children parts = children(*phrase);
     const At operand{value.file, parts[0]};
@@ -172,11 +175,11 @@ Value Reader::read_flash(const PropertyInfo& info, At value) {
         const At tail{value.file, parts[parts.size() > 2 ? 2 : 1]};
         closed = kind(tail) == Kind::closed_cup;
         if (parts.size() > 2 || (!closed && kind(tail) != Kind::open_cup)) {
-            not_expected(tail);
+            evaluator_.not_expected(tail);
             return {};
         }
     }
-    const std::optional<Quantity> point = wanted(operand, info.dimension, info.least);
+    const std::optional<Quantity> point = evaluator_.wanted(operand, info.dimension, info.least);
     if (!point) return {};
     return Flash{.written = point->value,
                  .counted = point->value - (closed ? 0 : open_cup_margin),
@@ -186,8 +189,8 @@ Value Reader::read_flash(const PropertyInfo& info, At value) {
                  .at = span(*phrase)};
 }
 
-Value Reader::read_cools(const PropertyInfo& info, At value) {
-    const std::optional<At> phrase = only_phrase(value);
+Value ValueReader::read_cools(const PropertyInfo& info, At value) {
+    const std::optional<At> phrase = evaluator_.only_phrase(value);
     if (!phrase) return {};
     const Children parts = children(*phrase);
     const auto part = [&](Kind wanted_kind) -> std::optional<At> {
@@ -205,11 +208,11 @@ Value Reader::read_cools(const PropertyInfo& info, At value) {
                          "write 75 °C to 60 °C over 18 min with 2 kg in-room 20 °C");
         return {};
     }
-    const auto from = wanted({value.file, parts[0]}, info.dimension, Least::any);
-    const auto end = wanted(*to, info.dimension, Least::any);
-    const auto time = wanted(*over, dimension::time, Least::above_zero);
-    const auto mass = wanted(*with, dimension::mass, Least::above_zero);
-    const auto air = wanted(*room, info.dimension, Least::any);
+    const auto from = evaluator_.wanted({value.file, parts[0]}, info.dimension, Least::any);
+    const auto end = evaluator_.wanted(*to, info.dimension, Least::any);
+    const auto time = evaluator_.wanted(*over, dimension::time, Least::above_zero);
+    const auto mass = evaluator_.wanted(*with, dimension::mass, Least::above_zero);
+    const auto air = evaluator_.wanted(*room, info.dimension, Least::any);
     if (!from || !end || !time || !mass || !air) return {};
     if (!(from->value > end->value && end->value > air->value)) {
         findings_.report(Rule::out_of_range, span(*phrase),

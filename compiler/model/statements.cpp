@@ -5,11 +5,12 @@
 
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
-#include "model/reader.hpp"
+#include "model/block_reader.hpp"
 
 namespace waxwright {
 
-void Reader::misplaced(BlockId id, NodeId node, std::string_view what, std::string_view where) {
+void BlockReader::misplaced(BlockId id, NodeId node, std::string_view what,
+                            std::string_view where) {
     const FileId file = model_.blocks[id].file;
     Span at = tree(file).span(node);
     at.end = at.begin + static_cast<std::uint32_t>(what.size());
@@ -18,12 +19,12 @@ void Reader::misplaced(BlockId id, NodeId node, std::string_view what, std::stri
                      fmt::format("it belongs in {}", where));
 }
 
-void Reader::read_steps_node(BlockId id, NodeId node) {
+void BlockReader::read_steps_node(BlockId id, NodeId node) {
     const FileId file = model_.blocks[id].file;
     std::vector<Step> steps;
     for (const NodeId step : tree(file).children(node)) {
         const Kind step_kind = tree(file).kind(step);
-        if (step_kind == Kind::step) read_step(id, step, file, steps);
+        if (step_kind == Kind::step) steps_.read_step(id, step, file, steps);
         // Where the end is lost, steps may be lost with it.
         if (step_kind == Kind::broken || step_kind == Kind::unclosed) {
             model_.blocks[id].steps_broken = true;
@@ -50,11 +51,12 @@ void Reader::read_steps_node(BlockId id, NodeId node) {
     model_.steps.insert(model_.steps.end(), steps.begin(), steps.end());
 }
 
-void Reader::read_allow(BlockId id, NodeId node) {
+void BlockReader::read_allow(BlockId id, NodeId node) {
     const FileId file = model_.blocks[id].file;
     const Children parts = tree(file).children(node);
     const At name{file, parts[0]}, because{file, parts[1]};
-    const std::string_view reason = stored_text({file, tree(file).last_child(because.node)});
+    const std::string_view reason =
+        values_.stored_text({file, tree(file).last_child(because.node)});
     const std::optional<Rule> rule = find_rule(text(name));
     if (text({file, tree(file).last_child(because.node)}).find_first_not_of("\" \t") ==
         std::string_view::npos) {
@@ -78,14 +80,14 @@ void Reader::read_allow(BlockId id, NodeId node) {
     offer_nearest(finding, span(name), text(name), names, Spelling::word);
 }
 
-void Reader::read_pour(BlockId id, NodeId node, std::vector<Count>& pours) {
+void BlockReader::read_pour(BlockId id, NodeId node, std::vector<Count>& pours) {
     const FileId file = model_.blocks[id].file;
     const PropertyInfo info{.block = BlockKind::batch,
                             .key = Key::makes,
                             .shape = Shape::one_of,
                             .refers = BlockKind::recipe,
                             .doc = {}};
-    const Value value = read_counts(info, {file, tree(file).last_child(node)});
+    const Value value = counts_.read_counts(info, {file, tree(file).last_child(node)});
     if (const auto* counts = std::get_if<Counts>(&value)) {
         pours.push_back(model_.counts[counts->counts.first]);
         model_.counts.pop_back(); // the last one: it comes again with the block's other lines
@@ -94,13 +96,14 @@ void Reader::read_pour(BlockId id, NodeId node, std::vector<Count>& pours) {
     }
 }
 
-void Reader::read_have(BlockId id, NodeId node, std::vector<Have>& haves) {
+void BlockReader::read_have(BlockId id, NodeId node, std::vector<Have>& haves) {
     const FileId file = model_.blocks[id].file;
     const Children parts = tree(file).children(node);
-    const std::optional<At> operand = only_operand({file, parts[0]}, "an amount and a name");
+    const std::optional<At> operand =
+        evaluator_.only_operand({file, parts[0]}, "an amount and a name");
     if (!operand) return;
     std::string_view lot;
-    if (parts.size() > 1) lot = stored_text({file, tree(file).last_child(parts[1])});
+    if (parts.size() > 1) lot = values_.stored_text({file, tree(file).last_child(parts[1])});
     if (kind(*operand) != Kind::sum || parts.size() > 1) {
         read_had(*operand, lot, haves);
         return;
@@ -110,7 +113,7 @@ void Reader::read_have(BlockId id, NodeId node, std::vector<Have>& haves) {
     }
 }
 
-void Reader::read_had(At operand, std::string_view lot, std::vector<Have>& haves) {
+void BlockReader::read_had(At operand, std::string_view lot, std::vector<Have>& haves) {
     const FileId file = operand.file;
     Have have{.block = no_block, .amount = {.value = 1}, .at = span(operand)};
     const Children inside = children(operand);
@@ -118,7 +121,7 @@ void Reader::read_had(At operand, std::string_view lot, std::vector<Have>& haves
     At name = operand;
     if (kind(operand) == Kind::item) {
         name = {file, inside[1]};
-        amount = figure({file, inside[0]});
+        amount = evaluator_.figure({file, inside[0]});
     } else if (kind(operand) == Kind::measure && inside.size() == 2 &&
                find_unit(text({file, inside[1]})) == no_unit) {
         name = {file, inside[1]};
@@ -129,7 +132,7 @@ void Reader::read_had(At operand, std::string_view lot, std::vector<Have>& haves
                          "write have 6 lb soy, or have 24 dune-tumbler");
         return;
     }
-    const Symbol* symbol = look_up(name);
+    const Symbol* symbol = lookup_.look_up(name);
     if (!amount || symbol == nullptr || symbol->what == Symbol::What::poisoned) return;
     if (symbol->what == Symbol::What::let) {
         findings_.report(Rule::wrong_kind, span(name),
@@ -145,7 +148,7 @@ void Reader::read_had(At operand, std::string_view lot, std::vector<Have>& haves
 }
 
 /// Wax, oils and additives are held by mass or volume; vessels, wicks and extras by the piece.
-bool Reader::check_stock(const Have& have, At operand) {
+bool BlockReader::check_stock(const Have& have, At operand) {
     const BlockKind kind_of_block = model_.blocks[have.block].kind;
     const bool pieces = bought(kind_of_block) == Bought::by_piece;
     const bool matter = is_matter(kind_of_block);
@@ -165,9 +168,9 @@ bool Reader::check_stock(const Have& have, At operand) {
     }
     const bool volume = matter && have.amount.dimension == dimension::volume;
     const Dimension wanted_dimension = pieces ? dimension::count : dimension::mass;
-    if (!volume && !has_dimension(have.amount, wanted_dimension, operand)) return false;
-    if (!in_range(have.amount, Least::zero, have.at)) return false;
-    return !pieces || whole_pieces(have.amount, have.at);
+    if (!volume && !evaluator_.has_dimension(have.amount, wanted_dimension, operand)) return false;
+    if (!evaluator_.in_range(have.amount, Least::zero, have.at)) return false;
+    return !pieces || values_.whole_pieces(have.amount, have.at);
 }
 
 } // namespace waxwright

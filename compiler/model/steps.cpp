@@ -6,7 +6,7 @@
 
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
-#include "model/reader.hpp"
+#include "model/step_reader.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -22,13 +22,13 @@ std::pair<std::string_view, std::string_view> split(std::string_view words) {
 
 } // namespace
 
-void Reader::read_step(BlockId id, NodeId node, FileId file, std::vector<Step>& steps) {
+void StepReader::read_step(BlockId id, NodeId node, FileId file, std::vector<Step>& steps) {
     const std::size_t first = steps.size();
     std::string_view because;
     for (const NodeId child : tree(file).children(node)) {
         const At part{file, child};
         if (kind(part) == Kind::because) {
-            because = stored_text({file, tree(file).last_child(child)});
+            because = values_.stored_text({file, tree(file).last_child(child)});
             continue;
         }
         std::optional<Step> step = read_clause(id, part);
@@ -48,7 +48,7 @@ void Reader::read_step(BlockId id, NodeId node, FileId file, std::vector<Step>& 
     }
 }
 
-std::optional<Step> Reader::read_clause(BlockId id, At clause) {
+std::optional<Step> StepReader::read_clause(BlockId id, At clause) {
     const Children parts = children(clause);
     const std::string_view first = text({clause.file, parts[0]});
     const std::string_view second = parts.size() > 1 && kind({clause.file, parts[1]}) == Kind::name
@@ -75,7 +75,7 @@ std::optional<Step> Reader::read_clause(BlockId id, At clause) {
 
 /// True if what stands behind the verb's first word is of the kind that this verb wants there, so
 /// that with the verb put right the line could be that step.
-bool Reader::could_be(const VerbInfo& verb, At clause) {
+bool StepReader::could_be(const VerbInfo& verb, At clause) {
     const Children parts = children(clause);
     const auto [head, rest] = split(verb.words);
     std::size_t from = 1;
@@ -103,7 +103,7 @@ bool Reader::could_be(const VerbInfo& verb, At clause) {
     return false;
 }
 
-void Reader::unknown_verb(At clause, std::string_view first) {
+void StepReader::unknown_verb(At clause, std::string_view first) {
     std::vector<std::string_view> firsts;
     std::vector<std::string_view> fitting;
     for (const VerbInfo& verb : all_verbs()) {
@@ -135,15 +135,15 @@ void Reader::unknown_verb(At clause, std::string_view first) {
     }
 }
 
-void Reader::ill_formed(const VerbInfo& verb, At clause) {
+void StepReader::ill_formed(const VerbInfo& verb, At clause) {
     findings_.report(Rule::syntax, span(clause),
                      fmt::format("`{}` is not how this step is written", text(clause)),
                      fmt::format("it is written like this: `{}`", verb.example));
 }
 
 /// What stands behind the verb's own words: parts[from] and on.
-bool Reader::read_argument(BlockId id, const VerbInfo& verb, At clause, const Children& parts,
-                           std::size_t from, Step& step) {
+bool StepReader::read_argument(BlockId id, const VerbInfo& verb, At clause, const Children& parts,
+                               std::size_t from, Step& step) {
     const auto part = [&](std::size_t i) { return At{clause.file, parts[from + i]}; };
     const std::size_t count = parts.size() - from;
     const auto tail = [&](std::size_t i, Kind wanted_kind) -> std::optional<At> {
@@ -156,7 +156,7 @@ bool Reader::read_argument(BlockId id, const VerbInfo& verb, At clause, const Ch
             ill_formed(verb, clause);
             return false;
         }
-        const std::optional<Quantity> quantity = wanted(*operand, dimension, least);
+        const std::optional<Quantity> quantity = evaluator_.wanted(*operand, dimension, least);
         if (quantity) into = Figure{*quantity, span(*operand)};
         return quantity.has_value();
     };
@@ -195,21 +195,21 @@ bool Reader::read_argument(BlockId id, const VerbInfo& verb, At clause, const Ch
             ill_formed(verb, clause);
             return false;
         }
-        step.text = stored_text(part(0));
+        step.text = values_.stored_text(part(0));
         return true;
     }
     return false;
 }
 
 /// `add scent`, or the name of one of the recipe's additives.
-bool Reader::read_added(BlockId, At name, Step& step) {
+bool StepReader::read_added(BlockId, At name, Step& step) {
     if (text(name) == "scent") {
         step.adds_scent = true;
         return true;
     }
     const Symbol* symbol = names_.find(name.file, text(name));
     if (symbol == nullptr) {
-        unknown_name(name.file, text(name), span(name), "scent");
+        lookup_.unknown_name(name.file, text(name), span(name), "scent");
         return false;
     }
     if (symbol->what == Symbol::What::block && model_.blocks[symbol->id].kind == BlockKind::oil) {
@@ -218,7 +218,7 @@ bool Reader::read_added(BlockId, At name, Step& step) {
                          "write `add scent at …`");
         return false;
     }
-    const auto block = block_named(name.file, text(name), span(name), BlockKind::additive);
+    const auto block = counts_.block_named(name.file, text(name), span(name), BlockKind::additive);
     if (!block) return false;
     step.material = *block;
     return true;

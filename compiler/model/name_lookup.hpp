@@ -1,0 +1,46 @@
+// What a name stands for, and what is said where it stands for nothing.
+#pragma once
+
+#include <map>
+#include <span>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "model/reading.hpp"
+
+namespace waxwright {
+
+/// A block of the standard library, whether its module is used or not.
+struct LibraryName {
+    std::string_view name;
+    std::string_view module;
+};
+
+class NameLookup : Reading {
+public:
+    explicit NameLookup(ReadingContext& context) : Reading(context) {}
+
+    /// Nothing, and remembered as unknown, where the name stands for nothing.
+    const Symbol* look_up(At name);
+    /// Once all is read: each unknown name once, where it stands first, with its other places.
+    void report_unknown_names();
+    /// `also` is a word that may stand there besides.
+    void unknown_name(FileId file, std::string_view name, Span at, std::string_view also = {});
+
+private:
+    struct Unknown {
+        std::vector<Span> places{};
+        std::string hint{};       // worked out at the first of them; empty: nothing is said
+        std::string_view meant{}; // the nearest name, if one is near
+        bool sure = false;        // it can't be another
+    };
+    std::string unknown_hint(FileId file, std::string_view name,
+                             std::span<const std::string_view> names);
+    std::string module_hint(std::string_view name);
+
+    std::vector<LibraryName> library_names_; // all of them, found at the first unknown name
+    std::map<std::pair<FileId, std::string_view>, Unknown> unknown_names_;
+};
+
+} // namespace waxwright
