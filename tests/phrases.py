@@ -61,7 +61,14 @@ def row_sample(said, meant, question):
     degrees = re.search(r"\b(to|at) [*#]", said) and "trim" not in meant
     scent = re.match("scent|fragrance|essential", said)
     values = {"@": "lavender" if scent else "soy" if "wax" in said else "jam-jar"}
-    if said == "fragrance: *":
+    if "about *" in said:
+        values["*"] = "75 °C" if "melt" in said else "70 °C" if "scent" in said else "60 °C"
+    elif re.search("#% @", said) and "load" not in said:
+        two = ["soy", "coconut"] if "wax" in said else ["lavender", "rosemary"]
+        values.update({"#": "50", "@": two})
+    elif re.match("jar: #|holds: #|shows: #", said):
+        values.update({"#": "9", "*": "fl oz"})
+    elif said == "fragrance: *":
         values["*"] = "something strong"
     elif re.match("(stir|leave|cure|hold) #.* @", said):
         values.update({"#": "4", "@": "min" if re.match("stir|hold", said) else "weeks",

@@ -70,7 +70,7 @@ void report_rewarm_over_flash(const Model& model, const Reckoning& r, const Limi
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature();
     // Under its melting point it can't be poured: no advice to go there.
-    std::string hint = "warm it in a water bath";
+    std::string hint = "warm it in hot water, with nothing lit";
     if (r.melted_at && over(check.limit, *r.melted_at)) {
         hint += ", or to less than " + degrees_like(check.limit, at);
     }

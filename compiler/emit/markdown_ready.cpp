@@ -172,7 +172,7 @@ void write_before(SheetWriter& sheet) {
     write_pots(sheet);
     write_water(sheet);
     write_scales(sheet);
-    sheet.say("- [ ] Thermometer to hand, taken to be right within ");
+    sheet.say("- [ ] Thermometer to hand; it may be wrong by ");
     sheet.interval(sheet.plan.thermometer_error).say("\n");
     sheet.say("- [ ] Lid for each pot, and another or a fire blanket, to hand\n");
     write_scents(sheet);

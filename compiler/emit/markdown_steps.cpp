@@ -98,7 +98,9 @@ void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings)
     write_sentence(sheet, step);
     const bool of_heat = step.verb == Verb::melt || step.verb == Verb::cool;
     if (of_heat && step.minutes) {
-        sheet.say(" About ").number(std::llround(*step.minutes)).say(" min.");
+        sheet.say(step.verb == Verb::melt ? " At least " : " About ")
+            .number(std::llround(*step.minutes))
+            .say(" min.");
     }
     if (step.dropped_c) {
         sheet.say(" The cold scent cools the pot to about ");

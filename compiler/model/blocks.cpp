@@ -184,6 +184,23 @@ void BlockReader::read_property(BlockId id, NodeId node, std::vector<Entry>& own
     own.push_back({*key, true, span(key_at), span(value_at), value});
 }
 
+namespace {
+
+/// "it belongs in a recipe": a word that is a property, and of another kind of block.
+std::string belongs_elsewhere(std::string_view text) {
+    const std::optional<Key> key = find_key(text);
+    if (!key) return {};
+    for (const BlockKind kind : {BlockKind::recipe, BlockKind::batch, BlockKind::vessel,
+                                 BlockKind::pot, BlockKind::scale}) {
+        if (find_property(kind, *key) != nullptr) {
+            return fmt::format("it belongs in {}", with_article(kind));
+        }
+    }
+    return {};
+}
+
+} // namespace
+
 void BlockReader::unknown_property(BlockId id, At key, std::vector<Entry>& own) {
     const BlockKind block_kind = model_.blocks[id].kind;
     std::vector<std::string_view> words;
@@ -200,7 +217,13 @@ void BlockReader::unknown_property(BlockId id, At key, std::vector<Entry>& own) 
     if (fresh) own.push_back({*meant, true, span(key), span(key), {}});
     std::string hint = did_you_mean(text(key), words);
     if (hint.empty()) {
-        hint = fmt::format("{} has {}", with_article(block_kind), fmt::join(words, ", "));
+        hint = belongs_elsewhere(text(key));
+        if (hint.empty()) {
+            hint = fmt::format("{} has {}", with_article(block_kind), fmt::join(words, ", "));
+        }
+        if (block_kind == BlockKind::batch) {
+            hint = "its recipes are lines of their own, as `pour 12 tide-line`; besides, " + hint;
+        }
         model_.blocks[id].broken = true; // it may have been any of them
     }
     Finding& finding = findings_.report(

@@ -13,11 +13,14 @@ bool CountReader::of_kind(BlockId id, BlockKind refers, Span at) {
         blocks_.ensure(id);
         return true;
     }
-    add_use(
-        findings_.report(Rule::wrong_kind, at,
-                         fmt::format("`{}` is {}, and {} is wanted here", model_.name(id),
-                                     with_article(model_.blocks[id].kind), with_article(refers)),
-                         fmt::format("write the name of {}", with_article(refers))));
+    add_use(findings_.report(
+        Rule::wrong_kind, at,
+        fmt::format("`{}` is {}, and {} is wanted here", model_.name(id),
+                    with_article(model_.blocks[id].kind), with_article(refers)),
+        refers == BlockKind::vessel
+            ? std::string("write the name of a vessel: one of the library, or of a `vessel` "
+                          "block of your own with what it holds")
+            : fmt::format("write the name of {}", with_article(refers))));
     return false;
 }
 

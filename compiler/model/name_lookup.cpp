@@ -98,6 +98,7 @@ std::string NameLookup::unknown_hint(FileId file, std::string_view name,
     hint = kinds_of(name, names);
     if (!hint.empty()) return hint;
     hint = module_hint(name);
+    if (hint.empty()) hint = library_kinds(name);
     return hint.empty() ? "declare it in this file, or `use` the module or file that has it" : hint;
 }
 
@@ -109,6 +110,20 @@ std::string NameLookup::module_hint(std::string_view name) {
         [](const LibraryName& each, std::string_view wanted) { return each.name < wanted; });
     if (found == library_names_.end() || found->name != name) return {};
     return fmt::format("the standard library has it: `use {}`", found->module);
+}
+
+/// Of the library, though not used here: `cotton` without `use wicks`.
+std::string NameLookup::library_kinds(std::string_view name) {
+    std::vector<std::string_view> names;
+    for (const LibraryName& each : library_names_)
+        names.push_back(each.name);
+    const std::string kinds = kinds_of(name, names);
+    if (kinds.empty()) return {};
+    const auto of =
+        std::find_if(library_names_.begin(), library_names_.end(), [&](const auto& each) {
+            return kinds.find("`" + std::string(each.name) + "`") != std::string::npos;
+        });
+    return fmt::format("{} The library has them: `use {}`", kinds, of->module);
 }
 
 void NameLookup::report_unknown_names() {

@@ -38,6 +38,7 @@ private:
     std::string unknown_hint(FileId file, std::string_view name,
                              std::span<const std::string_view> names);
     std::string module_hint(std::string_view name);
+    std::string library_kinds(std::string_view name);
 
     std::vector<LibraryName> library_names_; // all of them, found at the first unknown name
     std::map<std::pair<FileId, std::string_view>, Unknown> unknown_names_;

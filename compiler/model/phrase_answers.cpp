@@ -64,8 +64,7 @@ bool is_of_words(const Finding& finding) {
         return finding.message.ends_with("a share (%) is wanted here") ||
                finding.message.ends_with("a blend is in percents or parts");
     case Rule::unknown_property:
-        return finding.message.starts_with("a recipe has no ") ||
-               finding.message.starts_with("a vessel has no ");
+        return finding.message.find(" has no `") != std::string::npos;
     default:
         return false;
     }
@@ -80,6 +79,27 @@ bool begins_a_step(std::string_view text) {
                                      [](char a, char b) { return a == small(b); });
         return same && (text.size() == first.size() || is_blank(text[first.size()]));
     });
+}
+
+/// `use waxes oils wicks`: the names of modules want commas. False where it is no such line.
+bool answer_use(Span at, std::string_view line, Finding& finding) {
+    if (finding.rule != Rule::syntax || !line.starts_with("use ")) return false;
+    std::string better = "use";
+    std::string_view rest = line.substr(3);
+    while (!rest.empty()) {
+        const std::size_t begin = std::min(rest.find_first_not_of(" \t,"), rest.size());
+        rest.remove_prefix(begin);
+        const std::string_view name = rest.substr(0, rest.find_first_of(" \t,"));
+        if (name.empty()) break;
+        if (!is_kebab(name)) return false;
+        better += better.size() > 3 ? ", " : " ";
+        better += name;
+        rest.remove_prefix(name.size());
+    }
+    if (better == line) return false;
+    finding.hint = fmt::format("write `{}`", better);
+    finding.fixes = {put(at, std::move(better), true)};
+    return true;
 }
 
 /// `made for: candles`: a key that has hyphens where blanks are. False where it is none.
@@ -192,7 +212,7 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         const bool maybe_two = !answer || answer->phrase->meant.find("##") != std::string::npos;
         if (unread && maybe_two && answer_two_steps(source, at, line, finding)) return;
         if (!answer) {
-            if (answer_key(at, line, finding)) return;
+            if (answer_key(at, line, finding) || answer_use(at, line, finding)) return;
             if (finding.rule == Rule::syntax) answer_head(source, at, finding);
             return;
         }

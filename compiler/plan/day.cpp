@@ -28,13 +28,13 @@ Date day_after(const Date& start, double minutes) {
 
 /// Why a time is not known, as the sheet says it.
 constexpr std::pair<bool Unknowns::*, std::string_view> reasons[] = {
-    {&Unknowns::power, "How long melting takes is not known: the pot's `power` is missing."},
+    {&Unknowns::power,
+     "How long melting takes is not known: nobody said how strong the heater is."},
     {&Unknowns::bath, "Melting takes longer than this: the water of the bath has to be heated too, "
-                      "and the pot doesn't say how much there is (`bath`)."},
-    {&Unknowns::heats,
-     "How long melting takes is not known: the wax doesn't say how much heat it takes."},
+                      "and nobody said how much there is."},
+    {&Unknowns::heats, "How long melting takes is not known: nor is how much heat this wax takes."},
     {&Unknowns::cools,
-     "How long cooling takes is not known: the pot doesn't say how fast it cools (`cools`)."},
+     "How long cooling takes is not known: nobody has measured how fast the pot cools."},
     {&Unknowns::setting, "No time is given for cooling below the melting point: wax stays at one "
                          "temperature for a while as it sets."},
     {&Unknowns::on_heat, "A step wants the pot to be cooler while it still stands on the heat: it "

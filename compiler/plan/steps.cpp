@@ -40,8 +40,9 @@ std::string_view off_heat_words(const Reckoning& reckoning) {
 void say_add(Sentence& sentence, const Reckoning& reckoning, const Step& step,
              const StepPlan& plan) {
     if (step.adds_scent && can_light(reckoning, step)) {
-        sentence.say(reckoning.in.job.drawn ? "Away from the melter, its lid on; no flame near. "
-                                            : "No flame and no hot plate on anywhere near. ");
+        sentence.say(reckoning.in.job.drawn
+                         ? "Away from the melter, its lid on; no flame near. "
+                         : "No flame near, and no plate that is on or still hot. ");
     }
     sentence.say("Add ").say(step.adds_scent ? "the scent" : std::string_view(plan.of));
     if (step.temperature()) sentence.say(" at ").say_temperature();

@@ -100,7 +100,7 @@ TEST_CASE("US units come first where they are asked for or written") {
     const auto check_us = [](const std::string& sheet) {
         CHECK(has(sheet, "- [ ] Melt to **167 °F (75 °C)**.\\\n"));
         CHECK(has(sheet, "its wax: 149 to 167 °F (65 to 75 °C) |"));
-        CHECK(has(sheet, "right within 5.4 F° (3 C°)\n"));
+        CHECK(has(sheet, "wrong by 5.4 F° (3 C°)\n"));
         CHECK(has(sheet, "12 dune-tumbler, 10.2 fl oz to the line |\n"));
         CHECK(has(sheet, "- [ ] Trim the wicks to **0.24 in**.\n"));
         CHECK(has(sheet, "| **800.0 g** | soy |"));
