@@ -46,7 +46,8 @@ void write_vessels(SheetWriter& sheet) {
     }
     // Where a step sets the wicks, they need only lie ready.
     const bool wicked_later = wicks.empty() || has_step(sheet.plan, Verb::set_wick);
-    write_items(sheet.say("- [ ] Vessels counted, clean and dry: "), vessels);
+    write_items(sheet.say("- [ ] Vessels counted, clean and dry, well away from any heat: "),
+                vessels);
     sheet.say("\n");
     if (!wicks.empty()) {
         write_items(sheet.say(wicked_later ? "- [ ] Wicks counted: " : "- [ ] Vessels wicked: "),

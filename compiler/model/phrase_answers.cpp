@@ -130,7 +130,8 @@ bool answer_two_steps(const Source& source, Span at, std::string_view line, Find
         const bool both = std::all_of(std::begin(steps), std::end(steps), [&](std::string& step) {
             const auto answer = answer_of(step);
             if (answer && question.empty()) question = answer->question;
-            const bool good = answer.has_value() || begins_a_step(step);
+            const bool good =
+                (answer && answer->phrase->said.front() != '#') || begins_a_step(step);
             if (answer && !answer->line.empty()) step = answer->line;
             return good;
         });

@@ -1,4 +1,5 @@
 // A step in a few words, as a row of the day has it: the sentence itself stands with the recipe.
+#include "plan/day_rows.hpp"
 #include "plan/parts.hpp"
 #include "plan/sentence.hpp"
 #include "plan/wording.hpp"
@@ -18,7 +19,7 @@ std::string_view off_heat(const Reckoning& reckoning) {
     case Heated::flame:
         return "Flame out, pot off";
     case Heated::hotplate:
-        return "Plate off, pot off it";
+        return "Plate off, pot well away";
     case Heated::melter:
         return "Melter off";
     case Heated::water_bath:
@@ -56,6 +57,7 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
         return;
     case Verb::off_heat:
         brief.say(off_heat(reckoning));
+        if (warms_vessels(reckoning)) brief.say("; vessel warmer off");
         return;
     case Verb::add:
         say_add(brief, reckoning, step, plan, warmth.can_light);

@@ -25,13 +25,13 @@ std::string_view off_heat_words(const Reckoning& reckoning) {
     if (reckoning.in.job.drawn) return "Stand the jug on the bench, well away from the melter.";
     switch (reckoning.in.heat.how) {
     case Heated::flame:
-        return "Flame out. Take the pot off the stove.";
+        return "Flame out. Take the pot well away from the stove.";
     case Heated::hotplate:
-        return "Plate off. Take the pot away from it.";
+        return "Plate off. Carry the pot well away: the plate stays hot.";
     case Heated::melter:
         return "Melter off.";
     case Heated::water_bath:
-        return "Burner out, or plate off. Take the pot out of the bath.";
+        return "Burner or plate off. Pot out of the bath, dried, well away.";
     default:
         return "Burner out, or plate off. Take the pot off the heat.";
     }
@@ -55,7 +55,9 @@ void say_melt(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& 
     } else if (reckoning.in.pot.heated == Heated::water_bath) {
         sentence.say("Top the bath up. Melt in it to ");
     } else {
-        sentence.say("Melt to ");
+        const bool bare =
+            reckoning.in.pot.heated == Heated::hotplate || reckoning.in.pot.heated == Heated::flame;
+        sentence.say(bare ? "On low heat, stirring all the while, melt to " : "Melt to ");
     }
     sentence.say_temperature().say(".");
 }
@@ -85,7 +87,10 @@ void say_pour(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& 
     if (recipe.kept_g > 0) {
         say_kept(sentence, recipe);
     } else if (is_filled_again(reckoning)) {
-        sentence.say(" Wipe the pot out before it goes on the heat again.");
+        sentence.say(
+            reckoning.in.job.drawn
+                ? " Wipe the jug out before wax is drawn into it again, and zero the scale."
+                : " Wipe the pot out before it goes on the heat again.");
     }
 }
 
@@ -202,8 +207,7 @@ bool is_filled_again(const Reckoning& reckoning) {
     std::int64_t fillings = 0;
     for (const PotKind& pot : reckoning.pots)
         fillings += pot.pots;
-    return fillings > reckoning.in.job.pots_at_once && !reckoning.in.job.drawn &&
-           !reckoning.in.oils().empty();
+    return fillings > reckoning.in.job.pots_at_once && !reckoning.in.oils().empty();
 }
 
 void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan) {

@@ -149,6 +149,13 @@ double behind(std::span<const Interval> wanted, std::span<const Interval> planne
     return from;
 }
 
+/// With the time that a plate or a burner stays hot once it is off.
+std::vector<Interval> still_hot(std::vector<Interval> heats) {
+    for (Interval& heat : heats)
+        heat.ends += stays_hot;
+    return heats;
+}
+
 void put(std::vector<Interval>& into, std::span<const Interval> times, double begins) {
     for (const Interval& time : times)
         into.push_back({begins + time.begins, begins + time.ends});
@@ -161,12 +168,13 @@ FireTimes fire_times(const Reckoning& reckoning, const HeatProfile& profile, boo
 }
 
 double FireGuard::earliest(const FireTimes& times, double from) const {
+    const std::vector<Interval> heats = still_hot(times.heats);
     // Each move goes forward, behind something planned, so this ends.
     for (double before = from - 1; before < from;) {
         before = from;
-        from = behind(times.heats, adding_, from);
+        from = behind(heats, adding_, from);
         if (times.flame) from = behind(times.heats, open_, from);
-        from = behind(times.adding, heats_, from);
+        from = behind(times.adding, hot_, from);
         from = behind(times.open, flames_, from);
         from = behind(times.heats, away_, from);
         from = behind(times.away, heats_, from);
@@ -176,6 +184,7 @@ double FireGuard::earliest(const FireTimes& times, double from) const {
 
 void FireGuard::take(const FireTimes& times, double begins) {
     put(heats_, times.heats, begins);
+    put(hot_, still_hot(times.heats), begins);
     if (times.flame) put(flames_, times.heats, begins);
     put(adding_, times.adding, begins);
     put(open_, times.open, begins);

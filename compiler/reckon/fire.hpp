@@ -28,6 +28,10 @@ struct FireTimes {
 /// `drawn`: the wax comes liquid from a melter, and the pot is never heated before its first pour.
 FireTimes fire_times(const Reckoning& reckoning, const HeatProfile& profile, bool drawn);
 
+/// s that what heated a pot counts as hot once it is off, while scent goes into another (common
+/// practice: a heavy plate takes longer, so pots are carried away from it too).
+inline constexpr double stays_hot = 180;
+
 /// What has been planned so far.
 class FireGuard {
 public:
@@ -37,7 +41,7 @@ public:
     void take(const FireTimes& times, double begins);
 
 private:
-    std::vector<Interval> heats_, flames_, adding_, open_, away_;
+    std::vector<Interval> heats_, hot_, flames_, adding_, open_, away_;
 };
 
 } // namespace waxwright

@@ -92,7 +92,6 @@ public:
             if (keeps.size() < pots) keeps.resize(pots);
         }
         melter_ = melter_of(melter, lines, day_.order);
-        melter_flame_ = melter.heated == Heated::flame || melter.heated == Heated::water_bath;
     }
 
     Timeline take() {
@@ -136,9 +135,10 @@ private:
         const bool other = day_.melter.empty() || day_.melter.back().melting != *melting;
         if (other || left_ + 1e-6 < grams) {
             const bool wiped = other && !day_.melter.empty();
-            // Keeping its wax hot can't be put off; melting another filling can.
+            // Keeping its wax hot can't be put off; melting another filling can, and is: whoever
+            // stays by it can't be well away from it with scented wax.
             const FireTimes heat{.heats = {{0, wanted.seconds.value_or(0)}},
-                                 .flame = melter_flame_,
+                                 .flame = true,
                                  .adding = {},
                                  .open = {}};
             const double free = day_.melter.empty() ? 0 : last_draw_ + draw_seconds;
@@ -180,7 +180,7 @@ private:
         const bool washed = unit->had_other(line);
         const bool keep_washed = keep != nullptr && keep->had_other(line);
         const bool drawn = melter_.celsius_for(line).has_value();
-        const bool wiped = unit->last && !washed && !drawn && !lines_[line].in.oils().empty();
+        const bool wiped = unit->last && !washed && !lines_[line].in.oils().empty();
         const double washing = (washed + keep_washed) * wash_seconds;
         const double before = washing + wiped * wipe_seconds;
         double free = std::max(from, unit->free + before);
@@ -294,6 +294,7 @@ private:
     void finish(std::size_t line, std::size_t from) {
         const std::span<const Step> all = steps(line);
         double now = last_pour_;
+        double warm_till = now; // smoothing its tops warms it again
         bool known =
             true; // till something waits for wax to be cold, which nobody knows the time of
         for (std::size_t i = from; i < all.size(); ++i) {
@@ -304,13 +305,14 @@ private:
                 now = ends;
                 continue;
             }
-            const bool cold = now - last_pour_ >= cold_after;
+            const bool cold = now - warm_till >= cold_after - 1; // sums are not exact
             known = known && (cold || !info(step.verb).has(trait::wants_cold));
             if (known) {
                 work_on(line, i, now);
             } else {
                 work_some_time(line, i, now);
             }
+            if (step.verb == Verb::smooth_top) warm_till = now;
         }
         day_.done[line] = {now, known && now <= day_.known_till};
     }
@@ -356,7 +358,6 @@ private:
     Units units_, keeps_; // the pots wax is melted in, and those it waits in for a second pour
     const PotInput& melter_pot_;
     Melter melter_;
-    bool melter_flame_ = false;
     double left_ = 0; // g of wax in the melter, what clings not counted
     double last_pour_ = 0;
     double some_time_ = 0; // s by hand that no time is known of

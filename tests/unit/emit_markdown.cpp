@@ -147,7 +147,8 @@ TEST_CASE("a batch: its lot, its date, and each recipe's own parts") {
     CHECK(has(sheet, "1. **Tide Line**: 12 × dune-tumbler, 3 fillings of pour-can\n"
                      "2. **plain-marsh**: 6 × tin-small\n"));
     CHECK(has(sheet, "\nLot: SM-1205 · Date: 2026-12-05 09:00 · Made by: ______________\n"));
-    CHECK(has(sheet, "- [ ] Vessels counted, clean and dry: 12 dune-tumbler, 6 tin-small\n"));
+    CHECK(has(sheet, "- [ ] Vessels counted, clean and dry, well away from any heat: 12 "
+                     "dune-tumbler, 6 tin-small\n"));
     CHECK(has(sheet,
               "- [ ] Pots clean and bone dry: 2 pour-can, and one that holds well over 610 ml\n"));
     CHECK(has(sheet, "| Into each vessel | **262.0 g** at the first pour | **pour to the line, not "

@@ -120,7 +120,7 @@ recipe late like soon {
     pour at 60 °C
     leave 1 h
     smooth top
-    leave 1 h
+    leave 2 h
     trim wick to 6 mm
   }
 }
@@ -135,7 +135,8 @@ batch saturday {
         const bool trims = shared.step == (run.name(shared.line) == "soon" ? 3U : 5U);
         CHECK(shared.known == !(trims && run.name(shared.line) == "soon"));
     }
-    // Hot air on one recipe's tops, and nothing of the other melts.
+    // What was smoothed two hours ago is cold again. Hot air on one recipe's tops, and nothing of
+    // the other melts.
     CHECK_FALSE(hands_clash(time));
 }
 
