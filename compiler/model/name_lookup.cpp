@@ -54,6 +54,14 @@ void NameLookup::unknown_name(FileId file, std::string_view name, Span at, std::
     if (unknown_names_.size() <= most_looked_up) names = names_.visible(file);
     if (!also.empty()) names.insert(names.begin(), also);
     Unknown& unknown = place->second;
+    const std::string written = Names::as_name(name);
+    const auto same = std::find(names.begin(), names.end(), written);
+    if (same != names.end()) { // only its capitals differ, or what joins its parts
+        unknown.hint = fmt::format("write `{}`", written);
+        unknown.meant = *same;
+        unknown.sure = true;
+        return;
+    }
     unknown.hint = unknown_hint(file, name, names);
     unknown.meant = nearest(name, names);
     // What could not be read may have declared the very name.

@@ -59,12 +59,11 @@ bool is_of_words(const Finding& finding) {
     case Rule::unknown_verb:
     case Rule::unknown_name:
     case Rule::unknown_unit:
+    case Rule::unknown_property:
         return true;
     case Rule::unit_mismatch:
         return finding.message.ends_with("a share (%) is wanted here") ||
                finding.message.ends_with("a blend is in percents or parts");
-    case Rule::unknown_property:
-        return finding.message.find(" has no `") != std::string::npos;
     default:
         return false;
     }

@@ -39,6 +39,8 @@ void add_melts(const Model& model, const PotInput& melter, std::span<const Recko
                const Timeline& time, Plan& plan);
 void add_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines,
                             const Timeline& time, Plan& plan);
+/// True where the first step with a temperature has it in °F.
+bool in_fahrenheit(const Model& model, BlockId recipe);
 /// What the reckoning had to take for granted, a sentence each.
 std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoning,
                                     const ScalePlan& scale);
