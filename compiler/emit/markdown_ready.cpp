@@ -127,7 +127,12 @@ void write_water(SheetWriter& sheet) {
         std::any_of(recipes.begin(), recipes.end(),
                     [](const RecipePlan& recipe) { return recipe.heated == Choice::water_bath; }) ||
         std::any_of(melts.begin(), melts.end(), [](const MeltPlan& melt) { return melt.in_bath; });
-    if (in_bath) sheet.say("- [ ] Hot water at hand, to top the bath up\n");
+    if (!in_bath) return;
+    const std::int64_t pots = sheet.plan.day.heated_at_once;
+    sheet.say("- [ ] ");
+    if (pots > 1) sheet.number(pots).say(" baths, each on its burner or plate. ");
+    sheet.say(
+        "Hot water at hand to top the bath up, no higher than the wax: else the pot floats\n");
 }
 
 void write_scales(SheetWriter& sheet) {
