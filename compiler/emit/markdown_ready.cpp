@@ -128,7 +128,7 @@ void write_water(SheetWriter& sheet) {
                     [](const RecipePlan& recipe) { return recipe.heated == Choice::water_bath; }) ||
         std::any_of(melts.begin(), melts.end(), [](const MeltPlan& melt) { return melt.in_bath; });
     if (!in_bath) return;
-    const std::int64_t pots = sheet.plan.day.heated_at_once;
+    const std::int64_t pots = sheet.plan.day.baths_at_once;
     sheet.say("- [ ] ");
     if (pots > 1) sheet.number(pots).say(" baths, each on its burner or plate. ");
     sheet.say(

@@ -219,7 +219,7 @@ void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines
     const Timeline time = timeline_of(lines, melter);
     plan.day.too_many = time.too_many;
     if (time.too_many) return;
-    plan.day.heated_at_once = static_cast<std::int64_t>(time.heated_at_once);
+    plan.day.baths_at_once = static_cast<std::int64_t>(time.baths_at_once);
     add_melts(model, melter, lines, time, plan);
     add_heat_that_stays_on(model, lines, time, plan);
     DayMaker(model, lines, time, plan).make();

@@ -109,7 +109,7 @@ public:
         if (!day_.melter.empty()) day_.melter_off = last_draw_ + draw_seconds;
         top_melter_up();
         day_.meltings = std::move(melter_.meltings);
-        day_.heated_at_once = most_at_once(pot_heats_);
+        day_.baths_at_once = most_at_once(bath_heats_);
         day_.hands_on = worker_.taken() + some_time_;
         return std::move(day_);
     }
@@ -208,7 +208,8 @@ private:
         if (!fire.heats.empty()) {
             const Interval& heat = fire.heats.front();
             unit->heated_till = begins + heat.ends;
-            pot_heats_.push_back({begins + heat.begins, begins + heat.ends});
+            if (lines_[line].in.pot.heated == Heated::water_bath)
+                bath_heats_.push_back({begins + heat.begins, begins + heat.ends});
         }
         if (keep != nullptr) {
             keep->free = ends;
@@ -360,7 +361,7 @@ private:
     Timeline day_;
     Worker worker_;
     FireGuard fire_;
-    std::vector<Interval> pot_heats_;
+    std::vector<Interval> bath_heats_;
     Units units_, keeps_; // the pots wax is melted in, and those it waits in for a second pour
     const PotInput& melter_pot_;
     Melter melter_;
