@@ -52,15 +52,15 @@ def place_of(line, meant):
     return "leave"
 
 
-WORDS = {"4": "four", "7": "seven"}
+WORDS = {"4": "four", "7": "seven", "1/4": "¼"}
 
 
 def row_sample(said, meant, question):
     """A line of the row, what it should become and be asked, with figures in the holes; a row that
     only turns a word into a number has the word, and one that is only for capitals has these."""
-    degrees = re.search(r"\b(to|at) [*#]", said) and "trim" not in meant
+    degrees = re.search(r"\b(to|at) [*#]|# ~", said) and "trim" not in meant
     scent = re.match("scent|fragrance|essential", said)
-    values = {"&": "tbsp", "@": "lavender" if scent else "soy" if "wax" in said else "jam-jar"}
+    values = {"^": "tbsp", "@": "lavender" if scent else "soy" if "wax" in said else "jam-jar"}
     if "about *" in said:
         values["*"] = "75 °C" if "melt" in said else "70 °C" if "scent" in said else "60 °C"
     elif re.search("#% @", said) and "load" not in said:
@@ -73,7 +73,7 @@ def row_sample(said, meant, question):
     elif re.match("(stir|leave|cure|hold) #.* @", said):
         values.update({"#": "4", "@": "min" if re.match("stir|hold", said) else "weeks",
                        "*": "or so"})
-    elif said.startswith("load: # &"):
+    elif said.startswith("load: # ^"):
         values.update({"#": "7", "*": "per jar"})
     elif said == "makes: # @ @":
         values.update({"#": "4", "@": ["jam", "jar"]})
@@ -85,7 +85,7 @@ def row_sample(said, meant, question):
         values.update({"#": "80", "*": "%"})
     elif "trim" in meant:
         values.update({"*": "mm" if "# *" in said else "6 mm",
-                       "#": "1/4" if "inch" in said else "6"})
+                       "#": "1/4" if re.search("# in", said) else "6"})
     elif said == "melt # *":
         values.update({"#": "75", "*": "°C"})
     elif "load" in said or said.startswith("fragrance: #"):
@@ -115,9 +115,9 @@ def row_sample(said, meant, question):
             if hole[0] == "@" and isinstance(values["@"], list):
                 return next(names)
             return values.get(hole[0], hole[0])
-        return re.sub(r"##|[*#@~&]", one, text)
+        return re.sub(r"##|[*#@~^]", one, text)
     asked = re.sub("`[^`]*`", lambda part: fill(part[0]), question)
-    if said == meant and "~" not in said and not re.match("stir|leave|cure|hold|makes", said):
+    if said == meant and not re.match("stir|leave|cure|hold|makes|trim wick to # in|.*~", said):
         said = said.title() # a row for capitals
         return fill(said), fill(meant), asked
     return fill(said, said == meant), fill(meant), asked

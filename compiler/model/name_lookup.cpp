@@ -77,6 +77,10 @@ std::string kinds_of(std::string_view name, std::span<const std::string_view> na
     constexpr std::size_t long_enough = 5; // `rose` is no short word for rosemary
     std::vector<std::string> kinds;
     for (const std::string_view each : names) {
+        if (each.size() > name.size() && each.starts_with(name) && each[name.size()] == '-') {
+            kinds.push_back(fmt::format("`{}`", each)); // `cotton-braid`
+            continue;
+        }
         for (std::size_t at = 0; at < each.size();) {
             const std::size_t end = std::min(each.find('-', at), each.size());
             const std::string_view part = each.substr(at, end - at);

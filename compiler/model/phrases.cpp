@@ -61,6 +61,8 @@ constexpr HoleWord hole_words[] = {
     {'#', "a quarter", "1/4"},
     {'#', "half an", "1/2"},
     {'#', "half a", "1/2"},
+    {'#', "½", "1/2"},
+    {'#', "¼", "1/4"},
     {'~', "°f", "°F"},
     {'~', "f", "°F"},
     {'~', "deg f", "°F"},
@@ -75,29 +77,30 @@ constexpr HoleWord hole_words[] = {
     {'~', "degrees c", "°C"},
     {'~', "degrees celsius", "°C"},
     {'~', "celsius", "°C"},
-    {'&', "tbsp", "tbsp"},
-    {'&', "tsp", "tsp"},
-    {'&', "tablespoons", "tbsp"},
-    {'&', "tablespoon", "tbsp"},
-    {'&', "teaspoons", "tsp"},
-    {'&', "teaspoon", "tsp"},
-    {'&', "ml", "ml"},
-    {'&', "cups", "cups"},
-    {'&', "cup", "cup"},
+    {'^', "tbsp", "tbsp"},
+    {'^', "tsp", "tsp"},
+    {'^', "tablespoons", "tbsp"},
+    {'^', "tablespoon", "tbsp"},
+    {'^', "teaspoons", "tsp"},
+    {'^', "teaspoon", "tsp"},
+    {'^', "ml", "ml"},
+    {'^', "cups", "cups"},
+    {'^', "cup", "cup"},
 };
 bool is_hole(char c) {
-    return c == '*' || c == '#' || c == '@' || c == '~' || c == '&';
+    return c == '*' || c == '#' || c == '@' || c == '~' || c == '^';
 }
 
-/// The word for a hole that a text begins with; nothing where it has none. A number's word is
-/// followed by what it counts.
+/// The word for a hole that a text begins with; nothing where it has none. A number's word ends at
+/// a blank.
 const HoleWord* hole_word(char hole, std::string_view text) {
     for (const HoleWord& each : hole_words) {
         if (each.hole != hole || text.size() < each.word.size()) continue;
         const bool last = text.size() == each.word.size();
         const char next = last ? ' ' : text[each.word.size()];
-        const bool ends =
-            hole == '#' ? !last && is_blank(next) : small(next) < 'a' || small(next) > 'z';
+        const bool letter = small(next) >= 'a' && small(next) <= 'z';
+        const bool is_sign = hole == '#' && static_cast<unsigned char>(each.word[0]) >= 0x80;
+        const bool ends = hole == '#' && !is_sign ? is_blank(next) : !letter;
         const bool same = std::equal(each.word.begin(), each.word.end(), text.begin(),
                                      [](char a, char b) { return a == small(b); });
         if (ends && same) return &each;
@@ -142,6 +145,9 @@ std::optional<std::vector<std::string_view>> match(std::string_view said, std::s
             if (!close && (line.empty() || !is_blank(line.front()))) return std::nullopt;
             skip_blanks(line);
             continue;
+        }
+        if (next == '%' && !line.empty() && line.data() == behind_hole.data()) {
+            skip_blanks(line); // `20 %` is `20%`
         }
         std::size_t length = 0;
         const HoleWord* word = hole_word(next, line);
