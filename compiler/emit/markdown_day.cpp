@@ -62,7 +62,7 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
     for (const MeltPlan& melt : sheet.plan.melts) {
         if (melt.recipes.front() != row.recipe) continue;
         if (row.kind == RowKind::melter_wiped) sheet.say("Empty it, wipe it out. ");
-        if (melt.in_bath) sheet.say("Top its bath up. ");
+        if (melt.in_bath) sheet.say("Fill its bath up. ");
         sheet.say(melt.fillings > 1 ? "Put in one filling, melt it to **" : "Melt the wax to **");
         sheet.temperature(melt.celsius)
             .say("**; stay with it, and keep it there until it is drawn");

@@ -61,8 +61,9 @@ void write_vessels(SheetWriter& sheet) {
                 vessels);
     sheet.say("\n");
     if (!wicks.empty()) {
-        write_items(sheet.say(wicked_later ? "- [ ] Wicks counted: " : "- [ ] Vessels wicked: "),
-                    wicks);
+        write_items(
+            sheet.say(wicked_later ? "- [ ] Wicks counted: " : "- [ ] Wicks set in the vessels: "),
+            wicks);
         sheet.say("\n");
     }
     if (!extras.empty()) {

@@ -34,6 +34,7 @@ void write_cure(SheetWriter& sheet, std::size_t recipe) {
     const RecipePlan& made = sheet.plan.recipes[recipe];
     if (!made.cure_minutes) {
         sheet.say("none in the recipe");
+        if (!made.cure_wanted.empty()) sheet.say("; ").user(made.cure_wanted);
         return;
     }
     sheet.duration(*made.cure_minutes);
@@ -126,7 +127,7 @@ void write_afterwards(SheetWriter& sheet) {
 void write_record(SheetWriter& sheet) {
     sheet.heading("Record");
     sheet.say(
-        "| recipe | planned | made | scrapped | kept back, one a lot | wax in one, worked out "
+        "| recipe | planned | made | scrapped | kept back, one a lot | weight of one, worked out "
         "| first weighed | second | third |\n|---|---:|---|---|---|---:|---|---|---|\n");
     for (const std::size_t index : worked_order(sheet.plan)) {
         const RecipePlan& recipe = sheet.plan.recipes[index];

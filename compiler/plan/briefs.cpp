@@ -54,7 +54,7 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
             brief.say("Draw the wax");
             at_temperature(brief, step, ", at ");
         } else {
-            brief.say(reckoning.in.pot.heated == Heated::water_bath ? "Top the bath up, melt"
+            brief.say(reckoning.in.pot.heated == Heated::water_bath ? "Fill the bath up, melt"
                                                                     : "Melt");
             at_temperature(brief, step, " to ");
         }

@@ -167,7 +167,7 @@ private:
             if (melt == stages.end() || (melt->known && filling.top_ups.empty())) continue;
             said[filling.line] = true;
             step_plan(filling.line, melt->step).text +=
-                fmt::format(" Top it up again every {}.", show_duration(top_up_every(pot)));
+                fmt::format(" Top it up every {}.", show_duration(top_up_every(pot)));
         }
     }
 

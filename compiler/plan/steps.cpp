@@ -52,7 +52,7 @@ void say_melt(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& 
     if (!recipe.drawn_from.empty()) {
         sentence.say("Draw the wax from ").say(recipe.drawn_from).say(" once it is at ");
     } else if (reckoning.in.pot.heated == Heated::water_bath) {
-        sentence.say("Top the bath up. Melt in it to ");
+        sentence.say("Fill the bath up. Melt in it to ");
     } else {
         const bool bare =
             reckoning.in.pot.heated == Heated::hotplate || reckoning.in.pot.heated == Heated::flame;

@@ -30,7 +30,7 @@ GRAMS = {"mg": 0.001, "g": 1.0, "kg": 1000.0, "oz": 28.349523125, "lb": 453.5923
 # What stands before lighting, in this order: how each line begins, and how many there are.
 BEFORE = [
     ("Vessels counted", "one"),
-    ("Vessels wicked|Wicks counted", "some"),
+    ("Wicks set in the vessels|Wicks counted", "some"),
     ("To hand: ", "some"),
     ("Pots clean and bone dry", "one"),
     ("(?:[0-9]+ baths, [^\n]*)?Hot water at hand", "bath"),
@@ -203,7 +203,7 @@ def grams_of(text):
 def expected_before(doc):
     """The lines before lighting as a pattern over their beginnings."""
     premix = sum(1 for recipe in doc["recipe"] if "premix" in recipe)
-    in_bath = any("Top the bath up" in step["text"] for step in doc["step"])
+    in_bath = any("Fill the bath up" in step["text"] for step in doc["step"])
     bath = "?" if "melt" in doc else "" if in_bath else "{0}"  # a melter's is not in the TOML
     counts = {"one": "", "some": "?", "more": "+", "premix": f"{{{premix}}}", "bath": bath}
     return "".join(f"(?:(?:{start})[^\n]*\n){counts[how]}" for start, how in BEFORE)
