@@ -33,11 +33,14 @@ BEFORE = [
     ("Wicks set in the vessels|Wicks counted", "some"),
     ("To hand: ", "some"),
     ("Pots clean and bone dry", "one"),
-    ("(?:[0-9]+ baths, [^\n]*)?Hot water at hand", "bath"),
+    ("(?:[0-9]+ baths, each [^\n.]*\\. )?(?:(?:Hot w|W)ater in the bath: [^\n]*)?Hot water at hand", "bath"),
     ("Scale level and zeroed", "more"),
     ("Thermometer to hand", "one"),
     ("Lid for each pot, and another or a fire blanket, to hand", "one"),
+    ("Dry oven gloves", "one"),
+    ("What warms the vessels: no flame", "some"),
     ("Scent blended", "premix"),
+    ("Scent weighed for each filling", "some"),
 ]
 
 # Words that look like markup. None of it may become any.
@@ -348,7 +351,7 @@ def check_followed(sheet, doc):
             yield f"{which} draws from a melter that is off"
         if "Warm its vessels" in what:
             warm.add(which)
-        if "no plate on" in what and lit:
+        if "all heat off" in what.lower() and lit:
             yield f"{row}: {lit} on"
         if re.search(r"\b[Pp]our at\b", what) and "second" not in what:
             if owner in warmed and which not in warm:
