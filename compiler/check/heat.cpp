@@ -115,13 +115,13 @@ void check_pot(const Model& model, const Job& job, const HeatInput& heat, Findin
             "a part of it gets far hotter than the rest: use a water bath or a melter with a "
             "thermostat");
     } else if (heat.how == Heated::flame || heat.how == Heated::hotplate) {
-        report(
-            findings, job, Rule::direct_heat, model.place_to_change(heat.pot, Key::heated, heat.at),
-            fmt::format("`{}` stands straight on a {}, and its bottom gets far hotter than the "
-                        "thermometer says",
-                        model.name(heat.pot), heat.how == Heated::flame ? "flame" : "hotplate"),
-            "on low heat, stirring all the while; a water bath, or a melter with a thermostat, is "
-            "better: `heated: water-bath`");
+        report(findings, job, Rule::direct_heat,
+               model.place_to_change(heat.pot, Key::heated, heat.at),
+               fmt::format("`{}` stands straight on a {}, and its bottom gets far hotter than the "
+                           "thermometer says",
+                           model.name(heat.pot), heat.how == Heated::flame ? "flame" : "hotplate"),
+               "on low heat, stirring all the while; better in a water bath, or in a melter with a "
+               "thermostat");
     }
 }
 

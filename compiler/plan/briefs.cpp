@@ -29,6 +29,12 @@ std::string_view off_heat(const Reckoning& reckoning) {
     }
 }
 
+std::string_view melt_words(Heated heated) {
+    if (heated == Heated::water_bath) return "Fill the bath up, melt";
+    const bool bare = heated == Heated::hotplate || heated == Heated::flame;
+    return bare ? "Low heat, stirring all the while: melt" : "Melt";
+}
+
 void say_add(Sentence& brief, const Reckoning& reckoning, const Step& step, const StepPlan& plan,
              bool can_light) {
     if (can_light) {
@@ -53,8 +59,7 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
             brief.say("Jug on the scale, zero it: draw the wax");
             at_temperature(brief, step, ", at ");
         } else {
-            brief.say(reckoning.in.pot.heated == Heated::water_bath ? "Fill the bath up, melt"
-                                                                    : "Melt");
+            brief.say(melt_words(reckoning.in.pot.heated));
             at_temperature(brief, step, " to ");
         }
         return;
