@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
-#include "check/compare.hpp"
 #include "check/report.hpp"
 #include "reckon/burning.hpp"
+#include "reckon/compare.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {

@@ -4,7 +4,7 @@
 #include "check/blend.hpp"
 #include "check/burning.hpp"
 #include "check/heat.hpp"
-#include "check/limits.hpp"
+#include "check/limit_reports.hpp"
 #include "check/load.hpp"
 #include "check/matter.hpp"
 #include "check/money.hpp"

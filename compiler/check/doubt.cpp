@@ -7,7 +7,7 @@
 
 #include <fmt/format.h>
 
-#include "check/limits.hpp"
+#include "check/limit_reports.hpp"
 #include "check/report.hpp"
 #include "units/show.hpp"
 
@@ -82,7 +82,7 @@ void check_doubt(const Model& model, const Reckoning& reckoning, Corners& corner
         if (!moved || !(corners.at(ends)[measure] >= -1e-6)) continue;
         const Reckoning there = reckon(corners.inputs_at(ends));
         LimitChecks checks;
-        find_limits(there.in, there, checks);
+        collect_limit_checks(there.in, there, checks);
         if (checks[i].silent || !is_broken(checks[i])) continue;
         Findings told;
         report_limit(model, there, checks[i], told);

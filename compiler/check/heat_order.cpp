@@ -8,10 +8,10 @@
 
 #include <fmt/format.h>
 
-#include "check/compare.hpp"
 #include "check/heat_parts.hpp"
-#include "check/limits.hpp"
+#include "check/limit_reports.hpp"
 #include "check/report.hpp"
+#include "reckon/compare.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {

@@ -1,10 +1,10 @@
 // The temperatures to work at: scent and pour beside what the wax wants.
 #include <fmt/format.h>
 
-#include "check/compare.hpp"
 #include "check/heat_parts.hpp"
-#include "check/limits.hpp"
+#include "check/limit_reports.hpp"
 #include "check/report.hpp"
+#include "reckon/compare.hpp"
 #include "reckon/heat_profile.hpp"
 #include "units/show.hpp"
 

@@ -2,31 +2,24 @@
 
 #include <fmt/format.h>
 
-#include "check/compare.hpp"
-#include "check/limits.hpp"
+#include "check/limit_reports.hpp"
 #include "check/report.hpp"
+#include "reckon/compare.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
 
 namespace {
 
-/// The headspace that counts, the recipe's own or the vessel's, and where it is written.
-struct Headspace {
-    const Figure* figure;
-    Span at;
-};
-
-std::optional<Headspace> headspace_of(const Model& model, const Job& job) {
+/// Where the headspace that counts is written, the recipe's own or the vessel's. Its figure is the
+/// inputs': that may be at an end of its doubt.
+std::optional<Span> headspace_at(const Model& model, const Job& job) {
     const BlockId owner =
         model.entry(job.recipe, Key::headspace) != nullptr ? job.recipe : job.vessel;
     const Entry* entry = model.entry(owner, Key::headspace);
-    const auto* figure = model.get<Figure>(owner, Key::headspace);
-    if (figure == nullptr) return std::nullopt;
-    const Span at = owner == job.recipe
-                        ? entry->at
-                        : model.place_to_change(job.vessel, Key::headspace, job.vessel_at);
-    return Headspace{figure, at};
+    if (model.get<Figure>(owner, Key::headspace) == nullptr) return std::nullopt;
+    return owner == job.recipe ? entry->at
+                               : model.place_to_change(job.vessel, Key::headspace, job.vessel_at);
 }
 
 /// The same in the inputs, which may be at an end of a doubt.
@@ -36,16 +29,16 @@ const Figure* given_headspace(const Inputs& in) {
 
 /// Where a fault of the fill is told: at the headspace that counts, or at the vessel's own line.
 Span fill_at(const Model& model, const Job& job) {
-    const auto headspace = headspace_of(model, job);
+    const auto headspace = headspace_at(model, job);
     if (model.entry(job.vessel, Key::fill) != nullptr || !headspace) {
         return model.place_to_change(job.vessel, Key::fill, job.vessel_at);
     }
-    return headspace->at;
+    return *headspace;
 }
 
 void report_no_room(const Model& model, const Reckoning& r, Findings& findings) {
     const Job& job = r.in.job;
-    const auto headspace = headspace_of(model, job);
+    const auto headspace = headspace_at(model, job);
     if (!headspace) return;
     const Quantity said = given_headspace(r.in)->quantity;
     const auto* brimful = model.get<Figure>(job.vessel, Key::brimful);
@@ -55,7 +48,7 @@ void report_no_room(const Model& model, const Reckoning& r, Findings& findings) 
                    : fmt::format("it takes {}, and `{}` holds {}",
                                  volume_like(*r.headspace_reckoned_ml, brimful),
                                  model.name(job.vessel), volume_like(*r.brimful_ml, brimful));
-    report(findings, job, Rule::overfull, headspace->at,
+    report(findings, job, Rule::overfull, *headspace,
            fmt::format("a headspace of {} leaves no room for wax: {}", show(said), why),
            "the headspace is the empty part, measured down from the mouth; measure it and the bore "
            "again");
@@ -149,11 +142,11 @@ void report_overfull(const Model& model, const Reckoning& r, const LimitCheck& c
 
 void report_headspace_thin(const Model& model, const Reckoning& r, const LimitCheck& check,
                            Findings& findings) {
-    const auto headspace = headspace_of(model, r.in.job);
+    const auto headspace = headspace_at(model, r.in.job);
     if (!headspace) return;
     const Quantity said = given_headspace(r.in)->quantity;
     report(
-        findings, r.in.job, check.rule, headspace->at,
+        findings, r.in.job, check.rule, *headspace,
         fmt::format("a headspace of {} is little: the flame heats the rim and wax runs over when "
                     "it is carried",
                     show(said)),

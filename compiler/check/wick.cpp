@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "check/limits.hpp"
+#include "check/limit_reports.hpp"
 #include "check/report.hpp"
 #include "units/show.hpp"
 

@@ -44,7 +44,7 @@ void check_task(const Model& model, Task& task, Checked& into) {
         into.bounds.push_back(bounds(model, reckoning, corners));
     } else {
         LimitChecks limits;
-        find_limits(reckoning.in, reckoning, limits);
+        collect_limit_checks(reckoning.in, reckoning, limits);
         check_job(model, reckoning, limits, into.findings);
     }
     into.ends.push_back(into.findings.all().size());

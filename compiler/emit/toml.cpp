@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <iterator>
 #include <optional>
 #include <sstream>
 #include <string_view>
@@ -286,7 +287,10 @@ std::string toml_sheet(const Plan& plan) {
                                     [&](const MeltPlan& melt) { return melt_table(plan, melt); }));
     printer.print("step", tables_of(plan.steps,
                                     [&](const StepPlan& step) { return step_table(plan, step); }));
-    printer.print("finding", tables_of(plan.cautions, finding_table));
+    std::vector<CautionLine> found;
+    std::copy_if(plan.cautions.begin(), plan.cautions.end(), std::back_inserter(found),
+                 [](const CautionLine& line) { return line.finding; });
+    printer.print("finding", tables_of(found, finding_table));
     printer.print("buy", buy_tables(plan.money));
     if (plan.money.priced) printer.part(cost_table(plan.money));
     return printer.text();

@@ -21,7 +21,9 @@ enum class Rule : std::uint8_t {
 #include "findings/rules.def"
 };
 
-/// What of a batch a rule hangs on, so that its lines are looked at anew where the batch says it.
+/// What of a batch a rule hangs on, so that its lines are looked at anew where the batch says it:
+/// the pot (and how it is heated), the thermometer's error, the room, the pot or the spare, or any
+/// of pot, scale and spare.
 enum class HangsOn : std::uint8_t { nothing, heat, thermometer, room, pot_or_spare, bench };
 /// Whom a note is for.
 enum class NoteFor : std::uint8_t { writer, stove };

@@ -102,7 +102,8 @@ void say_near_flash(const Reckoning& line, const std::string& recipe, Plan& plan
                              fmt::format("the scent goes in near its flash point, {}", flash),
                              "no flame and no hot plate near it, and air the room",
                              std::nullopt,
-                             {recipe}});
+                             {recipe},
+                             false});
 }
 
 } // namespace

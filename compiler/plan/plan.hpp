@@ -245,6 +245,7 @@ struct CautionLine {
     std::string hint;
     std::optional<std::string> because;
     std::vector<std::string> recipes; // whom it is about, where that is not the whole batch
+    bool finding = true;              // false: no rule found it, the plan minds it
 };
 
 /// What the count was worked out from, where it was.

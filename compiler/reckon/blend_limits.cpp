@@ -1,7 +1,7 @@
 // What the blend bears, and what the steps do to it.
 #include <algorithm>
 
-#include "reckon/amounts.hpp"
+#include "reckon/amount_parts.hpp"
 #include "reckon/loads.hpp"
 #include "reckon/number.hpp"
 

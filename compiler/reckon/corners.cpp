@@ -48,7 +48,7 @@ void measures_of(const Inputs& in, const Amounts& a, const LimitChecks& limits,
 } // namespace
 
 Corners::Corners(const Inputs& in, const Amounts& as_written) : uncertain_(in) {
-    find_limits(in, as_written, limits_);
+    collect_limit_checks(in, as_written, limits_);
     measures_of(in, as_written, limits_, as_written_);
     const std::size_t count = figures().size();
     Ends ends(count, 0);
@@ -67,7 +67,7 @@ Corners::Corners(const Inputs& in, const Amounts& as_written) : uncertain_(in) {
 void Corners::measure(const Ends& ends, std::vector<double>& into) {
     const Inputs& in = uncertain_.at(ends);
     const Amounts amounts = amounts_of(in);
-    find_limits(in, amounts, limits_there_);
+    collect_limit_checks(in, amounts, limits_there_);
     measures_of(in, amounts, limits_there_, into);
 }
 

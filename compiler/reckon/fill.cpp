@@ -1,7 +1,7 @@
 // The vessel: brimful, headspace, fill and bore.
 #include <algorithm>
 
-#include "reckon/amounts.hpp"
+#include "reckon/amount_parts.hpp"
 #include "reckon/number.hpp"
 #include "reckon/volumes.hpp"
 

@@ -43,12 +43,12 @@ struct LimitInfo {
     bool in_doubt;
     /// Adds a check for each thing that the rule looks at: for the same recipe always as many, in
     /// the same order, whatever its figures are.
-    void (*find)(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into);
+    void (*add)(const Inputs& in, const Amounts& a, const LimitInfo& self, LimitChecks& into);
 };
 std::span<const LimitInfo> all_limits();
 
 /// Every check of a job. `into` is used again: looking at doubt asks for them often.
-void find_limits(const Inputs& in, const Amounts& amounts, LimitChecks& into);
+void collect_limit_checks(const Inputs& in, const Amounts& amounts, LimitChecks& into);
 
 /// How far under a flash point heating counts as near it: 30 F°, 16.7 C°, inclusive. The margin is
 /// that of 29 CFR 1910.106(a)(19), which treats a liquid heated to within it as the next more

@@ -1,7 +1,7 @@
 // The mixture: its load and densities, and what of it goes into one vessel.
 #include <algorithm>
 
-#include "reckon/amounts.hpp"
+#include "reckon/amount_parts.hpp"
 #include "reckon/loads.hpp"
 #include "reckon/mixture.hpp"
 #include "reckon/number.hpp"

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <utility>
 
-#include "reckon/amounts.hpp"
+#include "reckon/amount_parts.hpp"
 
 namespace waxwright {
 

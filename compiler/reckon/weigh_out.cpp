@@ -1,7 +1,7 @@
 // All of it: pots, the masses of the job, and what the scale shows line by line.
 #include <utility>
 
-#include "reckon/amounts.hpp"
+#include "reckon/amount_parts.hpp"
 #include "reckon/loads.hpp"
 #include "reckon/number.hpp"
 #include "reckon/pots.hpp"

@@ -1,4 +1,4 @@
-#include "check/limits.hpp"
+#include "check/limit_reports.hpp"
 
 #include <algorithm>
 #include <iterator>
