@@ -1,5 +1,7 @@
 // The shape of a load: so much of the wax, or of the total.
+#include <algorithm>
 #include <array>
+#include <string>
 
 #include <fmt/format.h>
 
@@ -10,13 +12,16 @@ namespace waxwright {
 
 namespace {
 
-/// True for `2 tsp per cup`: a share, but one of volumes.
+/// True for `2 tsp per cup`: a share, but one of volumes. There may be any blanks in it.
 bool begins_with_volume(std::string_view measure) {
-    const std::size_t per = measure.find(" per ");
-    const std::size_t end = per != std::string_view::npos ? per : measure.rfind('/');
-    const std::size_t begin = measure.find_first_not_of("0123456789./ ");
-    if (end == std::string_view::npos || begin >= end) return false;
-    const UnitId id = find_unit(measure.substr(begin, end - begin));
+    std::string text(measure);
+    std::replace(text.begin(), text.end(), '\t', ' ');
+    const std::size_t per = text.find(" per ");
+    const std::size_t bound = per != std::string::npos ? per : text.rfind('/');
+    const std::size_t begin = text.find_first_not_of("0123456789./ ");
+    if (bound == std::string::npos || begin >= bound) return false;
+    const std::size_t end = text.find_last_not_of(' ', bound - 1) + 1;
+    const UnitId id = find_unit(std::string_view(text).substr(begin, end - begin));
     return id != no_unit && unit(id).dimension == dimension::volume;
 }
 
