@@ -40,6 +40,7 @@ TOKEN = re.compile(r"""(?P<comment>\#[^\r\n]*) | (?P<text>"(?:\\.|[^"\\\r\n])*")
     (?P<degree>°[A-Za-z]?|[A-Za-z]°) | (?P<word>[A-Za-z][\w-]*) | (?P<doubt>\+-|±) |
     (?P<mark>[^\s])""", re.VERBOSE)
 UNITS = {"C": "°C", "F": "°F", "mL": "ml", "L": "l"}
+SPELLINGS = {plain: other for other, plain in UNITS.items()}
 BLANKS = ["", " ", "  ", "\t", "   "]
 KEY = re.compile(r"[A-Za-z][\w-]*[ \t]*:")
 GROUP = re.compile(r"(?m)^([a-z-]+ [a-z0-9-]+(?: like [a-z0-9-]+)?) \{\n((?:  [a-z0-9-]+: .*\n)+)\}$")
@@ -93,6 +94,7 @@ def other_blanks(rng, tokens, i):
                 or (tokens[i - 1].kind == "number" and token.text == "%") or before in "$€£")
         return rng.choice(BLANKS) if free else ""
     joined = before in ",:{}(=" or token.text in ",:{}()=" or token.text == "%"
+    joined = joined and not (before == "," and token.kind == "number")  # `3,6`
     joined = joined or (token.kind == "degree" and token.text != "°")
     # A `-` or `+` needs its blanks, and so does what is no mark.
     joined = joined and not is_operator(tokens, i) and not is_operator(tokens, i - 1)
@@ -147,7 +149,8 @@ def rewritten(rng, text, comments):
             else:
                 result += other_blanks(rng, tokens, i)
         depth += (token.text == "(") - (token.text == ")")
-        result += token.text
+        unit = i > 0 and tokens[i - 1].kind == "number" and token.text in SPELLINGS
+        result += SPELLINGS[token.text] if unit and rng.random() < 0.3 else token.text
     return result + rest
 
 
@@ -202,11 +205,14 @@ def read(path):
 
 
 def without_places(value):
-    """A finding's words, whatever blanks are in what it quotes of the file."""
+    """A finding's words, whatever blanks and spellings are in what it quotes of the file."""
     if isinstance(value, list):
         return [without_places(each) for each in value]
     if not isinstance(value, dict):
-        return "".join(value.split()) if isinstance(value, str) else value
+        if isinstance(value, str):
+            value = re.sub(r"(\d\s*)(C|F|mL|L)(?![\w°])", lambda m: m[1] + UNITS[m[2]], value)
+            return "".join(value.split())
+        return value
     return {key: without_places(each) for key, each in value.items()
             if "line" not in key and "column" not in key}
 
