@@ -684,7 +684,8 @@ def why(t):
 
 
 def pointer_to_page(t):
-    """`check` ends with the page of the gravest finding, for people at a terminal only."""
+    """`check` ends with the page of the gravest finding, and with what can be mended, for people at a
+    terminal only."""
     if not has_terminals():
         return
     t.write("one.candle", ONE)
@@ -692,14 +693,17 @@ def pointer_to_page(t):
     t.write("clean.candle", SHELF)
     t.write("allowed.candle", ONE.replace("cure 10 days\n  }\n",
                                           'cure 10 days\n  }\n  allow wick-missing because "a melt"\n'))
+    t.write("slip.candle", ONE.replace("cure 10 days", "let cure 10 days"))
+    mending = b"one of these can be mended for you: waxwright check --mend slip.candle\n"
     for name, rule in (("one", b"wick-missing"), ("wrong", b"missing-basis"), ("clean", None),
-                       ("allowed", None)):
+                       ("allowed", None), ("slip", b"unknown-verb")):
         piped = t.run("check", "--notes", f"{name}.candle").out
         t.true(f"{name}: a page is named in a pipe", b"waxwright why" not in piped)
         shown, _ = on_terminal(t, ["check", "--notes", f"{name}.candle"], "stdout",
                                {"NO_COLOR": "1"})
         shown = shown.replace(b"\r\n", b"\n")
         pointer = b"to read more: waxwright why " + rule + b"\n" if rule else b""
+        pointer = (mending if name == "slip" else b"") + pointer
         t.true(f"{name} ends so on a terminal: {shown[-120:]}", shown == piped + pointer)
 
 

@@ -52,15 +52,15 @@ def place_of(line, meant):
     return "leave"
 
 
-WORDS = {"4": "four", "7": "seven"}
+WORDS = {"4": "four", "7": "seven", "1/4": "¼"}
 
 
 def row_sample(said, meant, question):
     """A line of the row, what it should become and be asked, with figures in the holes; a row that
-    only turns a word into a number has the word."""
-    degrees = re.search(r"\b(to|at) [*#]", said) and "trim" not in meant
+    only turns a word into a number has the word, and one that is only for capitals has these."""
+    degrees = re.search(r"\b(to|at) [*#]|# ~", said) and "trim" not in meant
     scent = re.match("scent|fragrance|essential", said)
-    values = {"@": "lavender" if scent else "soy" if "wax" in said else "jam-jar"}
+    values = {"^": "tbsp", "@": "lavender" if scent else "soy" if "wax" in said else "jam-jar"}
     if "about *" in said:
         values["*"] = "75 °C" if "melt" in said else "70 °C" if "scent" in said else "60 °C"
     elif re.search("#% @", said) and "load" not in said:
@@ -73,19 +73,19 @@ def row_sample(said, meant, question):
     elif re.match("(stir|leave|cure|hold) #.* @", said):
         values.update({"#": "4", "@": "min" if re.match("stir|hold", said) else "weeks",
                        "*": "or so"})
-    elif re.match(r"load: # \w+ \*", said) and not meant:
+    elif said.startswith("load: # ^"):
         values.update({"#": "7", "*": "per jar"})
     elif said == "makes: # @ @":
         values.update({"#": "4", "@": ["jam", "jar"]})
     elif said.startswith(("title", "notes")):
         values.update({"@": "Low", "*": "Tide, strong"})
     elif "stir" in meant and "add" in meant and "#" in said:
-        values.update({"*": "2 min", "#": "160" if "°F" in meant else "70"})
+        values.update({"*": "2 min", "#": "70"})
     elif re.search("@ #|@ and", said):
         values.update({"#": "80", "*": "%"})
     elif "trim" in meant:
         values.update({"*": "mm" if "# *" in said else "6 mm",
-                       "#": "1/4" if "inch" in said else "6"})
+                       "#": "1/4" if re.search("# in", said) else "6"})
     elif said == "melt # *":
         values.update({"#": "75", "*": "°C"})
     elif "load" in said or said.startswith("fragrance: #"):
@@ -97,9 +97,7 @@ def row_sample(said, meant, question):
     elif degrees:
         hot = "70" if "scent" in meant else "60" if "pour" in meant or "cool" in meant else "75"
         hot = "30" if "warm vessels" in meant and "melt" not in meant else hot
-        us = "deg" in said and (said.endswith(" f") or "fahrenheit" in said)
-        number = ("167" if "melt" in meant else "150") if us else hot
-        values.update({"*": hot + " °C", "#": number})
+        values.update({"*": hot + " °C", "#": hot})
     elif "water" in said:
         values["#"] = "289" if " g" in said else "10"
     else:
@@ -110,13 +108,18 @@ def row_sample(said, meant, question):
         def one(hole):
             if hole[0] == "##":
                 return "#"
+            if hole[0] == "~":
+                return "deg C" if text is said else "°C"
             if hole[0] == "#" and words:
                 return WORDS.get(values.get("#"), values.get("#", "#"))
             if hole[0] == "@" and isinstance(values["@"], list):
                 return next(names)
             return values.get(hole[0], hole[0])
-        return re.sub(r"##|[*#@]", one, text)
+        return re.sub(r"##|[*#@~^]", one, text)
     asked = re.sub("`[^`]*`", lambda part: fill(part[0]), question)
+    if said == meant and not re.match("stir|leave|cure|hold|makes|trim wick to # in|.*~", said):
+        said = said.title() # a row for capitals
+        return fill(said), fill(meant), asked
     return fill(said, said == meant), fill(meant), asked
 
 
@@ -158,7 +161,7 @@ class Checker:
 
 def check_row(t, said, meant, certain, question):
     line, promised, question = row_sample(said, meant, question)
-    place = place_of(line if not said.startswith("fragrance: #") else "load", meant)
+    place = place_of(line.lower() if not said.startswith("fragrance: #") else "load", meant)
     told, after, again = t.look(line, place)
     where = f"`{said}` ({line})"
     t.check(told, f"{where}: nothing is found")

@@ -40,7 +40,7 @@ void report_over_ceiling(const Model& model, const Reckoning& r, const LimitChec
         report(findings, r.in.job, check.rule, step.at,
                fmt::format("{} is hotter than {} may get ({})", show(at.quantity),
                            in_blend(model, r.in, r.ceiling_wax), degrees_like(check.limit, at)),
-               fmt::format("stay under {}, as the thermometer may be wrong by {};\n{}",
+               fmt::format("stay below {}, as the thermometer may be wrong by {};\n{}",
                            degrees_below(check.limit - error, at), interval_like(error, at),
                            own_figure(model, r.ceiling_wax, Key::ceiling, "…")));
     offer_cooler(model, finding, at, check.limit - error);
@@ -58,7 +58,7 @@ void report_near_ceiling(const Model& model, const Reckoning& r, const LimitChec
                     "the wax may be over it",
                     show(at.quantity), in_blend(model, r.in, r.ceiling_wax),
                     degrees_like(*r.ceiling, at), interval_like(r.in.error_of_thermometer(), at)),
-        fmt::format("stay under {}, or test the thermometer in boiling water and write its "
+        fmt::format("stay below {}, or test the thermometer in boiling water and write its "
                     "`thermometer-error`",
                     degrees_below(check.limit, at)));
     offer_cooler(model, finding, at, check.limit);
@@ -76,8 +76,8 @@ void report_near_wax_flash(const Model& model, const Reckoning& r, const LimitCh
         report(findings, r.in.job, check.rule, step.at,
                fmt::format("{} is {} the flash point of {} ({})", show(at.quantity), how,
                            in_blend(model, r.in, wax), flash_words(r.in, wax, at)),
-               fmt::format("stay under {}; burning wax is smothered, never put out with water; the "
-                           "safety data sheet of your supplier goes first",
+               fmt::format("stay below {}; burning wax is smothered, never put out with water; the "
+                           "safety data sheet of your supplier comes first",
                            degrees_below(check.limit, at)));
     offer_cooler(model, finding, at, check.limit);
     relate(model, finding, model.entry(wax, Key::flash_point)->at, "its flash point");

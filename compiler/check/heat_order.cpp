@@ -202,7 +202,7 @@ void report_not_melted(const Model& model, const Reckoning& r, const LimitCheck&
     report(findings, r.in.job, check.rule, hottest.at,
            fmt::format("{} does not melt `{}`, which is all liquid at {}", show(at.quantity),
                        model.name(r.melted_wax), liquid),
-           fmt::format("melt to {} or over, and under the ceiling{}", liquid,
+           fmt::format("melt to {} or over, and below the ceiling{}", liquid,
                        r.ceiling ? fmt::format(" of {}", degrees_like(*r.ceiling, at)) : ""));
 }
 

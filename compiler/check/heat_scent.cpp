@@ -23,7 +23,7 @@ std::string scent_hint(const Model& model, const Job& job, Heated how) {
     if (model.blend(job.recipe, Key::scent).size() > 1) {
         hint += ";\na blend can light at less than any of its oils";
     }
-    return hint + "; the safety data sheet of the oil goes first";
+    return hint + "; the safety data sheet of the oil comes first";
 }
 
 std::string heat_words(const Model& model, const HeatInput& heat) {

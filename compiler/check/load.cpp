@@ -122,7 +122,7 @@ std::string own_limit_hint(const Model& model, const Reckoning& r, const MatterI
     }
     if (hint.empty()) hint = "use less of it";
     return hint + (check.rule == Rule::additive_over_limit
-                       ? "; where its supplier's data sheet says otherwise, that goes first"
+                       ? "; where its supplier's data sheet says otherwise, that comes first"
                        : "; the certificate and safety data sheet of your own lot go first");
 }
 

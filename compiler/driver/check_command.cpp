@@ -87,6 +87,19 @@ std::string pointer_to_page(const Findings& findings) {
     return fmt::format("to read more: waxwright why {}\n", info(gravest->rule).name);
 }
 
+/// For the same reader: how much of it need not be mended by hand. As it was called, with `--mend`.
+std::string pointer_to_mending(const Findings& findings, const Options& options) {
+    const auto all = findings.all();
+    const auto sure = std::count_if(all.begin(), all.end(), [](const Finding& finding) {
+        return std::any_of(finding.fixes.begin(), finding.fixes.end(),
+                           [](const Fix& fix) { return fix.certain; });
+    });
+    if (sure == 0) return {};
+    return fmt::format("{} can be mended for you: waxwright check --mend {}\n",
+                       sure == 1 ? "one of these" : fmt::format("{} of these", sure),
+                       fmt::join(options.files, " "));
+}
+
 std::string report(const Outcome& outcome, const Options& options) {
     const Model& model = outcome.workshop.model;
     if (options.as == "json") return findings_json(outcome.shown, model);
@@ -104,7 +117,10 @@ std::string report(const Outcome& outcome, const Options& options) {
     std::string text = findings_text(outcome.shown, model.sources, style, &model);
     text += last_line(outcome, options);
     const bool read_by_a_person = isatty(STDOUT_FILENO) != 0 && !options.quiet;
-    if (read_by_a_person) text += pointer_to_page(outcome.shown);
+    if (read_by_a_person) {
+        text += pointer_to_mending(outcome.shown, options);
+        text += pointer_to_page(outcome.shown);
+    }
     return text;
 }
 

@@ -170,7 +170,11 @@ void write_day(SheetWriter& sheet) {
     write_length(sheet, day.worked_min);
     sheet.say(", ");
     write_length(sheet, day.hands_min);
-    sheet.say(" of them by hand.\n");
+    sheet.say(" of them by hand.\n\n");
+    sheet.say(
+        "**Running late?** Keep the order of the rows, and move all that follow by as much. Only "
+        "taking a pot off the heat is never put off. No scent goes in while a heat is on that "
+        "the plan has off by then.\n\n");
     write_times_said(sheet);
     sheet.say("\n| when | till | which | what | meanwhile | done |\n|---|---|---|---|---|---|\n");
     for (std::size_t i = 0; i < day.rows.size();) {

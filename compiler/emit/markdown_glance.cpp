@@ -16,7 +16,7 @@ std::string_view heated_words(Choice heated) {
     return "";
 }
 
-/// "10 fillings of pour-can, 2 at a time: 5 rounds", or what the one nameless pot takes.
+/// "10 fillings of pour-can, of which there are 2", or what the one nameless pot takes.
 void write_pots(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index) {
     const std::int64_t fillings = fillings_of(sheet.plan, index);
     if (fillings == 0) return;
@@ -29,11 +29,7 @@ void write_pots(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index)
         sheet.say(" within the doubt");
     }
     const std::int64_t at_once = recipe.pots_at_once;
-    if (fillings > 1 && at_once > 1) {
-        const std::int64_t rounds = (fillings + at_once - 1) / at_once;
-        sheet.say(", ").number(at_once).say(" at a time: ").number(rounds);
-        sheet.say(rounds == 1 ? " round" : " rounds");
-    }
+    if (fillings > 1 && at_once > 1) sheet.say(", of which there are ").number(at_once);
     sheet.say(heated_words(recipe.heated));
 }
 

@@ -67,7 +67,7 @@ constexpr std::string_view cautions =
 - **Not out at once?** Everyone out, door shut, call the fire service. An extinguisher only if it is rated for burning liquids, and by someone who has used one.
 - **Water:** all that touches the wax is bone dry, no drip or steam gets in. A bath is topped up and never boils dry; the pot in it can't float or tip.
 - **Wax on skin:** under cool running water for 20 minutes; don't peel the wax off.
-- **Oils:** gloves for undiluted oils, air the room, children and pets out.
+- **Oils:** gloves for undiluted oils, bottles shut, air the room, children and pets out.
 
 The supplier's data sheet, local codes and licensed practice come before this sheet.
 )";

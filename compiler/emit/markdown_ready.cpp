@@ -22,6 +22,17 @@ void count_in(std::vector<Item>& items, std::int64_t count, const std::string& n
     }
 }
 
+/// Recipes that follow each other take the same ones: of each name as many as the most need.
+void have_at_least(std::vector<Item>& items, const Item& needed) {
+    const auto same = std::find_if(items.begin(), items.end(),
+                                   [&](const Item& item) { return item.name == needed.name; });
+    if (same == items.end()) {
+        items.push_back(needed);
+    } else {
+        same->count = std::max(same->count, needed.count);
+    }
+}
+
 void write_items(SheetWriter& sheet, const std::vector<Item>& items) {
     for (std::size_t i = 0; i < items.size(); ++i) {
         if (i > 0) sheet.say(", ");
@@ -60,7 +71,7 @@ void write_vessels(SheetWriter& sheet) {
     }
 }
 
-/// And those that what is kept back waits in: recipes that follow each other take the same ones.
+/// And those that what is kept back waits in.
 void add_keep_pots(const Plan& plan, std::vector<Item>& pots) {
     std::vector<Item> keeps;
     for (std::size_t i = 0; i < plan.recipes.size(); ++i) {
@@ -69,13 +80,7 @@ void add_keep_pots(const Plan& plan, std::vector<Item>& pots) {
         for (const PotPlan& pot : pots_of(plan, i))
             needed.count += pot.pots;
         needed.count = std::min(needed.count, plan.recipes[i].keep_in->count);
-        const auto same = std::find_if(keeps.begin(), keeps.end(),
-                                       [&](const Item& item) { return item.name == needed.name; });
-        if (same == keeps.end()) {
-            keeps.push_back(needed);
-        } else {
-            same->count = std::max(same->count, needed.count);
-        }
+        have_at_least(keeps, needed);
     }
     for (const Item& keep : keeps)
         count_in(pots, keep.count, keep.name);
@@ -96,13 +101,7 @@ void write_pots(SheetWriter& sheet) {
         }
         if (needed.count == 0) continue;
         needed.count = std::min(needed.count, sheet.plan.recipes[i].pots_at_once);
-        const auto same = std::find_if(pots.begin(), pots.end(),
-                                       [&](const Item& item) { return item.name == needed.name; });
-        if (same == pots.end()) {
-            pots.push_back(needed);
-        } else {
-            same->count = std::max(same->count, needed.count);
-        }
+        have_at_least(pots, needed);
     }
     for (const MeltPlan& melt : sheet.plan.melts) {
         const Item melter{1, melt.name};
@@ -128,7 +127,12 @@ void write_water(SheetWriter& sheet) {
         std::any_of(recipes.begin(), recipes.end(),
                     [](const RecipePlan& recipe) { return recipe.heated == Choice::water_bath; }) ||
         std::any_of(melts.begin(), melts.end(), [](const MeltPlan& melt) { return melt.in_bath; });
-    if (in_bath) sheet.say("- [ ] Hot water at hand, to top the bath up\n");
+    if (!in_bath) return;
+    const std::int64_t pots = sheet.plan.day.baths_at_once;
+    sheet.say("- [ ] ");
+    if (pots > 1) sheet.number(pots).say(" baths, each on its burner or plate. ");
+    sheet.say(
+        "Hot water at hand to top the bath up, no higher than the wax: else the pot floats\n");
 }
 
 void write_scales(SheetWriter& sheet) {

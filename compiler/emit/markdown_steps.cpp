@@ -76,9 +76,9 @@ void write_time(SheetWriter& sheet, const StepPlan& step) {
 }
 
 /// What was really read off the thermometer and the clock, once for each filling; of more than a
-/// few there is room for the first and the last.
+/// dozen there is room for the first and the last.
 void write_blanks(SheetWriter& sheet, std::int64_t fillings, std::string_view read) {
-    constexpr std::int64_t most_blanks = 4;
+    constexpr std::int64_t most_blanks = 12;
     // The backslash breaks the line where it is rendered too.
     sheet.say("\\\n  ");
     if (fillings <= 1) {
@@ -88,7 +88,7 @@ void write_blanks(SheetWriter& sheet, std::int64_t fillings, std::string_view re
     for (std::int64_t i = 1; i <= std::min(fillings, most_blanks); ++i) {
         if (i > 1) sheet.say(" · ");
         sheet.number(i == most_blanks ? fillings : i);
-        sheet.say(":\u00A0______\u00A0at\u00A0______"); // kept together
+        sheet.say(":\u00A0_____\u00A0at\u00A0_____"); // kept together
     }
 }
 
@@ -96,6 +96,10 @@ void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings)
     sheet.say("- [ ] ");
     write_time(sheet, step);
     write_sentence(sheet, step);
+    const RecipePlan& recipe = sheet.plan.recipes[step.recipe];
+    if (step.verb == Verb::melt && recipe.ceiling_c && recipe.drawn_from.empty()) {
+        sheet.say(" Never over ").temperature(*recipe.ceiling_c).say(".");
+    }
     const bool of_heat = step.verb == Verb::melt || step.verb == Verb::cool;
     if (of_heat && step.minutes) {
         sheet.say(step.verb == Verb::melt ? " At least " : " About ")

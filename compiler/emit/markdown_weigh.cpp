@@ -1,5 +1,6 @@
 // Weigh out: the scent blend once, then a table for each kind of pot.
 #include <algorithm>
+#include <optional>
 
 #include "emit/markdown_money.hpp"
 #include "emit/markdown_parts.hpp"
@@ -21,14 +22,19 @@ void write_ticks(SheetWriter& sheet, std::int64_t fillings) {
     }
 }
 
+/// `drawn_from`: the melter that wax comes from, empty where it is weighed out.
 void write_lines(SheetWriter& sheet, const RecipePlan& recipe, const std::vector<ScaleLine>& lines,
-                 double division_g, std::string_view what, std::int64_t fillings) {
+                 std::string_view drawn_from, double division_g, std::string_view what,
+                 std::int64_t fillings) {
     sheet.say("| weigh | ").say(what).say(" | supplier's lot | tick |\n|---:|---|---|---|\n");
     double sum = 0;
     for (const ScaleLine& line : lines) {
         sum += line.grams;
         sheet.say("| **").weight(line.grams, division_g, recipe.scale).say("** | ");
-        sheet.user(line.name).say(" | ");
+        sheet.user(line.name);
+        if (line.kind == PlanKind::wax && !drawn_from.empty())
+            sheet.say(", drawn from ").user(drawn_from);
+        sheet.say(" | ");
         if (!line.lot.empty()) sheet.user(line.lot).say(" ");
         sheet.say("| ");
         write_ticks(sheet, fillings);
@@ -44,7 +50,7 @@ void write_premix(SheetWriter& sheet, const RecipePlan& recipe, std::int64_t fil
     sheet.say(fillings > 1 ? "Scent: blend it once for all its pots"
                            : "Scent: blend it beforehand");
     sheet.end_heading();
-    write_lines(sheet, recipe, recipe.premix, recipe.premix_division_g, "oil", 1);
+    write_lines(sheet, recipe, recipe.premix, {}, recipe.premix_division_g, "oil", 1);
 }
 
 void write_pot(SheetWriter& sheet, const RecipePlan& recipe, const PotPlan& pot) {
@@ -65,7 +71,17 @@ void write_pot(SheetWriter& sheet, const RecipePlan& recipe, const PotPlan& pot)
         if (recipe.keep_in) sheet.say(", in ").user(recipe.keep_in->name);
     }
     sheet.end_heading();
-    write_lines(sheet, recipe, pot.lines, pot.division_g, "material", pot.pots);
+    write_lines(sheet, recipe, pot.lines, recipe.drawn_from, pot.division_g, "material", pot.pots);
+}
+
+/// The lowest that any of its recipes must not be hotter than; nothing where none is known.
+std::optional<double> ceiling_of(const SheetWriter& sheet, const MeltPlan& melt) {
+    std::optional<double> lowest;
+    for (const std::size_t index : melt.recipes) {
+        const auto& ceiling = sheet.plan.recipes[index].ceiling_c;
+        if (ceiling) lowest = std::min(lowest.value_or(*ceiling), *ceiling);
+    }
+    return lowest;
 }
 
 /// What the melter takes, before the pots that are drawn from it.
@@ -85,9 +101,13 @@ void write_melt(SheetWriter& sheet, const MeltPlan& melt) {
             .say(" when it is filled again on top of what is left");
     }
     if (melt.volume_ml > 0) sheet.say(". ");
-    sheet.say("The wax for the pots below is drawn from it: don't weigh it out again.\n\n");
-    write_lines(sheet, sheet.plan.recipes[melt.recipes.front()], melt.lines, melt.division_g, "wax",
-                melt.fillings);
+    sheet.say("The wax for the pots below is drawn from it: don't weigh it out again.");
+    if (const auto ceiling = ceiling_of(sheet, melt)) {
+        sheet.say(" Never over ").temperature(*ceiling).say(".");
+    }
+    sheet.say("\n\n");
+    write_lines(sheet, sheet.plan.recipes[melt.recipes.front()], melt.lines, {}, melt.division_g,
+                "wax", melt.fillings);
 }
 
 } // namespace

@@ -56,7 +56,7 @@ private:
 /// alone.
 std::string_view near_short_word(std::string_view wrong, std::span<const std::string_view> words) {
     constexpr std::size_t edits = 2;
-    if (wrong.size() < 4 || wrong.size() > 5) return {};
+    if (wrong.size() < 3 || wrong.size() > 5) return {};
     Distance distance(wrong);
     std::string_view only;
     for (const std::string_view word : words) {

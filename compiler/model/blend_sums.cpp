@@ -14,6 +14,17 @@ namespace {
 /// Sums within this of a whole are a whole: what is lost when decimals become doubles.
 constexpr double sum_tolerance = 1e-9;
 
+/// `5% lavender + 2% rosemary` as a scent: shares of the wax, as a load has them.
+bool maybe_a_load(double sum) {
+    constexpr double most_scent = 0.3; // no wax carries more (common practice)
+    return sum < most_scent;
+}
+const char* hint_on_sum(double sum) {
+    return maybe_a_load(sum) ? "these are shares within the blend, and come to 100 %; how much of "
+                               "it goes into the wax is its `load`"
+                             : "write `rest` before one item instead of its percent";
+}
+
 } // namespace
 
 /// Makes the amounts of a whole into fractions that sum to 1.
@@ -64,9 +75,9 @@ bool BlendReader::add_up(At value, std::vector<BlendItem>& items) {
                                   "`{}`",
                                   show_percent(sum), text(rest->name))
                     : fmt::format("the percents come to {}, not to 100 %", show_percent(sum)),
-                rest != nullptr ? "" : "write `rest` in front of one item instead");
+                rest != nullptr ? "" : hint_on_sum(sum));
             const BlendItem& last = items.back();
-            if (rest == nullptr && sum - last.amount < 1 - sum_tolerance) {
+            if (rest == nullptr && !maybe_a_load(sum) && sum - last.amount < 1 - sum_tolerance) {
                 finding.fixes.push_back(
                     put(span(last.whole), fmt::format("rest {}", text(last.name)), false));
             }

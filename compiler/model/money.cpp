@@ -116,7 +116,7 @@ Value ValueReader::read_fees(const PropertyInfo& info, At value) {
     if (!good) return {};
     if (total >= 1) {
         findings_.report(Rule::out_of_range, span(value), "the fees take the whole price",
-                         "together they stay under 100%");
+                         "together they stay below 100%");
         return {};
     }
     const Slice slice{static_cast<std::uint32_t>(model_.figures.size()),

@@ -54,6 +54,14 @@ void NameLookup::unknown_name(FileId file, std::string_view name, Span at, std::
     if (unknown_names_.size() <= most_looked_up) names = names_.visible(file);
     if (!also.empty()) names.insert(names.begin(), also);
     Unknown& unknown = place->second;
+    const std::string written = Names::as_name(name);
+    const auto same = std::find(names.begin(), names.end(), written);
+    if (same != names.end()) { // only its capitals differ, or what joins its parts
+        unknown.hint = fmt::format("write `{}`", written);
+        unknown.meant = *same;
+        unknown.sure = true;
+        return;
+    }
     unknown.hint = unknown_hint(file, name, names);
     unknown.meant = nearest(name, names);
     // What could not be read may have declared the very name.
@@ -69,6 +77,10 @@ std::string kinds_of(std::string_view name, std::span<const std::string_view> na
     constexpr std::size_t long_enough = 5; // `rose` is no short word for rosemary
     std::vector<std::string> kinds;
     for (const std::string_view each : names) {
+        if (each.size() > name.size() && each.starts_with(name) && each[name.size()] == '-') {
+            kinds.push_back(fmt::format("`{}`", each)); // `cotton-braid`
+            continue;
+        }
         for (std::size_t at = 0; at < each.size();) {
             const std::size_t end = std::min(each.find('-', at), each.size());
             const std::string_view part = each.substr(at, end - at);

@@ -308,7 +308,6 @@ void Names::report_other_kind(std::string_view name, const Symbol& own, const Sy
     finding.fixes.push_back(put(own.at, std::move(other), false));
 }
 
-/// The name that a word was meant to be: small letters, hyphens for what joins.
 std::string Names::as_name(std::string_view name) {
     std::string better;
     for (const char c : name) {

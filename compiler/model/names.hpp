@@ -49,6 +49,9 @@ public:
     /// anyone has written by hand: going through them for each misspelt one would take for ever.
     std::vector<std::string_view> visible(FileId file) const;
 
+    /// The name that a word was meant to be: small letters, hyphens for what joins.
+    static std::string as_name(std::string_view name);
+
     std::vector<Let> lets;
 
 private:
@@ -70,7 +73,6 @@ private:
     bool is_of_other_kind(const Symbol& one, const Symbol& other) const;
     void report_other_kind(std::string_view name, const Symbol& own, const Symbol& library);
     static bool is_kebab(std::string_view name);
-    static std::string as_name(std::string_view name);
     bool is_name(std::string_view name, Span at);
     bool derives(const Symbol& later, const Symbol& earlier) const;
     /// True if one file sees what the other declares.

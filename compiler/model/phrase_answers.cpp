@@ -59,12 +59,11 @@ bool is_of_words(const Finding& finding) {
     case Rule::unknown_verb:
     case Rule::unknown_name:
     case Rule::unknown_unit:
+    case Rule::unknown_property:
         return true;
     case Rule::unit_mismatch:
         return finding.message.ends_with("a share (%) is wanted here") ||
                finding.message.ends_with("a blend is in percents or parts");
-    case Rule::unknown_property:
-        return finding.message.find(" has no `") != std::string::npos;
     default:
         return false;
     }
@@ -112,6 +111,41 @@ bool answer_key(Span at, std::string_view line, Finding& finding) {
     if (key == line.substr(0, colon) || !find_key(key)) return false;
     std::string better = key + std::string(line.substr(colon));
     finding.hint = fmt::format("write `{}`", better);
+    finding.fixes = {put(at, std::move(better), true)};
+    return true;
+}
+
+/// `makes 6 jam-jar`: a key without its colon. Sure where no block, and no step, begins so; what
+/// begins at the margin may be a block's head. False where it is none.
+bool answer_colon(const Source& source, Span at, std::string_view line, Finding& finding) {
+    const std::size_t blank = line.find(' ');
+    if (finding.rule != Rule::syntax || blank == std::string_view::npos) return false;
+    const std::string_view key = line.substr(0, blank);
+    if (!find_key(key) || line.find_first_of(":={") != std::string_view::npos) return false;
+    const bool at_margin = at.begin == 0 || source.text()[at.begin - 1] == '\n';
+    const bool kind = find_block_kind(key) != BlockKind::unknown;
+    if (kind && at_margin) return false;
+    const bool sure = !kind && !begins_a_step(line);
+    std::string better = fmt::format("{}: {}", key, line.substr(blank + 1));
+    finding.hint = fmt::format("write `{}`", better);
+    finding.fixes = {put(at, std::move(better), sure)};
+    return true;
+}
+
+/// `title: “Low Tide”`: quotation marks as they are printed. False where the line has no pair.
+bool answer_quotes(Span at, std::string_view line, Finding& finding) {
+    if (finding.rule != Rule::syntax) return false;
+    constexpr std::string_view printed[] = {"“", "”", "„", "«", "»"};
+    std::string better(line);
+    std::size_t marks = 0;
+    for (const std::string_view mark : printed) {
+        for (std::size_t i = better.find(mark); i != std::string::npos; i = better.find(mark)) {
+            better.replace(i, mark.size(), "\"");
+            ++marks;
+        }
+    }
+    if (marks != 2) return false;
+    finding.hint = fmt::format("write straight quotes: `{}`", better);
     finding.fixes = {put(at, std::move(better), true)};
     return true;
 }
@@ -205,7 +239,8 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         const std::size_t reason = std::min(line.find(" because \""), line.size());
         const std::string_view because = line.substr(reason); // stays as it is
         line = line.substr(0, reason);
-        if (line.ends_with('.')) line.remove_suffix(1); // a sentence's
+        const bool sentence = line.ends_with('.');
+        if (sentence) line.remove_suffix(1);
         auto answer = answer_of(line);
         if (answer && !answer->line.empty()) answer->line += because;
         // The rest of a line may be a step, before it is a comment.
@@ -213,7 +248,15 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         const bool maybe_two = !answer || answer->phrase->meant.find("##") != std::string::npos;
         if (unread && maybe_two && answer_two_steps(source, at, line, finding)) return;
         if (!answer) {
-            if (answer_key(at, line, finding) || answer_use(at, line, finding)) return;
+            if (answer_key(at, line, finding) || answer_use(at, line, finding) ||
+                answer_colon(source, at, line, finding) || answer_quotes(at, line, finding)) {
+                return;
+            }
+            if (sentence && finding.rule == Rule::syntax && begins_a_step(line)) {
+                finding.hint = "a line has no full stop at its end";
+                finding.fixes = {put(at, fmt::format("{}{}", line, because), true)};
+                return;
+            }
             if (finding.rule == Rule::syntax) answer_head(source, at, finding);
             return;
         }

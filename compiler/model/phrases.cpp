@@ -31,25 +31,79 @@ char small(char c) {
     return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
 }
 
-struct NumberWord {
+/// Words that one kind of hole takes, and what the language has for them. Where one begins another,
+/// the longer comes first.
+struct HoleWord {
+    char hole;
     std::string_view word;
-    std::string_view digits;
+    std::string_view meant;
 };
-constexpr NumberWord number_words[] = {
-    {"one", "1"},      {"two", "2"},         {"three", "3"},     {"four", "4"},
-    {"five", "5"},     {"six", "6"},         {"seven", "7"},     {"eight", "8"},
-    {"nine", "9"},     {"ten", "10"},        {"eleven", "11"},   {"twelve", "12"},
-    {"twenty", "20"},  {"thirty", "30"},     {"forty", "40"},    {"fifty", "50"},
-    {"a dozen", "12"}, {"a quarter", "1/4"}, {"half an", "1/2"}, {"half a", "1/2"},
+constexpr HoleWord hole_words[] = {
+    {'#', "one dozen", "12"},
+    {'#', "two dozen", "24"},
+    {'#', "a dozen", "12"},
+    {'#', "one", "1"},
+    {'#', "two", "2"},
+    {'#', "three", "3"},
+    {'#', "four", "4"},
+    {'#', "five", "5"},
+    {'#', "six", "6"},
+    {'#', "seven", "7"},
+    {'#', "eight", "8"},
+    {'#', "nine", "9"},
+    {'#', "ten", "10"},
+    {'#', "eleven", "11"},
+    {'#', "twelve", "12"},
+    {'#', "twenty", "20"},
+    {'#', "thirty", "30"},
+    {'#', "forty", "40"},
+    {'#', "fifty", "50"},
+    {'#', "a quarter", "1/4"},
+    {'#', "half an", "1/2"},
+    {'#', "half a", "1/2"},
+    {'#', "½", "1/2"},
+    {'#', "¼", "1/4"},
+    {'~', "°f", "°F"},
+    {'~', "f", "°F"},
+    {'~', "deg f", "°F"},
+    {'~', "deg. f", "°F"},
+    {'~', "degrees f", "°F"},
+    {'~', "degrees fahrenheit", "°F"},
+    {'~', "fahrenheit", "°F"},
+    {'~', "°c", "°C"},
+    {'~', "c", "°C"},
+    {'~', "deg c", "°C"},
+    {'~', "deg. c", "°C"},
+    {'~', "degrees c", "°C"},
+    {'~', "degrees celsius", "°C"},
+    {'~', "celsius", "°C"},
+    {'^', "tbsp", "tbsp"},
+    {'^', "tsp", "tsp"},
+    {'^', "tablespoons", "tbsp"},
+    {'^', "tablespoon", "tbsp"},
+    {'^', "teaspoons", "tsp"},
+    {'^', "teaspoon", "tsp"},
+    {'^', "ml", "ml"},
+    {'^', "cups", "cups"},
+    {'^', "cup", "cup"},
 };
+bool is_hole(char c) {
+    return c == '*' || c == '#' || c == '@' || c == '~' || c == '^';
+}
 
-/// The word for a number that a text begins with; nothing where it has none.
-const NumberWord* number_word(std::string_view text) {
-    for (const NumberWord& each : number_words) {
-        if (text.size() <= each.word.size() || !is_blank(text[each.word.size()])) continue;
+/// The word for a hole that a text begins with; nothing where it has none. A number's word ends at
+/// a blank.
+const HoleWord* hole_word(char hole, std::string_view text) {
+    for (const HoleWord& each : hole_words) {
+        if (each.hole != hole || text.size() < each.word.size()) continue;
+        const bool last = text.size() == each.word.size();
+        const char next = last ? ' ' : text[each.word.size()];
+        const bool letter = small(next) >= 'a' && small(next) <= 'z';
+        const bool is_sign = hole == '#' && static_cast<unsigned char>(each.word[0]) >= 0x80;
+        const bool ends = hole == '#' && !is_sign ? is_blank(next) : !letter;
         const bool same = std::equal(each.word.begin(), each.word.end(), text.begin(),
                                      [](char a, char b) { return a == small(b); });
-        if (same) return &each;
+        if (ends && same) return &each;
     }
     return nullptr;
 }
@@ -77,7 +131,7 @@ void skip_blanks(std::string_view& text) {
 }
 
 /// What stands in the holes of `said` where the line matches it from end to end. Words for numbers
-/// are in digits.
+/// are in digits, degrees in their signs.
 std::optional<std::vector<std::string_view>> match(std::string_view said, std::string_view line) {
     std::vector<std::string_view> holes;
     std::string_view behind_hole; // what is left of the line right behind the last one
@@ -92,21 +146,26 @@ std::optional<std::vector<std::string_view>> match(std::string_view said, std::s
             skip_blanks(line);
             continue;
         }
+        if (next == '%' && !line.empty() && line.data() == behind_hole.data()) {
+            skip_blanks(line); // `20 %` is `20%`
+        }
         std::size_t length = 0;
-        const NumberWord* word = next == '#' ? number_word(line) : nullptr;
-        if (next == '*') {
+        const HoleWord* word = hole_word(next, line);
+        if (word != nullptr) {
+            length = word->word.size();
+        } else if (next == '*') {
             length = line.size();
         } else if (next == '#') {
-            length = word != nullptr ? word->word.size() : number_length(line);
+            length = number_length(line);
         } else if (next == '@') {
             length = name_length(line);
-        } else {
+        } else if (!is_hole(next)) {
             if (line.empty() || small(line.front()) != next) return std::nullopt;
             line.remove_prefix(1);
             continue;
         }
         if (length == 0) return std::nullopt;
-        holes.push_back(word != nullptr ? word->digits : line.substr(0, length));
+        holes.push_back(word != nullptr ? word->meant : line.substr(0, length));
         line.remove_prefix(length);
         behind_hole = line;
     }
@@ -129,7 +188,7 @@ std::string filled(std::string_view meant, std::span<const std::string_view> hol
             ++i;
             continue;
         }
-        const bool hole = (c == '*' || c == '#' || c == '@') && next < holes.size();
+        const bool hole = is_hole(c) && next < holes.size();
         if (!hole) {
             line += c;
             continue;

@@ -35,7 +35,11 @@ void say_add(Sentence& brief, const Reckoning& reckoning, const Step& step, cons
         brief.say(reckoning.in.job.drawn ? "Away from the melter, no flame: "
                                          : "No flame, no plate on: ");
     }
-    brief.say(can_light ? "add " : "Add ").say(step.adds_scent ? "the scent" : plan.of);
+    if (step.adds_scent) {
+        brief.say(can_light ? "scent in" : "Scent in");
+    } else {
+        brief.say("Add ").say(plan.of);
+    }
     at_temperature(brief, step, " at ");
 }
 
@@ -69,7 +73,9 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
         if (recipe.kept_g <= 0 && is_filled_again(reckoning)) brief.say("; wipe the pot out");
         return;
     case Verb::second_pour:
-        if (warmth.can_light && warmth.set_before) brief.say("Hot water only, nothing lit: warm, ");
+        if (warmth.can_light && warmth.set_before) {
+            brief.say("Heat water, burner or plate off; in it, lid on, warm what is kept; ");
+        }
         brief.say(plan.brief.empty() ? "Second pour" : "second pour");
         at_temperature(brief, step, " at ");
         if (!reckoning.in.oils().empty()) brief.say("; wipe the pot out");

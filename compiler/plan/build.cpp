@@ -7,8 +7,6 @@
 
 namespace waxwright {
 
-namespace {
-
 bool in_fahrenheit(const Model& model, BlockId recipe) {
     for (const Step& step : model.steps_of(recipe)) {
         if (!step.temperature()) continue;
@@ -17,6 +15,8 @@ bool in_fahrenheit(const Model& model, BlockId recipe) {
     }
     return false;
 }
+
+namespace {
 
 void add_recipe(const Model& model, const Reckoning& reckoning, Plan& plan) {
     const std::size_t index = plan.recipes.size();

@@ -113,7 +113,9 @@ private:
         for (const Filling& filling : time_.fillings) {
             bool unknown = late(filling.begins);
             if (const auto step = warms_vessels(lines_[filling.line])) {
-                time_step(filling.line, *step, filling.begins, unknown);
+                const double begins =
+                    filling.begins + vessels_warmed_at(lines_[filling.line], profile(filling));
+                time_step(filling.line, *step, begins, unknown || late(begins));
             }
             for (const Stage& stage : profile(filling).stages) {
                 const double begins = filling.begins + stage.begins;
@@ -217,6 +219,7 @@ void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines
     const Timeline time = timeline_of(lines, melter);
     plan.day.too_many = time.too_many;
     if (time.too_many) return;
+    plan.day.baths_at_once = static_cast<std::int64_t>(time.baths_at_once);
     add_melts(model, melter, lines, time, plan);
     add_heat_that_stays_on(model, lines, time, plan);
     DayMaker(model, lines, time, plan).make();

@@ -14,7 +14,8 @@ namespace waxwright {
 
 namespace {
 
-constexpr double a_minute = 60; // s
+constexpr double a_minute = 60;         // s
+constexpr double warming_seconds = 600; // for vessels, before the heat goes off (common practice)
 
 class RowMaker {
 public:
@@ -115,16 +116,18 @@ private:
     void add_warming_row(const Filling& filling, const PotKind& pot) {
         const auto step = warms_vessels(lines_[filling.line]);
         if (!step) return;
-        rows_.push_back({.begins_min = filling.begins / a_minute,
-                         .ends_min = filling.begins / a_minute,
-                         .at_least = late(filling.begins),
+        const double begins =
+            filling.begins + vessels_warmed_at(lines_[filling.line], profile(filling));
+        rows_.push_back({.begins_min = begins / a_minute,
+                         .ends_min = begins / a_minute,
+                         .at_least = late(begins),
                          .recipe = filling.line,
                          .first_step = first_step_[filling.line] + *step,
                          .steps = 1,
                          .filling = filling.number,
                          .vessels = pot.vessels,
                          .pot = names_.own(filling),
-                         .meanwhile = others(&filling, filling.begins)});
+                         .meanwhile = others(&filling, begins)});
     }
 
     void add_top_up_rows(const Filling& filling) {
@@ -243,6 +246,15 @@ std::optional<std::size_t> warms_vessels(const Reckoning& reckoning) {
         if (steps[i].verb == Verb::warm_vessels) return i;
     }
     return std::nullopt;
+}
+
+double vessels_warmed_at(const Reckoning& reckoning, const HeatProfile& profile) {
+    constexpr double warming = 600; // s before that heat goes off (common practice)
+    for (const Stage& stage : profile.stages) {
+        const Verb verb = reckoning.in.steps[stage.step].verb;
+        if (info(verb).has(trait::off_heat)) return std::max(stage.begins - warming, 0.0);
+    }
+    return 0;
 }
 
 std::vector<DayRow> day_rows(const Model& model, std::span<const Reckoning> lines,

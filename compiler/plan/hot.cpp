@@ -76,6 +76,37 @@ void say_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines
     plan.cautions.push_back(std::move(said));
 }
 
+bool is_of_flash_points(Rule rule) {
+    return rule == Rule::scent_over_flash || rule == Rule::scent_over_flash_on_heat ||
+           rule == Rule::scent_over_flash_in_bath || rule == Rule::scent_near_flash_on_heat ||
+           rule == Rule::flash_unknown;
+}
+
+/// By the thermometer a scent goes in under its flash point, and it may be over it: no rule is
+/// broken, and the steps mind it, so the dangers name it too.
+void say_near_flash(const Reckoning& line, const std::string& recipe, Plan& plan) {
+    const std::span<const Step> steps = line.in.steps;
+    const bool lights = std::any_of(steps.begin(), steps.end(), [&](const Step& step) {
+        return step.adds_scent && can_light(line, step);
+    });
+    const bool told =
+        std::any_of(plan.cautions.begin(), plan.cautions.end(), [&](const CautionLine& caution) {
+            const auto& whose = caution.recipes;
+            return is_of_flash_points(caution.rule) &&
+                   (whose.empty() || std::find(whose.begin(), whose.end(), recipe) != whose.end());
+        });
+    if (!lights || told || !line.scent_flash) return;
+    const std::string flash = show_temperature(*line.scent_flash, plan.us_units);
+    plan.cautions.push_back(
+        {Rule::scent_over_flash,
+         Severity::note,
+         fmt::format("the scent goes in within the thermometer's error of its flash point, {}",
+                     flash),
+         "no flame and no hot plate near it, and air the room",
+         std::nullopt,
+         {recipe}});
+}
+
 } // namespace
 
 void add_melts(const Model& model, const PotInput& melter, std::span<const Reckoning> lines,
@@ -86,6 +117,8 @@ void add_melts(const Model& model, const PotInput& melter, std::span<const Recko
 
 void add_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines,
                             const Timeline& time, Plan& plan) {
+    for (const Reckoning& line : lines)
+        say_near_flash(line, std::string(model.name(line.in.job.recipe)), plan);
     for (const bool melter : {true, false})
         say_heat_that_stays_on(model, lines, time, melter, plan);
 }

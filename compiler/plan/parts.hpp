@@ -39,6 +39,11 @@ void add_melts(const Model& model, const PotInput& melter, std::span<const Recko
                const Timeline& time, Plan& plan);
 void add_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines,
                             const Timeline& time, Plan& plan);
+/// Whether, with the thermometer's error, the scent can light at the heat it goes in at; one whose
+/// flash point nobody knows may.
+bool can_light(const Reckoning& reckoning, const Step& step);
+/// True where the first step with a temperature has it in °F.
+bool in_fahrenheit(const Model& model, BlockId recipe);
 /// What the reckoning had to take for granted, a sentence each.
 std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoning,
                                     const ScalePlan& scale);

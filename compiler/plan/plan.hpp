@@ -203,6 +203,7 @@ struct DayPlan {
     std::vector<std::string> order; // titles of the recipes as they are worked
     double worked_min = 0;          // when the last hands are off
     double hands_min = 0;           // for how long somebody is at it
+    std::int64_t baths_at_once = 0; // on the heat, at most; a melter's not counted
     bool at_least = false;
     bool timed = false;    // the times are worth printing: all are known, or by the clock
     bool no_times = false; // too few are known for a line of time: the rows only have the order

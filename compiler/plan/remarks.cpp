@@ -128,6 +128,11 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
         remarks.emplace_back("With its doubtful figures at their worst, this recipe can't be "
                              "worked out, so not all ranges are known: measure what is doubtful.");
     }
+    if (scale.division_g <= 0 && scale.unit == no_unit &&
+        in_fahrenheit(model, reckoning.in.job.recipe)) {
+        remarks.emplace_back("Weights are in grams, as no scale is named: with a scale that reads "
+                             "in ounces, or with `--units us`, they are in ounces.");
+    }
     remark_on_unchecked(model, reckoning, remarks);
     remark_on_premix(model, reckoning, scale, remarks);
     return remarks;

@@ -11,15 +11,14 @@
 
 namespace waxwright {
 
-namespace {
-
-/// Whether, with the thermometer's error, the scent can light at the heat it goes in at; one whose
-/// flash point nobody knows may.
 bool can_light(const Reckoning& reckoning, const Step& step) {
     return !reckoning.scent_flash || !step.temperature() ||
            step.temperature()->value() + reckoning.in.error_of_thermometer() >=
                *reckoning.scent_flash * (1 - 1e-9);
 }
+
+namespace {
+
 /// What heats it goes out too: it stands under no pot then, and another pot's scent may be next.
 std::string_view off_heat_words(const Reckoning& reckoning) {
     if (reckoning.in.job.drawn) return "Stand the jug on the bench, well away from the melter.";

@@ -31,8 +31,9 @@ double pour_division(const ScalePlan& scale, double grams) {
     return usual_division(grams, scale.unit != no_unit);
 }
 
-double in_divisions(double grams, double division_g) {
-    return std::round(grams / division_g) * division_g;
+double down_to_divisions(double grams, double division_g) {
+    constexpr double same = 1e-9; // what is lost when decimals become doubles
+    return std::floor(grams / division_g * (1 + same)) * division_g;
 }
 
 std::string show_weight(double grams, double division_g, UnitId id) {
@@ -46,7 +47,7 @@ std::string show_weight(double grams, double division_g, UnitId id) {
 
 std::string show_pour(double grams, const ScalePlan& scale) {
     const double division = pour_division(scale, grams);
-    return show_weight(in_divisions(grams, division), division, scale.unit);
+    return show_weight(down_to_divisions(grams, division), division, scale.unit);
 }
 
 std::string show_pour_ends(double grams, const std::optional<FigureRange>& ends,
@@ -56,7 +57,7 @@ std::string show_pour_ends(double grams, const std::optional<FigureRange>& ends,
     // All three by one division, or the ends could look finer than the figure.
     const double division = pour_division(scale, grams);
     const auto shown = [&](double value) {
-        return show_weight(in_divisions(value, division), division, scale.unit);
+        return show_weight(down_to_divisions(value, division), division, scale.unit);
     };
     std::string low = shown(ends->low);
     std::string high = shown(ends->high);
@@ -84,10 +85,10 @@ struct KeptBack {
 
     explicit KeptBack(const RecipePlan& recipe)
         : division(pour_division(recipe.scale, recipe.first_pour_g)),
-          kept(in_divisions(recipe.kept_g, division)) {
+          kept(down_to_divisions(recipe.kept_g, division)) {
         const double finished =
-            in_divisions(recipe.mass_g, pour_division(recipe.scale, recipe.mass_g));
-        poured = std::max(finished - in_divisions(recipe.first_pour_g, division), 0.0);
+            down_to_divisions(recipe.mass_g, pour_division(recipe.scale, recipe.mass_g));
+        poured = std::max(finished - down_to_divisions(recipe.first_pour_g, division), 0.0);
     }
     double left_over() const { return std::max(kept - poured, 0.0); }
 };

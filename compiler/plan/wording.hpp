@@ -11,11 +11,12 @@ namespace waxwright {
 /// What goes into one vessel is weighed to this: the scale's division, or without a scale 0.1 g
 /// under 20 g and 1 g from there on.
 double pour_division(const ScalePlan& scale, double grams);
-/// The nearest whole number of divisions, in g.
-double in_divisions(double grams, double division_g);
+/// What goes into a vessel is rounded down to whole divisions, in g: what all are given never comes
+/// to more than is in the pot, and what is left of that is less than a division a vessel.
+double down_to_divisions(double grams, double division_g);
 /// In the unit (no_unit: g), with the decimals a division has in it: 18 g to 0.1 g is "18.0 g".
 std::string show_weight(double grams, double division_g, UnitId unit);
-/// What goes into one vessel, rounded to its division.
+/// What goes into one vessel, rounded down to its division.
 std::string show_pour(double grams, const ScalePlan& scale);
 /// ", 375 to 392", the ends of what goes into one vessel, in the unit of the figure they stand
 /// behind; empty where they round to that.

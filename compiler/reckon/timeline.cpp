@@ -109,6 +109,7 @@ public:
         if (!day_.melter.empty()) day_.melter_off = last_draw_ + draw_seconds;
         top_melter_up();
         day_.meltings = std::move(melter_.meltings);
+        day_.baths_at_once = most_at_once(bath_heats_);
         day_.hands_on = worker_.taken() + some_time_;
         return std::move(day_);
     }
@@ -204,7 +205,12 @@ private:
         const double ends = begins + made.length();
         unit->free = begins + made.in_pot();
         unit->last = line;
-        if (!fire.heats.empty()) unit->heated_till = begins + fire.heats.front().ends;
+        if (!fire.heats.empty()) {
+            const Interval& heat = fire.heats.front();
+            unit->heated_till = begins + heat.ends;
+            if (lines_[line].in.pot.heated == Heated::water_bath)
+                bath_heats_.push_back({begins + heat.begins, begins + heat.ends});
+        }
         if (keep != nullptr) {
             keep->free = ends;
             keep->last = line;
@@ -355,6 +361,7 @@ private:
     Timeline day_;
     Worker worker_;
     FireGuard fire_;
+    std::vector<Interval> bath_heats_;
     Units units_, keeps_; // the pots wax is melted in, and those it waits in for a second pour
     const PotInput& melter_pot_;
     Melter melter_;

@@ -89,6 +89,7 @@ struct Timeline {
     bool too_many = false;              // over `most_fillings`: nothing else is filled in
     Unknowns unknowns;                  // of all profiles together
     std::vector<HeatStaysOn> heat_stays_on;
+    std::size_t baths_at_once = 0; // on the heat, at most; a melter's not counted
     double known_till = 0; // times after this are 'at the earliest'; infinite if all are known
 };
 

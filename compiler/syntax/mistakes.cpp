@@ -82,7 +82,10 @@ std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_
     if (!before.empty() && (found == "wax" || found == "total" || found == "water")) {
         return fmt::format("write `of {}`", found);
     }
-    if (!before.empty()) {
+    constexpr std::array<std::string_view, 8> joints{"the", "a",    "an", "and",
+                                                     "or",  "with", "to", "of"};
+    const bool joins = std::find(joints.begin(), joints.end(), before) != joints.end();
+    if (!before.empty() && !joins) {
         return fmt::format(
             "a name is one word, its parts joined by hyphens: `{}-{}`; a text goes in quotes",
             before, found);

@@ -78,7 +78,8 @@ constexpr Habit habits[] = {
     {"s", "|secs|"},
     {"min", "|mins|"},
     {"h", "|hr|hrs|"},
-    {"week", "|wk|wks|"},
+    {"week", "|wk|"},
+    {"weeks", "|wks|"},
     {"write `2 weeks`", "|fortnight|"},
     {"months differ in length: write it in `days` or `weeks`", "|month|months|year|years|"},
 

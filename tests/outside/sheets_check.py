@@ -33,7 +33,7 @@ BEFORE = [
     ("Vessels wicked|Wicks counted", "some"),
     ("To hand: ", "some"),
     ("Pots clean and bone dry", "one"),
-    ("Hot water at hand", "bath"),
+    ("(?:[0-9]+ baths, [^\n]*)?Hot water at hand", "bath"),
     ("Scale level and zeroed", "more"),
     ("Thermometer to hand", "one"),
     ("Lid for each pot, and another or a fire blanket, to hand", "one"),
@@ -209,9 +209,11 @@ def expected_before(doc):
     return "".join(f"(?:(?:{start})[^\n]*\n){counts[how]}" for start, how in BEFORE)
 
 
-def check_weights(rows, lines, total, where):
-    """A table of weights against lines of the TOML; behind several of them stands their sum."""
-    wanted = [(line["name"], line["weigh_g"]) for line in lines]
+def check_weights(rows, lines, total, where, melter=""):
+    """A table of weights against lines of the TOML; behind several of them stands their sum.
+    `melter`: what the wax is drawn from, if anything."""
+    drawn = f", drawn from {melter}" if melter else ""
+    wanted = [(line["name"] + drawn * (line.get("kind") == "wax"), line["weigh_g"]) for line in lines]
     if len(wanted) > 1:
         wanted.append(("in all", total))
     if len(rows) - 1 != len(wanted):
@@ -234,17 +236,20 @@ def worked(sheet, doc):
 
 def check_tables(sheet, doc):
     recipes, pots = worked(sheet, doc), doc["pot"]
-    wanted = [(melt["weigh"], f"melt of {melt['name']}") for melt in doc.get("melt", [])]
+    melters = {name: melt["name"] for melt in doc.get("melt", []) for name in melt["recipes"]}
+    wanted = [(melt["weigh"], f"melt of {melt['name']}", "") for melt in doc.get("melt", [])]
     for recipe in recipes:
         if "premix" in recipe:
-            wanted.append((recipe["premix"], f"premix of {recipe['name']}"))
-        wanted += [(pot["weigh"], f"pot of {recipe['name']}") for pot in pots
+            wanted.append((recipe["premix"], f"premix of {recipe['name']}", ""))
+        melter = melters.get(recipe["name"], "")
+        wanted += [(pot["weigh"], f"pot of {recipe['name']}", melter) for pot in pots
                    if pot["recipe"] == recipe["name"]]
     tables = sheet.tables("Weigh out")
     if len(tables) != len(wanted):
         yield f"{len(tables)} tables of weights where {len(wanted)} are wanted"
-    for rows, (lines, where) in zip(tables, wanted):
-        yield from check_weights(rows, lines, sum(line["weigh_g"] for line in lines), where)
+    for rows, (lines, where, melter) in zip(tables, wanted):
+        total = sum(line["weigh_g"] for line in lines)
+        yield from check_weights(rows, lines, total, where, melter)
     glance = sheet.tables("At a glance")
     columns = sum(len(rows[0]) - 1 for rows in glance)
     if columns != len(recipes):

@@ -56,7 +56,7 @@ TEST_CASE("the sheet has its nine parts in order") {
 TEST_CASE("what is at a glance") {
     const std::string sheet = markdown_sheet(sample::tide_line(), {});
     CHECK(has(sheet, "| Vessels | 12 dune-tumbler, 300 ml to the line |\n"));
-    CHECK(has(sheet, "| Pots | 3 fillings of pour-can, 2 at a time: 2 rounds |\n"));
+    CHECK(has(sheet, "| Pots | 3 fillings of pour-can, of which there are 2 |\n"));
     CHECK(has(sheet, "| Into each vessel | **262.0 g** at the first pour |\n"));
     CHECK(has(sheet, "| Keep back for the second pour | up to 8.0 g a vessel |\n"));
     CHECK(
@@ -83,12 +83,13 @@ TEST_CASE("what is weighed, with the decimals of the scale") {
 
 TEST_CASE("steps are tasks with both scales and room for what was read") {
     const std::string sheet = markdown_sheet(sample::tide_line(), {});
-    CHECK(has(sheet, "- [ ] Melt to **75 °C (167 °F)**.\\\n  1:\u00A0______\u00A0at\u00A0______ · "
-                     "2:\u00A0______\u00A0at\u00A0______ · 3:\u00A0______\u00A0at\u00A0______\n"));
+    CHECK(has(sheet, "- [ ] Melt to **75 °C (167 °F)**. Never over 90 °C (194 °F).\\\n  "
+                     "1:\u00A0_____\u00A0at\u00A0_____ · "
+                     "2:\u00A0_____\u00A0at\u00A0_____ · 3:\u00A0_____\u00A0at\u00A0_____\n"));
     Plan once = sample::tide_line();
     once.pots[0].pots = 1;
-    CHECK(has(markdown_sheet(once, {}),
-              "- [ ] Melt to **75 °C (167 °F)**.\\\n  Actual: ________ at: ________\n"));
+    CHECK(has(markdown_sheet(once, {}), "- [ ] Melt to **75 °C (167 °F)**. Never over 90 °C (194 "
+                                        "°F).\\\n  Actual: ________ at: ________\n"));
     CHECK(has(sheet, "- [ ] Add the scent at **70 °C (158 °F)**. Why: it binds best there\\\n"));
     CHECK(has(sheet, "- [ ] Pour at **60 °C (140 °F)**: 262.0 g into each vessel.\\\n"));
     CHECK(has(sheet, "- [ ] Stir for 2 min.\n- [ ] Pour"));
@@ -98,7 +99,7 @@ TEST_CASE("steps are tasks with both scales and room for what was read") {
 
 TEST_CASE("US units come first where they are asked for or written") {
     const auto check_us = [](const std::string& sheet) {
-        CHECK(has(sheet, "- [ ] Melt to **167 °F (75 °C)**.\\\n"));
+        CHECK(has(sheet, "- [ ] Melt to **167 °F (75 °C)**. Never over 194 °F (90 °C).\\\n"));
         CHECK(has(sheet, "its wax: 149 to 167 °F (65 to 75 °C) |"));
         CHECK(has(sheet, "wrong by 5.4 F° (3 C°)\n"));
         CHECK(has(sheet, "12 dune-tumbler, 10.2 fl oz to the line |\n"));
