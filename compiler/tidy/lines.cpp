@@ -136,7 +136,9 @@ private:
     void open(const Token& token, LineKind kind) {
         bool blank = token.line_ends > 1 && kind != LineKind::closing;
         if (lines_.empty() || lines_.back().body.ends_with('{')) blank = false;
-        const std::uint32_t blank_origin = blank ? token.line - 1 : 0;
+        // Where CR alone ends lines the blank line is none as LF counts them.
+        const bool counted = blank && token.line > lines_.back().origin + 1;
+        const std::uint32_t blank_origin = counted ? token.line - 1 : 0;
         // A blank line parts a block from what comes after it.
         if (!lines_.empty() && lines_.back().kind == LineKind::closing &&
             lines_.back().depth == 0) {

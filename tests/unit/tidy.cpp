@@ -122,6 +122,7 @@ TEST_CASE("each line knows the line of the source that it comes from") {
     const Tidied done = whole_form("\nwax a { b: 1, c: 2 }\nuse d,\n\n  e\n");
     CHECK(done.text == "wax a {\n  b: 1\n  c: 2\n}\n\nuse d,\n\n  e\n");
     CHECK(done.origins == std::vector<std::uint32_t>{2, 2, 2, 2, 0, 3, 4, 5});
+    CHECK(whole_form("\nuse a\r\ruse b").origins == std::vector<std::uint32_t>{2, 0, 2});
 }
 
 TEST_CASE("a diff is empty where nothing changes") {
