@@ -14,7 +14,7 @@ namespace waxwright {
 
 namespace {
 
-constexpr double a_minute = 60;         // s
+constexpr double a_minute = 60; // s
 
 class RowMaker {
 public:

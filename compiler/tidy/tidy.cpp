@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <string_view>
+#include <utility>
 
 #include "source/utf8.hpp"
 #include "syntax/parse.hpp"
