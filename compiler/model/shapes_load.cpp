@@ -1,7 +1,5 @@
 // The shape of a load: so much of the wax, or of the total.
-#include <algorithm>
 #include <array>
-#include <string>
 
 #include <fmt/format.h>
 
@@ -9,23 +7,6 @@
 #include "model/value_reader.hpp"
 
 namespace waxwright {
-
-namespace {
-
-/// True for `2 tsp per cup`: a share, but one of volumes. There may be any blanks in it.
-bool begins_with_volume(std::string_view measure) {
-    std::string text(measure);
-    std::replace(text.begin(), text.end(), '\t', ' ');
-    const std::size_t per = text.find(" per ");
-    const std::size_t bound = per != std::string::npos ? per : text.rfind('/');
-    const std::size_t begin = text.find_first_not_of("0123456789./ ");
-    if (bound == std::string::npos || begin >= bound) return false;
-    const std::size_t end = text.find_last_not_of(' ', bound - 1) + 1;
-    const UnitId id = find_unit(std::string_view(text).substr(begin, end - begin));
-    return id != no_unit && unit(id).dimension == dimension::volume;
-}
-
-} // namespace
 
 Value ValueReader::read_load(const PropertyInfo& info, At value) {
     const std::optional<At> phrase = evaluator_.only_phrase(value);
@@ -58,7 +39,7 @@ Value ValueReader::read_load(const PropertyInfo& info, At value) {
     const std::optional<Quantity> quantity = evaluator_.figure(operand);
     if (!quantity) return {};
     load.by_volume = quantity->dimension == dimension::volume_per_mass;
-    if (quantity->dimension == dimension::ratio && begins_with_volume(text(operand))) {
+    if (quantity->of_volumes) {
         findings_.report(
             Rule::volume_load, span(operand),
             fmt::format("{} is by volume, and a load is a weight of scent for a weight of wax",
