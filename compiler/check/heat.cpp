@@ -120,7 +120,8 @@ void check_pot(const Model& model, const Job& job, const HeatInput& heat, Findin
                fmt::format("`{}` stands straight on a {}, and its bottom gets far hotter than the "
                            "thermometer says",
                            model.name(heat.pot), heat.how == Heated::flame ? "flame" : "hotplate"),
-               "stand it in a water bath, or use a melter with a thermostat");
+               "on low heat, stirring all the while; better in a water bath, or in a melter with a "
+               "thermostat");
     }
 }
 

@@ -93,14 +93,11 @@ std::string volume_above(double ml, const Figure* like) {
     return volume_cut(ml, like, [](double n) { return std::ceil(n - 1e-6); });
 }
 
-std::string range_words(double low, double high, UnitId unit, Dimension dimension) {
-    std::string from = show_in(low, unit, dimension);
-    std::string to = show_in(high, unit, dimension);
-    if (from == to) return to;
-    // The unit is said once: the blank before it is the last one.
-    const std::size_t blank = from.rfind(' ');
-    if (blank != std::string::npos && to.ends_with(from.substr(blank))) from.resize(blank);
-    return fmt::format("{} to {}", from, to);
+std::string length_above(double mm, const Quantity& like) {
+    const UnitId id = plain(like.unit);
+    const bool inches = id != no_unit && unit(id).symbol == "in";
+    const double step_mm = inches ? 25.4 / 20 : 1; // as a ruler is read
+    return show_in(std::ceil(mm / step_mm - 1e-6) * step_mm, like.unit, dimension::length);
 }
 
 std::string percent_down(double fraction) {

@@ -29,8 +29,8 @@ std::string mass_down(const Model& model, const Job& job, double grams);
 std::string volume_like(double ml, const Figure* like);
 std::string volume_below(double ml, const Figure* like);
 std::string volume_above(double ml, const Figure* like);
-/// "70 to 78 mm"; one figure where both are equal.
-std::string range_words(double low, double high, UnitId unit, Dimension dimension);
+/// A length in the unit of `like`, up to the next millimetre, or 0.05 in: something to keep to.
+std::string length_above(double mm, const Quantity& like);
 /// "9.5 %", never more than `fraction` itself: it is printed as a limit to keep to.
 std::string percent_down(double fraction);
 /// A fraction as the language takes it: "12%".

@@ -157,7 +157,7 @@ void report_headspace_thin(const Model& model, const Reckoning& r, const LimitCh
         fmt::format("a headspace of {} is little: the flame heats the rim and wax runs over when "
                     "it is carried",
                     show(said)),
-        fmt::format("leave {} or more", show_in(check.limit, said.unit, dimension::length)));
+        fmt::format("leave {} or more", length_above(check.limit, said)));
 }
 
 /// The jump a vessel stands is its supplier's figure; none is made up where it is unsaid. For

@@ -46,7 +46,8 @@ th { background: #eee }
 .picture svg { display: block; width: 100%; height: auto; max-height: 200mm }
 @media screen { .recipe, .day, .glance { margin-top: 2em } }
 @media print {
-  html { font-size: 9pt; line-height: 1.17 }
+  html { font-size: 9pt; line-height: 1.15 }
+  li { margin: .05em 0 }
   body { max-width: none; padding: 0 .5mm } /* else the outer lines are cut off */
   h2, h3 { break-after: avoid }
   tr, li, svg, table { break-inside: avoid }

@@ -78,8 +78,7 @@ void write_lights(SheetWriter& sheet, const Danger& danger) {
         sheet.temperature(*recipe.scent_c);
         if (recipe.flash_c) sheet.say(", and can light from ").temperature(*recipe.flash_c);
     }
-    sheet.say(". No flame and no hot plate near it; put out a burner under the bath too. Keep "
-              "poured vessels away from any flame. Air the room.");
+    sheet.say(". All heat off; no flame near it, nor near poured vessels. Air the room.");
 }
 
 void write_danger(SheetWriter& sheet, const Danger& danger) {
@@ -107,29 +106,40 @@ void write_danger(SheetWriter& sheet, const Danger& danger) {
     sheet.say("\n");
 }
 
+/// How many of them stand on page one: three lines in all, that of a long day among them.
+std::size_t shown_first(const Plan& plan, const std::vector<Danger>& dangers) {
+    return std::min(dangers.size(), most_lines - (plan.day.too_long ? 1 : 0));
+}
+
 } // namespace
 
 void write_dangers(SheetWriter& sheet) {
     sheet.heading("Dangers of this batch");
     const std::vector<Danger> dangers = dangers_of(sheet.plan);
-    if (dangers.empty()) {
+    const std::size_t shown = shown_first(sheet.plan, dangers);
+    if (dangers.empty() && !sheet.plan.day.too_long) {
         sheet.say("None found beyond the cautions below.\n");
         return;
     }
-    for (std::size_t i = 0; i < std::min(dangers.size(), most_lines); ++i)
+    if (sheet.plan.day.too_long) {
+        sheet.say("- **Too long for one day**: more than 12 hours to the last pour. Spread it over "
+                  "two days, or use more pots.\n");
+    }
+    for (std::size_t i = 0; i < shown; ++i)
         write_danger(sheet, dangers[i]);
-    if (dangers.size() > most_lines) {
+    if (dangers.size() > shown) {
         sheet.say("\nRead before you begin: ")
-            .number(static_cast<std::int64_t>(dangers.size() - most_lines));
+            .number(static_cast<std::int64_t>(dangers.size() - shown));
         sheet.say(" more under “More to mind”, after the steps.\n");
     }
 }
 
 void write_more_to_mind(SheetWriter& sheet) {
     const std::vector<Danger> dangers = dangers_of(sheet.plan);
-    if (dangers.size() <= most_lines) return;
+    const std::size_t shown = shown_first(sheet.plan, dangers);
+    if (dangers.size() <= shown) return;
     sheet.heading("More to mind");
-    for (std::size_t i = most_lines; i < dangers.size(); ++i)
+    for (std::size_t i = shown; i < dangers.size(); ++i)
         write_danger(sheet, dangers[i]);
 }
 

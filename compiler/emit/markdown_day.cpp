@@ -20,10 +20,17 @@ void write_length(SheetWriter& sheet, double minutes) {
     sheet.say(fmt::format("{:02} min", whole % an_hour));
 }
 
-/// "24 vessels", "2 of 6, 4 vessels"
+/// True where the hands are at its vessels and not at the pot.
+bool is_of_vessels(const Plan& plan, const DayRow& row) {
+    return row.kind == RowKind::steps && plan.steps[row.first_step].verb == Verb::poke_holes;
+}
+
+/// "all 24", "can 1, filling 2", "filling 2, its 4"
 void write_filling(SheetWriter& sheet, const DayRow& row) {
     if (is_mixed(sheet.plan)) sheet.user(sheet.plan.recipes[row.recipe].title).say(": ");
-    if (row.filling > 0) {
+    if (row.filling > 0 && is_of_vessels(sheet.plan, row)) {
+        sheet.say("filling ").number(row.filling).say(", its ").number(row.vessels);
+    } else if (row.filling > 0) {
         sheet.user(row.pot).say(", filling ").number(row.filling);
     } else {
         sheet.say("all ").number(row.vessels);
@@ -50,6 +57,10 @@ void write_what(SheetWriter& sheet, const DayRow& row) {
 }
 
 void write_melter(SheetWriter& sheet, const DayRow& row) {
+    if (row.kind == RowKind::last_look) {
+        sheet.say("the whole room | Look: is every heat off and unplugged?");
+        return;
+    }
     sheet.user(row.pot).say(" | ");
     if (row.kind == RowKind::melter_off) {
         sheet.say("Melter off, lid on: the last wax is drawn");
@@ -62,7 +73,7 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
     for (const MeltPlan& melt : sheet.plan.melts) {
         if (melt.recipes.front() != row.recipe) continue;
         if (row.kind == RowKind::melter_wiped) sheet.say("Empty it, wipe it out. ");
-        if (melt.in_bath) sheet.say("Top its bath up. ");
+        if (melt.in_bath) sheet.say("Fill its bath up. ");
         sheet.say(melt.fillings > 1 ? "Put in one filling, melt it to **" : "Melt the wax to **");
         sheet.temperature(melt.celsius)
             .say("**; stay with it, and keep it there until it is drawn");
@@ -161,7 +172,13 @@ void write_day(SheetWriter& sheet) {
         write_order_alone(sheet);
         return;
     }
-    sheet.say("One person can follow this plan: no two jobs overlap, except for taking a pot off "
+    if (day.too_long) {
+        sheet.say(
+            "**The last pour is more than 12 hours after the start: spread this over two days, "
+            "or use more pots.** Tired people make mistakes with hot wax.\n\n");
+    }
+    sheet.say(day.too_long ? "In" : "One person can follow this plan: in");
+    sheet.say(" it no two jobs overlap, except for taking a pot off "
               "the heat");
     if (!sheet.plan.melts.empty()) sheet.say(" and filling the melter");
     sheet.say(
@@ -172,9 +189,12 @@ void write_day(SheetWriter& sheet) {
     write_length(sheet, day.hands_min);
     sheet.say(" of them by hand.\n\n");
     sheet.say(
-        "**Running late?** Keep the order of the rows, and move all that follow by as much. Only "
-        "taking a pot off the heat is never put off. No scent goes in while a heat is on that "
-        "the plan has off by then.\n\n");
+        "**The thermometer decides, not the clock.** A pot comes off the heat when it is hot "
+        "enough, early or late. **Late?** Keep the order of the rows. Before any scent goes in, "
+        "all heat is off, under the other pots too: melt them on afterwards. **Too cool?** "
+        "Unscented wax goes back on the heat once no scented wax stands open; scented wax never "
+        "does: pour it if it still runs, else throw it away. Trimming, lids and labels can wait "
+        "till the next day.\n\n");
     write_times_said(sheet);
     sheet.say("\n| when | till | which | what | meanwhile | done |\n|---|---|---|---|---|---|\n");
     for (std::size_t i = 0; i < day.rows.size();) {

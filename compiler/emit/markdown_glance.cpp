@@ -16,20 +16,20 @@ std::string_view heated_words(Choice heated) {
     return "";
 }
 
-/// "10 fillings of pour-can, of which there are 2", or what the one nameless pot takes.
+/// "10 fillings of pour-can (2 of them)", or what the one nameless pot takes.
 void write_pots(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index) {
     const std::int64_t fillings = fillings_of(sheet.plan, index);
     if (fillings == 0) return;
     const std::string_view name = pots_of(sheet.plan, index).back().name;
     if (name.empty()) return; // one for all, as large as its weights say
     sheet.number(fillings).say(fillings == 1 ? " filling of " : " fillings of ").user(name);
+    const std::int64_t at_once = recipe.pots_at_once;
+    if (fillings > 1 && at_once > 1) sheet.say(" (").number(at_once).say(" of them)");
     if (recipe.doubt.fillings) {
         sheet.say(", ").number(static_cast<std::int64_t>(recipe.doubt.fillings->low));
         sheet.say(" to ").number(static_cast<std::int64_t>(recipe.doubt.fillings->high));
         sheet.say(" within the doubt");
     }
-    const std::int64_t at_once = recipe.pots_at_once;
-    if (fillings > 1 && at_once > 1) sheet.say(", of which there are ").number(at_once);
     sheet.say(heated_words(recipe.heated));
 }
 

@@ -1,4 +1,6 @@
 // Title, cautions, and the order in which a batch is worked.
+#include <algorithm>
+
 #include "emit/markdown_parts.hpp"
 #include "units/date.hpp"
 
@@ -62,11 +64,11 @@ void write_notes(SheetWriter& sheet) {
 
 /// Six lines, for the stove; where each is from stands in docs/safety.md.
 constexpr std::string_view cautions =
-    R"(- **Never leave melting wax**, whatever time this sheet gives: somebody stays and watches it.
-- **Fire:** heat off if you can reach it without leaning over the pot. Lid or fire blanket on; leave it on. Never move the pot. Never water.
-- **Not out at once?** Everyone out, door shut, call the fire service. An extinguisher only if it is rated for burning liquids, and by someone who has used one.
+    R"(- **Never leave melting wax**, whatever time this sheet gives: somebody stays and watches it. Called away? All heat off first.
+- **Fire, smoking wax:** heat off if you can reach it without leaning over the pot. Lid or fire blanket on; leave it on. Never move the pot, never water.
+- **Not out at once?** Everyone out, door shut, call the fire service. An extinguisher only if rated for burning liquids, by someone who has used one.
 - **Water:** all that touches the wax is bone dry, no drip or steam gets in. A bath is topped up and never boils dry; the pot in it can't float or tip.
-- **Wax on skin:** under cool running water for 20 minutes; don't peel the wax off.
+- **Wax on skin:** heat off as you go, cool running water for 20 minutes; don't peel the wax off.
 - **Oils:** gloves for undiluted oils, bottles shut, air the room, children and pets out.
 
 The supplier's data sheet, local codes and licensed practice come before this sheet.
@@ -127,8 +129,11 @@ void write_order(SheetWriter& sheet) {
     sheet.say("\n");
     if (sheet.plan.melts.size() > 1)
         sheet.say("By their wax, for the melter holds one at a time. ");
-    sheet.say("Unscented first and light before strong, so that little of one scent gets into the "
-              "next.\n");
+    const bool unscented =
+        std::any_of(sheet.plan.recipes.begin(), sheet.plan.recipes.end(),
+                    [](const RecipePlan& recipe) { return recipe.scent_g <= 0; });
+    sheet.say(unscented ? "Unscented first and light" : "Light");
+    sheet.say(" before strong, so that little of one scent gets into the next.\n");
 }
 
 void write_recipe_heading(SheetWriter& sheet, std::size_t recipe) {

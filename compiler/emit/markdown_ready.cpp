@@ -59,15 +59,25 @@ void write_vessels(SheetWriter& sheet) {
     const bool wicked_later = wicks.empty() || has_step(sheet.plan, Verb::set_wick);
     write_items(sheet.say("- [ ] Vessels counted, clean and dry, well away from any heat: "),
                 vessels);
-    sheet.say("\n");
+    if (vessels.size() < sheet.plan.recipes.size()) {
+        sheet.say("; each recipe's on a tray of its own, with its name");
+    }
+    sheet.say("; ");
+    const bool many = std::all_of(vessels.begin(), vessels.end(),
+                                  [](const Item& each) { return each.count > 3; });
+    sheet.say(!many ? "each" : vessels.size() > 1 ? "three of each" : "three");
+    sheet.say(" weighed empty, and marked\n");
     if (!wicks.empty()) {
-        write_items(sheet.say(wicked_later ? "- [ ] Wicks counted: " : "- [ ] Vessels wicked: "),
-                    wicks);
+        write_items(
+            sheet.say(wicked_later ? "- [ ] Wicks counted: " : "- [ ] Wicks set in the vessels: "),
+            wicks);
         sheet.say("\n");
     }
     if (!extras.empty()) {
         write_items(sheet.say("- [ ] To hand: "), extras);
         sheet.say("\n");
+    } else if (has_step(sheet.plan, Verb::lid)) {
+        sheet.say("- [ ] To hand: lids for the vessels\n");
     }
 }
 
@@ -112,11 +122,29 @@ void write_pots(SheetWriter& sheet) {
     add_keep_pots(sheet.plan, pots);
     sheet.say("- [ ] Pots clean and bone dry: ");
     write_items(sheet, pots);
+    const bool alike =
+        std::any_of(pots.begin(), pots.end(), [](const Item& pot) { return pot.count > 1; });
+    if (alike) sheet.say("; those of a name marked 1, 2 and so on");
     if (nameless_ml > 0) {
         sheet.say(pots.empty() ? "a pot that holds well over " : ", and one that holds well over ");
         sheet.volume(nameless_ml);
     }
     sheet.say("\n");
+}
+
+/// "Hot water in the bath: pour-can 2000 ml, big-can 4000 ml. ", of the pots that say so.
+void write_baths(SheetWriter& sheet, bool hot) {
+    std::vector<std::string_view> seen;
+    for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
+        const RecipePlan& recipe = sheet.plan.recipes[i];
+        if (!recipe.bath || recipe.bath->hot != hot || pots_of(sheet.plan, i).empty()) continue;
+        const std::string& pot = pots_of(sheet.plan, i).front().name;
+        if (std::find(seen.begin(), seen.end(), pot) != seen.end()) continue;
+        sheet.say(!seen.empty() ? ", " : hot ? "Hot water in the bath: " : "Water in the bath: ");
+        sheet.user(pot).say(" ").volume(recipe.bath->ml);
+        seen.push_back(pot);
+    }
+    if (!seen.empty()) sheet.say(". ");
 }
 
 /// A bath is topped up, and cold water would keep the wax from melting.
@@ -131,6 +159,8 @@ void write_water(SheetWriter& sheet) {
     const std::int64_t pots = sheet.plan.day.baths_at_once;
     sheet.say("- [ ] ");
     if (pots > 1) sheet.number(pots).say(" baths, each on its burner or plate. ");
+    for (const bool hot : {true, false})
+        write_baths(sheet, hot);
     sheet.say(
         "Hot water at hand to top the bath up, no higher than the wax: else the pot floats\n");
 }
@@ -169,6 +199,17 @@ void write_scents(SheetWriter& sheet) {
     }
 }
 
+/// Weighed beforehand, and shut: an open cup of oil beside a burner can light.
+void write_scent_bottles(SheetWriter& sheet) {
+    std::int64_t fillings = 0;
+    for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
+        if (sheet.plan.recipes[i].scent_g > 0) fillings += fillings_of(sheet.plan, i);
+    }
+    if (fillings < 2) return; // else the cautions will do
+    sheet.say("- [ ] Scent weighed for each filling, the bottles marked and shut: ");
+    sheet.number(fillings).say("\n");
+}
+
 } // namespace
 
 void write_before(SheetWriter& sheet) {
@@ -178,9 +219,15 @@ void write_before(SheetWriter& sheet) {
     write_water(sheet);
     write_scales(sheet);
     sheet.say("- [ ] Thermometer to hand; it may be wrong by ");
-    sheet.interval(sheet.plan.thermometer_error).say("\n");
-    sheet.say("- [ ] Lid for each pot, and another or a fire blanket, to hand\n");
+    sheet.interval(sheet.plan.thermometer_error);
+    if (is_mixed(sheet.plan)) sheet.say("; it and the stirrer are wiped between pots");
+    sheet.say("\n- [ ] Lid for each pot, and another or a fire blanket, to hand\n");
+    sheet.say("- [ ] Dry oven gloves, oil gloves, goggles; paper, a lidded metal bin\n");
+    if (has_step(sheet.plan, Verb::warm_vessels)) {
+        sheet.say("- [ ] What warms the vessels: no flame, in sight of the pots\n");
+    }
     write_scents(sheet);
+    write_scent_bottles(sheet);
     if (sheet.plan.is_batch) write_lots(sheet);
 }
 

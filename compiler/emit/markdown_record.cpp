@@ -20,20 +20,24 @@ void write_till(SheetWriter& sheet, const StepPlan& step) {
 
 /// "6 h (till 15:55)", each `leave` of the steps; nothing where there is none.
 void write_leave(SheetWriter& sheet, std::size_t recipe) {
+    constexpr double set_after_min = 120; // as the day takes it
     bool any = false;
+    double minutes = 0;
     for (const StepPlan& step : steps_of(sheet.plan, recipe)) {
         if (step.verb != Verb::leave || !step.minutes) continue;
+        minutes += *step.minutes;
         sheet.say(any ? ", then " : "").duration(*step.minutes);
         write_till(sheet, step);
         any = true;
     }
-    if (!any) sheet.say("till set");
+    if (!any || minutes < set_after_min) sheet.say(any ? ", and till set" : "till set");
 }
 
 void write_cure(SheetWriter& sheet, std::size_t recipe) {
     const RecipePlan& made = sheet.plan.recipes[recipe];
     if (!made.cure_minutes) {
         sheet.say("none in the recipe");
+        if (!made.cure_wanted.empty()) sheet.say("; ").user(made.cure_wanted);
         return;
     }
     sheet.duration(*made.cure_minutes);
@@ -126,7 +130,7 @@ void write_afterwards(SheetWriter& sheet) {
 void write_record(SheetWriter& sheet) {
     sheet.heading("Record");
     sheet.say(
-        "| recipe | planned | made | scrapped | kept back, one a lot | wax in one, worked out "
+        "| recipe | planned | made | scrapped | put by, one a lot | weight of one, worked out "
         "| first weighed | second | third |\n|---|---:|---|---|---|---:|---|---|---|\n");
     for (const std::size_t index : worked_order(sheet.plan)) {
         const RecipePlan& recipe = sheet.plan.recipes[index];

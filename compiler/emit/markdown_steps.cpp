@@ -116,7 +116,7 @@ void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings)
     }
     if (!step.because.empty()) sheet.say(" Why: ").user(step.because);
     if (step.at_c) {
-        write_blanks(sheet, step.verb == Verb::warm_vessels ? 1 : fillings, "Actual");
+        write_blanks(sheet, fillings, "Actual");
     } else if (step.minutes && *step.minutes >= worth_a_time_min) {
         sheet.say("\\\n  From: ________ to: ________");
     }

@@ -101,7 +101,9 @@ void write_melt(SheetWriter& sheet, const MeltPlan& melt) {
             .say(" when it is filled again on top of what is left");
     }
     if (melt.volume_ml > 0) sheet.say(". ");
-    sheet.say("The wax for the pots below is drawn from it: don't weigh it out again.");
+    sheet.say(
+        "The wax for the pots below is drawn from it: don't weigh it out again. "
+        "Put it in a scoop at a time, as it melts; never tip the melter to get the last out.");
     if (const auto ceiling = ceiling_of(sheet, melt)) {
         sheet.say(" Never over ").temperature(*ceiling).say(".");
     }

@@ -346,6 +346,11 @@ void BlockReader::check_added(BlockId id) {
     }
 }
 
+/// True for pounds, ounces, cups and inches.
+bool in_us_units(UnitId id) {
+    return id != no_unit && (unit(id).system == System::us || unit(id).system == System::imperial);
+}
+
 /// A vessel has either `fill`, or `headspace` with `brimful` or `inside`.
 void BlockReader::check_vessel_capacity(BlockId id) {
     const Block& block = model_.blocks[id];
@@ -368,9 +373,17 @@ void BlockReader::check_vessel_capacity(BlockId id) {
                          "write `fill`; or `headspace` with `brimful` or `inside`: weigh the "
                          "water that fills it");
     } else if (!has(Key::headspace)) {
+        // In the units of the vessel's own figures; what is asked for next is asked for at once.
+        const auto* brimful = model_.get<Figure>(id, Key::brimful);
+        const bool us = brimful != nullptr && in_us_units(brimful->quantity.unit);
+        std::string hint = fmt::format("write how far below the brim the wax ends: `headspace: {}`",
+                                       us ? "1/2 in" : "12 mm");
+        if (!has(Key::inside) && !has(Key::bore)) {
+            hint +=
+                fmt::format(", and how wide it is inside: `bore: {}`", us ? "2 3/4 in" : "74 mm");
+        }
         findings_.report(Rule::missing_property, block.name_at,
-                         fmt::format("`{}` has no `headspace`", block.name),
-                         "write how far below the brim the wax ends: `headspace: 12 mm`");
+                         fmt::format("`{}` has no `headspace`", block.name), std::move(hint));
     }
 }
 

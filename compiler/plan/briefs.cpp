@@ -29,11 +29,16 @@ std::string_view off_heat(const Reckoning& reckoning) {
     }
 }
 
+std::string_view melt_words(Heated heated) {
+    if (heated == Heated::water_bath) return "Fill the bath up, melt";
+    const bool bare = heated == Heated::hotplate || heated == Heated::flame;
+    return bare ? "Low heat, stirring all the while: melt" : "Melt";
+}
+
 void say_add(Sentence& brief, const Reckoning& reckoning, const Step& step, const StepPlan& plan,
              bool can_light) {
     if (can_light) {
-        brief.say(reckoning.in.job.drawn ? "Away from the melter, no flame: "
-                                         : "No flame, no plate on: ");
+        brief.say(reckoning.in.job.drawn ? "Away from the melter, no flame: " : "All heat off: ");
     }
     if (step.adds_scent) {
         brief.say(can_light ? "scent in" : "Scent in");
@@ -51,11 +56,10 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
     switch (step.verb) {
     case Verb::melt:
         if (!recipe.drawn_from.empty()) {
-            brief.say("Draw the wax");
+            brief.say("Jug on the scale, zero it: draw the wax");
             at_temperature(brief, step, ", at ");
         } else {
-            brief.say(reckoning.in.pot.heated == Heated::water_bath ? "Top the bath up, melt"
-                                                                    : "Melt");
+            brief.say(melt_words(reckoning.in.pot.heated));
             at_temperature(brief, step, " to ");
         }
         return;
@@ -70,15 +74,21 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
         brief.say("Pour");
         at_temperature(brief, step, " at ");
         if (recipe.to_the_line) brief.say(", to the line");
-        if (recipe.kept_g <= 0 && is_filled_again(reckoning)) brief.say("; wipe the pot out");
+        if (recipe.keep_in) {
+            brief.say("; the rest into ")
+                .say(recipe.keep_in->name)
+                .say(", lid on; wipe the pot out");
+        } else {
+            brief.say(recipe.kept_g > 0 ? "; lid on the rest" : "; wipe the pot out");
+        }
         return;
     case Verb::second_pour:
         if (warmth.can_light && warmth.set_before) {
-            brief.say("Heat water, burner or plate off; in it, lid on, warm what is kept; ");
+            brief.say("Nothing lit: in a bowl of hot water, lid on, warm what is kept; ");
         }
         brief.say(plan.brief.empty() ? "Second pour" : "second pour");
         at_temperature(brief, step, " at ");
-        if (!reckoning.in.oils().empty()) brief.say("; wipe the pot out");
+        brief.say("; wipe the pot out");
         return;
     default:
         return brief.fill(info(step.verb).brief);

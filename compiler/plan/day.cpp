@@ -39,8 +39,7 @@ constexpr std::pair<bool Unknowns::*, std::string_view> reasons[] = {
                          "temperature for a while as it sets."},
     {&Unknowns::on_heat, "A step wants the pot to be cooler while it still stands on the heat: it "
                          "can't cool there. Take it off."},
-    {&Unknowns::kept, "How long it takes to warm the wax kept back is not known: the pot and its "
-                      "bath have to be warmed too."},
+    {&Unknowns::kept, "How long warming the wax kept back takes is not known."},
     {&Unknowns::cold_room,
      "A step wants the pot as cold as the room: no time can be worked out for that."},
 };
@@ -140,7 +139,8 @@ private:
         StepPlan& step = step_plan(line, stage.step);
         const double minutes = (stage.ends - stage.begins) / a_minute;
         const bool of_heat = step.verb == Verb::melt || step.verb == Verb::cool;
-        if (of_heat && stage.known && !stage.attended && minutes > 0 && !step.minutes) {
+        const bool drawn = step.verb == Verb::melt && !plan_.recipes[line].drawn_from.empty();
+        if (of_heat && stage.known && !drawn && minutes > 0 && !step.minutes) {
             step.minutes = minutes;
         }
         constexpr double worth_saying = 1; // C°
@@ -167,7 +167,7 @@ private:
             if (melt == stages.end() || (melt->known && filling.top_ups.empty())) continue;
             said[filling.line] = true;
             step_plan(filling.line, melt->step).text +=
-                fmt::format(" Top it up again every {}.", show_duration(top_up_every(pot)));
+                fmt::format(" Top it up every {}.", show_duration(top_up_every(pot)));
         }
     }
 
@@ -198,11 +198,7 @@ private:
         for (const Filling& filling : time_.fillings)
             poured = std::max(poured, filling.begins + profile(filling).length());
         constexpr double long_day = 12 * 3600; // s
-        if (poured > long_day && time_.fillings.size() > 1) {
-            plan_.day.remarks.emplace_back(
-                "The last pour is more than 12 hours after the start: spread this over two days, "
-                "or use more pots. Tired people make mistakes with hot wax.");
-        }
+        plan_.day.too_long = poured > long_day && time_.fillings.size() > 1;
     }
 
     const Model& model_;

@@ -46,6 +46,7 @@ public:
                  .vessels = lines_[shared.line].in.job.count,
                  .meanwhile = shared.known ? others(nullptr, shared.begins) : std::string()});
         }
+        add_last_look();
         std::stable_sort(rows_.begin(), rows_.end(), [](const DayRow& a, const DayRow& b) {
             if (a.once_cold != b.once_cold) return b.once_cold; // last, recipe by recipe
             if (a.once_cold && a.recipe != b.recipe) return a.recipe < b.recipe;
@@ -68,6 +69,7 @@ private:
             const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
             if (verb == Verb::leave) return "waits for its second pour";
             if (verb == Verb::melt) return "melts: stay by it";
+            if (verb == Verb::hold) return "on the heat: stay by it";
             if (stage.from && stage.to && *stage.to < *stage.from) return "cools";
             if (verb == Verb::second_pour || (stage.from && stage.to && *stage.to > *stage.from)) {
                 return "warms up";
@@ -108,7 +110,8 @@ private:
         if (stage.kind != StageKind::step) return false;
         const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
         const bool drawn = !plan_.recipes[filling.line].drawn_from.empty();
-        return stage.attended || verb == Verb::melt || verb == Verb::warm_vessels ||
+        const bool holds = verb == Verb::hold && stage.ends > stage.begins;
+        return stage.attended || verb == Verb::melt || holds || verb == Verb::warm_vessels ||
                (verb == Verb::off_heat && !drawn);
     }
 
@@ -126,7 +129,7 @@ private:
                          .filling = filling.number,
                          .vessels = pot.vessels,
                          .pot = names_.own(filling),
-                         .meanwhile = others(&filling, begins)});
+                         .meanwhile = others(nullptr, begins)}); // its own pot melts
     }
 
     void add_top_up_rows(const Filling& filling) {
@@ -139,7 +142,7 @@ private:
                              .recipe = filling.line,
                              .filling = filling.number,
                              .pot = names_.own(filling),
-                             .meanwhile = others(&filling, begins)});
+                             .meanwhile = others(nullptr, begins)});
         }
     }
 
@@ -227,6 +230,25 @@ private:
                          .at_least = late(time_.melter_off),
                          .recipe = time_.meltings.back().lines.front(),
                          .pot = plan_.melts.back().name});
+    }
+
+    /// Behind the last pot that comes off the heat.
+    void add_last_look() {
+        double last = time_.melter_off;
+        for (const Filling& filling : time_.fillings) {
+            for (const Stage& stage : profile(filling).stages) {
+                const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
+                if (verb == Verb::melt) last = std::max(last, filling.begins + stage.ends);
+                if (info(verb).has(trait::off_heat) || verb == Verb::pour) {
+                    last = std::max(last, filling.begins + stage.begins);
+                    break;
+                }
+            }
+        }
+        rows_.push_back({.kind = RowKind::last_look,
+                         .begins_min = last / a_minute,
+                         .ends_min = last / a_minute,
+                         .at_least = late(last)});
     }
 
     std::span<const Reckoning> lines_;

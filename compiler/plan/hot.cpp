@@ -71,7 +71,7 @@ void say_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines
     } else {
         said.text = fmt::format("the wax kept back is warmed to or over {}", flash);
         said.hint =
-            "never over a flame or a plate, and with the lid on; stay with it, and air the room";
+            "in a bowl of hot water, lid on, well away from any flame or hot plate; air the room";
     }
     plan.cautions.push_back(std::move(said));
 }
@@ -97,14 +97,12 @@ void say_near_flash(const Reckoning& line, const std::string& recipe, Plan& plan
         });
     if (!lights || told || !line.scent_flash) return;
     const std::string flash = show_temperature(*line.scent_flash, plan.us_units);
-    plan.cautions.push_back(
-        {Rule::scent_over_flash,
-         Severity::note,
-         fmt::format("the scent goes in within the thermometer's error of its flash point, {}",
-                     flash),
-         "no flame and no hot plate near it, and air the room",
-         std::nullopt,
-         {recipe}});
+    plan.cautions.push_back({Rule::scent_over_flash,
+                             Severity::note,
+                             fmt::format("the scent goes in near its flash point, {}", flash),
+                             "no flame and no hot plate near it, and air the room",
+                             std::nullopt,
+                             {recipe}});
 }
 
 } // namespace

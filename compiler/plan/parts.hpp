@@ -26,8 +26,6 @@ struct StepWarmth {
     bool can_light = false;
     bool set_before = false;
 };
-/// True if a pot of the recipe is melted in more than once: no scented wax is left in it then.
-bool is_filled_again(const Reckoning& reckoning);
 /// Says a step in a few words, for a row of the day.
 void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& recipe,
                const StepWarmth& warmth, StepPlan& plan);
@@ -39,8 +37,9 @@ void add_melts(const Model& model, const PotInput& melter, std::span<const Recko
                const Timeline& time, Plan& plan);
 void add_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines,
                             const Timeline& time, Plan& plan);
-/// Whether, with the thermometer's error, the scent can light at the heat it goes in at; one whose
-/// flash point nobody knows may.
+/// Whether the scent may light at the heat of a step: it goes in near its flash point, or what is
+/// kept back of it is warmed to that within the thermometer's error. One whose flash point nobody
+/// knows may.
 bool can_light(const Reckoning& reckoning, const Step& step);
 /// True where the first step with a temperature has it in °F.
 bool in_fahrenheit(const Model& model, BlockId recipe);

@@ -79,6 +79,12 @@ struct TestPlan {
     std::string notes;
 };
 
+/// The water of a bath.
+struct BathPlan {
+    double ml;
+    bool hot; // filled so
+};
+
 struct RecipePlan {
     std::string name;
     std::string title; // the name where it has none
@@ -106,6 +112,8 @@ struct RecipePlan {
     std::optional<TemperatureRange> scent_at; // as its largest wax wants it
     std::optional<TemperatureRange> pour_at;
     double wax_g = 0, scent_g = 0, additive_g = 0;
+    std::optional<BathPlan> bath;   // that its pot stands in, where the pot says
+    std::string cure_wanted;        // "soy cures for 7 to 14 days"; empty where nobody says
     std::string drawn_from;         // the batch's melter, where the pots are drawn from one
     Choice heated = Choice::unsaid; // how its pot is
     std::vector<ExactLine> exact;
@@ -178,7 +186,8 @@ enum class RowKind : std::uint8_t {
     melter,
     melter_wiped,
     melter_top_up,
-    melter_off
+    melter_off,
+    last_look
 };
 struct DayRow {
     RowKind kind = RowKind::steps;
@@ -207,6 +216,7 @@ struct DayPlan {
     bool at_least = false;
     bool timed = false;    // the times are worth printing: all are known, or by the clock
     bool no_times = false; // too few are known for a line of time: the rows only have the order
+    bool too_long = false; // over 12 h from the first step to the last pour
     bool too_many = false; // too many fillings for a line of time
     std::vector<std::string> remarks; // why some times are not known
     std::vector<std::string> faults;  // what can't be done as the steps have it

@@ -1,7 +1,10 @@
+#include <fmt/format.h>
+
 #include "plan/parts.hpp"
 #include "reckon/burning.hpp"
 #include "reckon/melter.hpp"
 #include "units/quantity.hpp"
+#include "units/show.hpp"
 
 namespace waxwright {
 
@@ -113,6 +116,15 @@ DoubtPlan doubt_part(const Bounds& bounds) {
     return plan;
 }
 
+/// "soy cures for 7 to 14 days"; empty where it doesn't say.
+std::string cure_wanted(const Model& model, BlockId wax) {
+    const auto* wanted = wax == no_block ? nullptr : model.get<Range>(wax, Key::cures);
+    if (wanted == nullptr) return {};
+    return fmt::format(
+        "{} cures for {}", model.name(wax),
+        range_words(wanted->low.value, wanted->high, wanted->low.unit, dimension::time));
+}
+
 } // namespace
 
 RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
@@ -135,6 +147,10 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
     }
     fill_in_limits(model, reckoning, plan);
     fill_in_weights(model, reckoning, plan);
+    plan.cure_wanted = cure_wanted(model, reckoning.largest_wax);
+    if (reckoning.in.pot.bath && reckoning.in.pot.heated == Heated::water_bath) {
+        plan.bath = BathPlan{reckoning.in.pot.bath->ml, reckoning.in.pot.bath->hot};
+    }
     plan.drawn_from = name_of(model, melter_block(model, job.batch));
     if (const auto burns = burn_hours(model, reckoning)) {
         plan.burn_h = burns->hours;

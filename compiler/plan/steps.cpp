@@ -7,14 +7,16 @@
 #include "plan/parts.hpp"
 #include "plan/sentence.hpp"
 #include "plan/wording.hpp"
+#include "reckon/limits.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
 
 bool can_light(const Reckoning& reckoning, const Step& step) {
-    return !reckoning.scent_flash || !step.temperature() ||
-           step.temperature()->value() + reckoning.in.error_of_thermometer() >=
-               *reckoning.scent_flash * (1 - 1e-9);
+    if (!reckoning.scent_flash || !step.temperature()) return true;
+    const double error = reckoning.in.error_of_thermometer();
+    const double margin = step.adds_scent ? std::max(flash_margin, error) : error;
+    return step.temperature()->value() + margin >= *reckoning.scent_flash * (1 - 1e-9);
 }
 
 namespace {
@@ -39,9 +41,8 @@ std::string_view off_heat_words(const Reckoning& reckoning) {
 void say_add(Sentence& sentence, const Reckoning& reckoning, const Step& step,
              const StepPlan& plan) {
     if (step.adds_scent && can_light(reckoning, step)) {
-        sentence.say(reckoning.in.job.drawn
-                         ? "Away from the melter, its lid on; no flame near. "
-                         : "No flame near, and no plate that is on or still hot. ");
+        sentence.say(reckoning.in.job.drawn ? "Away from the melter, its lid on; no flame near. "
+                                            : "All heat off; no flame and no hot plate near. ");
     }
     sentence.say("Add ").say(step.adds_scent ? "the scent" : std::string_view(plan.of));
     if (step.temperature()) sentence.say(" at ").say_temperature();
@@ -50,15 +51,21 @@ void say_add(Sentence& sentence, const Reckoning& reckoning, const Step& step,
 
 void say_melt(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& recipe) {
     if (!recipe.drawn_from.empty()) {
-        sentence.say("Draw the wax from ").say(recipe.drawn_from).say(" once it is at ");
+        sentence.say("Zero the scale with the jug on it, and draw the wax from ");
+        sentence.say(recipe.drawn_from).say(" once it is at ");
     } else if (reckoning.in.pot.heated == Heated::water_bath) {
-        sentence.say("Top the bath up. Melt in it to ");
+        sentence.say("Fill the bath up. Melt in it to ");
     } else {
         const bool bare =
             reckoning.in.pot.heated == Heated::hotplate || reckoning.in.pot.heated == Heated::flame;
         sentence.say(bare ? "On low heat, stirring all the while, melt to " : "Melt to ");
     }
     sentence.say_temperature().say(".");
+}
+
+/// Wax that has set could only be melted out.
+std::string wipe_out(std::string_view pot) {
+    return fmt::format(" Wipe {} out while it is warm.", pot);
 }
 
 /// What the first pour leaves in the pot.
@@ -68,9 +75,7 @@ void say_kept(Sentence& sentence, const RecipePlan& recipe) {
         return;
     }
     sentence.say(" What is left goes into ").say(recipe.keep_in->name).say(", lid on.");
-    if (recipe.scent_g > 0) {
-        sentence.say(" Wipe the pot out: scented wax must not go on the heat again.");
-    }
+    sentence.say(wipe_out("the pot"));
 }
 
 void say_pour(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& recipe) {
@@ -85,11 +90,8 @@ void say_pour(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& 
     }
     if (recipe.kept_g > 0) {
         say_kept(sentence, recipe);
-    } else if (is_filled_again(reckoning)) {
-        sentence.say(
-            reckoning.in.job.drawn
-                ? " Wipe the jug out before wax is drawn into it again, and zero the scale."
-                : " Wipe the pot out before it goes on the heat again.");
+    } else {
+        sentence.say(wipe_out(reckoning.in.job.drawn ? "the jug" : "the pot"));
     }
 }
 
@@ -100,8 +102,10 @@ void say_second_pour(Sentence& sentence, const Reckoning& reckoning, const Step&
     const std::string pot = recipe.keep_in ? recipe.keep_in->name : std::string("the pot");
     if (left_before && scented && can_light(reckoning, step)) {
         // Its scent is in it: it is warmed by hot water and by nothing that is lit.
-        sentence.say("Heat water alone, then burner out, or plate off; stand ");
-        sentence.say(pot).say(" in it, lid on, till the wax kept back is at ");
+        sentence.say("Nothing lit, well away from any hot plate: stand ").say(pot);
+        sentence.say(
+            ", lid on, in a bowl of hot water, no deeper than it stands firm in, and change "
+            "the water till the wax kept back is at ");
         sentence.say_temperature().say("; ");
     } else if (left_before) {
         sentence.say("Warm the wax kept back");
@@ -123,8 +127,7 @@ void say_second_pour(Sentence& sentence, const Reckoning& reckoning, const Step&
     } else {
         sentence.say("fill to the line where the wax has sunk.");
     }
-    if (scented)
-        sentence.say(" Wipe ").say(pot).say(" out: scented wax must not go on the heat again.");
+    sentence.say(wipe_out(pot));
 }
 
 void say_wicks(Sentence& sentence, const RecipePlan& recipe) {
@@ -201,13 +204,6 @@ void name_melted_in(const Model& model, BlockId recipe, std::size_t first, Plan&
 }
 
 } // namespace
-
-bool is_filled_again(const Reckoning& reckoning) {
-    std::int64_t fillings = 0;
-    for (const PotKind& pot : reckoning.pots)
-        fillings += pot.pots;
-    return fillings > reckoning.in.job.pots_at_once && !reckoning.in.oils().empty();
-}
 
 void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan) {
     RecipePlan& made = plan.recipes[recipe];

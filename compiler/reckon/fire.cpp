@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <limits>
 
+#include "reckon/limits.hpp"
+
 namespace waxwright {
 
 namespace {
@@ -22,8 +24,10 @@ public:
         if (!reckoning.in.oils().empty()) {
             // Unknown: at any heat.
             // The thermometer may read too little by its error.
-            flash_ = reckoning.scent_flash.value_or(-std::numeric_limits<double>::infinity()) -
-                     reckoning.in.error_of_thermometer();
+            const double flash =
+                reckoning.scent_flash.value_or(-std::numeric_limits<double>::infinity());
+            flash_ = flash - reckoning.in.error_of_thermometer();
+            adds_from_ = flash - std::max(flash_margin, reckoning.in.error_of_thermometer());
         }
         times_.flame =
             may_be_flame(reckoning.in.heat.how) ||
@@ -33,7 +37,7 @@ public:
     FireTimes take() {
         for (const Stage& stage : stages_) {
             heat(stage);
-            vapour(stage, hot(stage));
+            vapour(stage);
         }
         close(times_.heats, heated_from_, length());
         close(times_.open, open_from_, length());
@@ -75,20 +79,22 @@ private:
     }
 
     /// Where nobody knows how hot it is, it is no hotter than it last was: it only cools there.
-    bool hot(const Stage& stage) {
+    double hottest(const Stage& stage) {
         const double from = stage.from.value_or(at_most_);
         const double to = stage.to.value_or(from);
         at_most_ = to;
-        return std::max(from, to) >= flash_ - hair;
+        return std::max(from, to);
     }
 
     /// Scented wax is open from the addition until it is cooler than its flash point, or gone.
-    void vapour(const Stage& stage, bool hot) {
+    void vapour(const Stage& stage) {
         const Verb what = verb(stage);
+        const double celsius = hottest(stage);
+        const bool hot = celsius >= flash_ - hair;
         const bool adds = what == Verb::add && steps_[stage.step].adds_scent;
         if (adds && stage.kind == StageKind::step) {
             scented_ = true;
-            if (hot) adding_from_ = stage.begins;
+            if (celsius >= adds_from_ - hair) adding_from_ = stage.begins;
         } else if (what != Verb::stir) {
             close(times_.adding, adding_from_, stage.begins);
         }
@@ -128,8 +134,9 @@ private:
     std::span<const Step> steps_;
     std::span<const Stage> stages_;
     bool drawn_;
-    double flash_ = std::numeric_limits<double>::infinity();   // no scent: never
-    double at_most_ = std::numeric_limits<double>::infinity(); // °C in the pot
+    double flash_ = std::numeric_limits<double>::infinity();     // no scent: never
+    double adds_from_ = std::numeric_limits<double>::infinity(); // near its flash point
+    double at_most_ = std::numeric_limits<double>::infinity();   // °C in the pot
     FireTimes times_;
     bool scented_ = false;
     bool poured_ = false; // once: the rest is kept back

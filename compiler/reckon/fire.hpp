@@ -17,7 +17,7 @@ namespace waxwright {
 struct FireTimes {
     std::vector<Interval> heats;  // what heats the pot is on
     bool flame = false;           // that is a flame, or may be one: a burner under a bath is
-    std::vector<Interval> adding; // scent at or over its flash point goes in and is stirred
+    std::vector<Interval> adding; // scent near its flash point, or over it, goes in
     std::vector<Interval> open;   // scented wax stands in the pot at or over that flash point
     bool warmed_open = false;     // what is kept back is warmed to that: no plan can put it off
     std::vector<Interval> away{}; // somebody is at work, and not at the pots

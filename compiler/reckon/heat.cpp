@@ -41,13 +41,14 @@ double seconds_to_heat(double joules, double watts, double efficiency) {
 }
 
 double usual_efficiency(Heated heated) {
+    constexpr double low_heat = 0.5; // of its power: wax right on it scorches else
     switch (heated) {
     case Heated::melter:
         return 0.8;
     case Heated::hotplate:
-        return 0.6;
+        return 0.6 * low_heat;
     case Heated::flame:
-        return 0.4;
+        return 0.4 * low_heat;
     default:
         return 0.5;
     }

@@ -13,6 +13,11 @@ double liquid_heat(const MatterInput& wax) {
     return figure(wax.heat_liquid).value_or(usual_liquid_heat);
 }
 
+/// Right on a plate or a flame it is stirred all the while.
+bool stands_on_it(Heated heated) {
+    return heated == Heated::hotplate || heated == Heated::flame;
+}
+
 /// Of the waxes, which the additives are taken to be like. J/g/K.
 double mean_liquid_heat(const Inputs& in) {
     double sum = 0;
@@ -183,6 +188,7 @@ private:
         melted_ = true;
         if (profile_.stages.empty()) stage(i, StageKind::step, 0, target);
         profile_.stages.back().kind = StageKind::step;
+        profile_.stages.back().attended = stands_on_it(r_.in.pot.heated);
     }
 
     void add(std::size_t i) {
@@ -212,8 +218,9 @@ private:
 
     void pour(std::size_t i) {
         reach(i, steps_[i].temperature());
-        do_it(i, work_seconds(steps_[i], vessels()));
         const double kept = r_.kept_g * vessels() * (1 + r_.in.spare_share());
+        const bool emptied = !(kept > 0) || r_.in.keep.pot.block != no_block;
+        do_it(i, work_seconds(steps_[i], vessels()) + (emptied ? wipe_seconds : 0));
         const double all = grams();
         if (all > 0 && kept > 0) {
             wax_ *= kept / all;
@@ -238,7 +245,7 @@ private:
         } else {
             reach(i, steps_[i].temperature());
         }
-        do_it(i, work_seconds(steps_[i], vessels()));
+        do_it(i, work_seconds(steps_[i], vessels()) + wipe_seconds);
     }
 
     void go(std::size_t i, std::optional<double> drawn_at) {
@@ -291,6 +298,17 @@ private:
 };
 
 } // namespace
+
+void join(Unknowns& all, const Unknowns& more) {
+    all.power = all.power || more.power;
+    all.cools = all.cools || more.cools;
+    all.bath = all.bath || more.bath;
+    all.heats = all.heats || more.heats;
+    all.setting = all.setting || more.setting;
+    all.cold_room = all.cold_room || more.cold_room;
+    all.on_heat = all.on_heat || more.on_heat;
+    all.kept = all.kept || more.kept;
+}
 
 Division divide(std::span<const Step> steps) {
     Division division{steps.size(), steps.size()};

@@ -38,6 +38,9 @@ struct Unknowns {
     bool kept = false;      // what was kept back is warmed, and pot and bath with it
 };
 
+/// What either doesn't know.
+void join(Unknowns& all, const Unknowns& more);
+
 struct HeatProfile {
     std::vector<Stage> stages; // in order; of the steps from the first at the pot to the last pour
     Unknowns unknowns;
@@ -64,6 +67,9 @@ Division divide(std::span<const Step> steps);
 /// the last). 0 for what needs no hands.
 double work_seconds(const Step& step, double vessels);
 inline constexpr double draw_seconds = 60;
+/// s of hands that a pot is wiped out in once its last wax is poured, while it is warm (common
+/// practice). The pour has them in it.
+inline constexpr double wipe_seconds = 120;
 
 /// One filling. `drawn_at` is the temperature of the melter it is drawn from; nothing where the pot
 /// melts its own wax. `cold_bath`: the water it stands in is as cold as the room.

@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <limits>
-#include <map>
 #include <numeric>
 
 #include "reckon/bath.hpp"
 #include "reckon/fire.hpp"
 #include "reckon/melter.hpp"
+#include "reckon/pots_in_use.hpp"
 #include "reckon/worker.hpp"
 
 namespace waxwright {
@@ -25,17 +25,6 @@ std::int64_t fillings_of(const Reckoning& line) {
     return sum;
 }
 
-void join(Unknowns& all, const Unknowns& more) {
-    all.power = all.power || more.power;
-    all.cools = all.cools || more.cools;
-    all.bath = all.bath || more.bath;
-    all.heats = all.heats || more.heats;
-    all.setting = all.setting || more.setting;
-    all.cold_room = all.cold_room || more.cold_room;
-    all.on_heat = all.on_heat || more.on_heat;
-    all.kept = all.kept || more.kept;
-}
-
 /// What hands a profile wants, with washing or wiping before it counted at times under 0.
 std::vector<Interval> wanted_hands(const HeatProfile& profile, double before,
                                    std::span<const double> top_ups) {
@@ -49,24 +38,10 @@ std::vector<Interval> wanted_hands(const HeatProfile& profile, double before,
     return wanted;
 }
 
-/// One of the pots of a name, and what was last in it.
-struct Unit {
-    double free = 0;
-    double heated_till = 0;          // when its last wax was melted: from then on its bath cools
-    std::optional<std::size_t> last; // the line
-
-    bool had_other(std::size_t line) const { return last && *last != line; }
-};
-using Units = std::map<BlockId, std::vector<Unit>>;
-
-Unit* first_free(std::vector<Unit>& units) {
-    return &*std::min_element(units.begin(), units.end(),
-                              [](const Unit& a, const Unit& b) { return a.free < b.free; });
-}
-
-/// From 1; 0 of none.
-std::int64_t number_of(Units& units, BlockId pot, const Unit* unit) {
-    return unit == nullptr ? 0 : unit - units[pot].data() + 1;
+/// s that a step wants wax left since it was last warm.
+double wants_it_left(Verb verb) {
+    if (verb == Verb::smooth_top) return set_after;
+    return info(verb).has(trait::wants_cold) ? cold_after : 0;
 }
 
 class Day {
@@ -175,36 +150,32 @@ private:
 
     void fill(std::size_t line, std::size_t kind, std::int64_t number, std::size_t profile,
               double from) {
-        Unit* const unit = first_free(units_[lines_[line].in.job.pot]);
+        PotInUse* const unit = first_free(units_[lines_[line].in.job.pot]);
         const auto& moved = day_.profiles[profile + 1].moved; // as a bath that is hot has it
-        Unit* const keep = moved ? first_free(keeps_[lines_[line].in.keep.pot.block]) : nullptr;
-        const bool washed = unit->had_other(line);
-        const bool keep_washed = keep != nullptr && keep->had_other(line);
-        const bool drawn = melter_.celsius_for(line).has_value();
-        const bool wiped = unit->last && !washed && !lines_[line].in.oils().empty();
-        const double washing = (washed + keep_washed) * wash_seconds;
-        const double before = washing + wiped * wipe_seconds;
+        PotInUse* const keep = moved ? first_free(keeps_[lines_[line].in.keep.pot.block]) : nullptr;
+        const bool washed = unit->had_other_scent(line);
+        const bool keep_washed = keep != nullptr && keep->had_other_scent(line);
+        const double before = (washed + keep_washed) * wash_seconds;
         double free = std::max(from, unit->free + before);
         // What is kept back of another filling has to be out of it by then.
         if (keep != nullptr) {
             free = std::max(free, keep->free + (keep_washed ? before : -*moved));
         }
-        if (unit->last && free - unit->heated_till <= bath_stays_hot) ++profile;
-        const HeatProfile& made = day_.profiles[profile];
-        FireTimes fire = fire_times(lines_[line], made, drawn);
-        std::vector<double> tops;
-        if (!drawn && !fire.heats.empty()) {
-            tops = top_ups(lines_[line].in.pot, fire.heats.front(), made.stages);
+        // In a bath that is still hot by then, if it is.
+        Place place = place_for(line, unit->last ? profile + 1 : profile, before, free);
+        if (unit->last && place.begins - unit->heated_till > bath_stays_hot) {
+            place = place_for(line, profile, before, free);
         }
-        const std::vector<Interval> wanted = wanted_hands(made, before, tops);
-        if (before > 0) fire.away.push_back({-before, 0});
-        const double begins = first_time(wanted, fire, free);
+        const auto& [used, fire, tops, wanted, begins] = place;
+        const HeatProfile& made = day_.profiles[used];
         worker_.take(wanted, begins);
         fire_.take(fire, begins);
         note_fire(line, fire);
         const double ends = begins + made.length();
+        const bool scented = !lines_[line].in.oils().empty();
         unit->free = begins + made.in_pot();
         unit->last = line;
+        unit->scented = scented;
         if (!fire.heats.empty()) {
             const Interval& heat = fire.heats.front();
             unit->heated_till = begins + heat.ends;
@@ -214,21 +185,48 @@ private:
         if (keep != nullptr) {
             keep->free = ends;
             keep->last = line;
+            keep->scented = scented;
         }
         day_.fillings.push_back({.line = line,
                                  .kind = kind,
-                                 .profile = profile,
+                                 .profile = used,
                                  .number = number,
                                  .unit = number_of(units_, lines_[line].in.job.pot, unit),
                                  .keeps = number_of(keeps_, lines_[line].in.keep.pot.block, keep),
                                  .begins = begins,
-                                 .washes_from = washing > 0 ? begins - before : -1,
+                                 .washes_from = before > 0 ? begins - before : -1,
                                  .washes_own = washed,
                                  .washes_keep = keep_washed,
-                                 .top_ups = std::move(tops)});
+                                 .top_ups = tops});
         note_known(made, begins);
         day_.worked = std::max(day_.worked, ends);
         last_pour_ = std::max(last_pour_, ends);
+    }
+
+    /// Where a filling comes in the day, if it goes by that profile.
+    struct Place {
+        std::size_t profile;
+        FireTimes fire;
+        std::vector<double> tops; // its bath is topped up, s from its beginning
+        std::vector<Interval> wanted;
+        double begins;
+    };
+    Place place_for(std::size_t line, std::size_t profile, double before, double from) const {
+        const HeatProfile& made = day_.profiles[profile];
+        const bool drawn = melter_.celsius_for(line).has_value();
+        Place place{profile, fire_times(lines_[line], made, drawn), {}, {}, from};
+        if (!drawn && !place.fire.heats.empty()) {
+            place.tops = top_ups(lines_[line].in.pot, place.fire.heats.front(), made.stages);
+        }
+        place.wanted = wanted_hands(made, before, place.tops);
+        if (before > 0) place.fire.away.push_back({-before, 0});
+        for (const Stage& stage : made.stages) { // a pour is at the vessels, away from all heat
+            const Verb verb = lines_[line].in.steps[stage.step].verb;
+            if (stage.attended && is_pour(verb))
+                place.fire.away.push_back({stage.begins, stage.ends});
+        }
+        place.begins = first_time(place.wanted, place.fire, from);
+        return place;
     }
 
     /// When somebody has hands for it and nothing that is hot meets what can light.
@@ -301,8 +299,7 @@ private:
         const std::span<const Step> all = steps(line);
         double now = last_pour_;
         double warm_till = now; // smoothing its tops warms it again
-        bool known =
-            true; // till something waits for wax to be cold, which nobody knows the time of
+        bool known = true;      // till something waits for wax to be cold: nobody knows when
         for (std::size_t i = from; i < all.size(); ++i) {
             const Step& step = all[i];
             if (info(step.verb).has(trait::stands)) {
@@ -311,8 +308,11 @@ private:
                 now = ends;
                 continue;
             }
-            const bool cold = now - warm_till >= cold_after - 1; // sums are not exact
-            known = known && (cold || !info(step.verb).has(trait::wants_cold));
+            const double ready = warm_till + wants_it_left(step.verb);
+            if (now < ready - 1) { // sums are not exact
+                known = false;
+                now = ready;
+            }
             if (known) {
                 work_on(line, i, now);
             } else {
@@ -362,7 +362,7 @@ private:
     Worker worker_;
     FireGuard fire_;
     std::vector<Interval> bath_heats_;
-    Units units_, keeps_; // the pots wax is melted in, and those it waits in for a second pour
+    PotsInUse units_, keeps_; // the pots wax is melted in, and those it waits in for a second pour
     const PotInput& melter_pot_;
     Melter melter_;
     double left_ = 0; // g of wax in the melter, what clings not counted

@@ -98,16 +98,16 @@ struct Timeline {
 /// are washed, and candles worked on, only while nothing melts. Unscented
 /// recipes are worked first, then the lightest load up to the strongest, so that little of one
 /// scent gets into the next. A pot is taken again once its last pour is done (a kept-back second
-/// pour keeps it, or the pot that it waits in), and is wiped and washed between two scents.
+/// pour keeps it, or the pot that it waits in), and is washed between two scents.
 Timeline timeline_of(std::span<const Reckoning> lines, const PotInput& melter);
 
 /// s after its last pour at which wax is taken for set and cold (common practice: it depends on the
 /// vessel). Before that no time is given for what wants it cold.
 inline constexpr double cold_after = 2 * 3600;
+/// And for set, so that warm air can go over its top (common practice).
+inline constexpr double set_after = 3600;
 
-/// s of hands a pot is wiped and washed in between two scents (common practice).
+/// s of hands a pot, wiped out, is washed and dried in between two scents (common practice).
 inline constexpr double wash_seconds = 300;
-/// And that scented wax is wiped out of it in before it is filled with the same again.
-inline constexpr double wipe_seconds = 60;
 
 } // namespace waxwright

@@ -140,4 +140,14 @@ std::string show_temperature(double celsius, bool fahrenheit_first) {
     return fahrenheit_first ? fmt::format("{} ({})", f, c) : fmt::format("{} ({})", c, f);
 }
 
+std::string range_words(double low, double high, UnitId unit, Dimension dimension) {
+    std::string from = show_in(low, unit, dimension);
+    std::string to = show_in(high, unit, dimension);
+    if (from == to) return to;
+    // The unit is said once: the blank before it is the last one.
+    const std::size_t blank = from.rfind(' ');
+    if (blank != std::string::npos && to.ends_with(from.substr(blank))) from.resize(blank);
+    return fmt::format("{} to {}", from, to);
+}
+
 } // namespace waxwright

@@ -23,4 +23,7 @@ std::string show(const Quantity& quantity);
 /// Both scales, whole degrees unless a half is needed: "75 °C (167 °F)"; Fahrenheit first if asked.
 std::string show_temperature(double celsius, bool fahrenheit_first = false);
 
+/// "70 to 78 mm"; one figure where both are equal.
+std::string range_words(double low, double high, UnitId unit, Dimension dimension);
+
 } // namespace waxwright

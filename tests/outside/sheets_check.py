@@ -30,14 +30,17 @@ GRAMS = {"mg": 0.001, "g": 1.0, "kg": 1000.0, "oz": 28.349523125, "lb": 453.5923
 # What stands before lighting, in this order: how each line begins, and how many there are.
 BEFORE = [
     ("Vessels counted", "one"),
-    ("Vessels wicked|Wicks counted", "some"),
+    ("Wicks set in the vessels|Wicks counted", "some"),
     ("To hand: ", "some"),
     ("Pots clean and bone dry", "one"),
-    ("(?:[0-9]+ baths, [^\n]*)?Hot water at hand", "bath"),
+    ("(?:[0-9]+ baths, each [^\n.]*\\. )?(?:(?:Hot w|W)ater in the bath: [^\n]*)?Hot water at hand", "bath"),
     ("Scale level and zeroed", "more"),
     ("Thermometer to hand", "one"),
     ("Lid for each pot, and another or a fire blanket, to hand", "one"),
+    ("Dry oven gloves", "one"),
+    ("What warms the vessels: no flame", "some"),
     ("Scent blended", "premix"),
+    ("Scent weighed for each filling", "some"),
 ]
 
 # Words that look like markup. None of it may become any.
@@ -203,7 +206,7 @@ def grams_of(text):
 def expected_before(doc):
     """The lines before lighting as a pattern over their beginnings."""
     premix = sum(1 for recipe in doc["recipe"] if "premix" in recipe)
-    in_bath = any("Top the bath up" in step["text"] for step in doc["step"])
+    in_bath = any("Fill the bath up" in step["text"] for step in doc["step"])
     bath = "?" if "melt" in doc else "" if in_bath else "{0}"  # a melter's is not in the TOML
     counts = {"one": "", "some": "?", "more": "+", "premix": f"{{{premix}}}", "bath": bath}
     return "".join(f"(?:(?:{start})[^\n]*\n){counts[how]}" for start, how in BEFORE)
@@ -348,7 +351,7 @@ def check_followed(sheet, doc):
             yield f"{which} draws from a melter that is off"
         if "Warm its vessels" in what:
             warm.add(which)
-        if "no plate on" in what and lit:
+        if "all heat off" in what.lower() and lit:
             yield f"{row}: {lit} on"
         if re.search(r"\b[Pp]our at\b", what) and "second" not in what:
             if owner in warmed and which not in warm:

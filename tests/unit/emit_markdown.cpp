@@ -56,7 +56,7 @@ TEST_CASE("the sheet has its nine parts in order") {
 TEST_CASE("what is at a glance") {
     const std::string sheet = markdown_sheet(sample::tide_line(), {});
     CHECK(has(sheet, "| Vessels | 12 dune-tumbler, 300 ml to the line |\n"));
-    CHECK(has(sheet, "| Pots | 3 fillings of pour-can, of which there are 2 |\n"));
+    CHECK(has(sheet, "| Pots | 3 fillings of pour-can (2 of them) |\n"));
     CHECK(has(sheet, "| Into each vessel | **262.0 g** at the first pour |\n"));
     CHECK(has(sheet, "| Keep back for the second pour | up to 8.0 g a vessel |\n"));
     CHECK(
@@ -116,7 +116,7 @@ TEST_CASE("US units come first where they are asked for or written") {
 TEST_CASE("the dangers of the batch") {
     const std::string sheet = markdown_sheet(sample::market_batch(), {});
     CHECK(has(sheet, "- **Vapour can light.** Tide Line: scent in at 70 °C (158 °F), and can light "
-                     "from 38 °C (100 °F). No flame"));
+                     "from 38 °C (100 °F). All heat off"));
     CHECK(has(sheet,
               "- **Allowed:** Tide Line: 8 % of the wax is near the limit; allowed because “burned "
               "three to the end, all clean”\n"));
@@ -149,9 +149,9 @@ TEST_CASE("a batch: its lot, its date, and each recipe's own parts") {
                      "2. **plain-marsh**: 6 × tin-small\n"));
     CHECK(has(sheet, "\nLot: SM-1205 · Date: 2026-12-05 09:00 · Made by: ______________\n"));
     CHECK(has(sheet, "- [ ] Vessels counted, clean and dry, well away from any heat: 12 "
-                     "dune-tumbler, 6 tin-small\n"));
-    CHECK(has(sheet,
-              "- [ ] Pots clean and bone dry: 2 pour-can, and one that holds well over 610 ml\n"));
+                     "dune-tumbler, 6 tin-small; three of each weighed empty, and marked\n"));
+    CHECK(has(sheet, "- [ ] Pots clean and bone dry: 2 pour-can; those of a name marked 1, 2 and "
+                     "so on, and one that holds well over 610 ml\n"));
     CHECK(has(sheet, "| Into each vessel | **262.0 g** at the first pour | **pour to the line, not "
                      "to a weight** |\n"));
     CHECK(has(sheet, "## plain-marsh: 6 × tin-small\n\nSpare is in these weights: 2 %.\n\n"
