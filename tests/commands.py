@@ -22,6 +22,7 @@ import traceback
 from pathlib import Path
 
 import check_options
+import tidy_calls
 
 PATIENCE = 60  # seconds for one call
 MOST_LINES_TAKE = 400 << 20  # bytes, of a check of 100 000 lines
@@ -746,8 +747,8 @@ def heaps_of_garbage(t):
     }
     for name, text in heaps.items():
         t.write("heap.candle", text)
-        calls = [["check", "heap.candle"], ["sheet", "heap.candle", "--all"]]
-        for words in calls if name in ("noise", "program") else calls[:1]:
+        calls = [["check", "heap.candle"], ["tidy", "heap.candle"], ["sheet", "heap.candle", "--all"]]
+        for words in calls if name in ("noise", "program") else calls[:2]:
             done = measured(t, *words)
             label = f"{words[0]} of {name}"
             t.true(f"{label} exits with {done.status}, not 1", done.status == 1)
@@ -779,7 +780,7 @@ TESTS = [check_streams, check_several_files, two_wins_over_one, unreadable, miss
          empty_files, standard_input, sheet_streams, sheet_names, sheet_make, picture,
          sheet_in_ounces, sheet_from, sheet_from_stock, sheet_all, with_parts, buy, out_file, out_refused,
          full_and_closed, colour, surroundings_do_not_matter, wrong_calls, help_and_version,
-         materials, why, pointer_to_page, many_lines, heaps_of_garbage] + check_options.TESTS
+         materials, why, pointer_to_page, many_lines, heaps_of_garbage] + check_options.TESTS + tidy_calls.TESTS
 
 
 def main():

@@ -7,8 +7,9 @@ A case is golden/STAGE/CASE.candle with CASE.expected beside it, or, where it ne
 a folder golden/STAGE/CASE/ with main.candle in it and CASE.expected beside the folder. What
 several cases use is in golden/common/, which is no stage. `BIN check --notes --use-from ..` runs in the stage's
 folder, so that file names come out short, and its standard output must be the .expected file,
-byte for byte. In the stage `mend` it is `BIN check --mend` on a copy, and behind what it prints
-the .expected file has what the copy is then. A case whose name begins `fail_` must exit with 1 and all others with 0.
+byte for byte. In the stage `mend` it is `BIN check --mend` on a copy, and in the stage `tidy` it is
+`BIN tidy`, and behind what it prints the .expected file has what the copy is then. Tidied again, it
+stays as it is. A case whose name begins `fail_` must exit with 1 and all others with 0.
 
 A case is named by what it does and the rule's name: fail_, warn_ or note_ where the rule finds
 something, pass_ where it doesn't, and `fail_load-over-limit`; more behind that after a `_`.
@@ -34,7 +35,8 @@ from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
 SHARED = "common"
-MENDED = "mend"  # the stage whose cases are written to
+MENDED = "mend"  # the stages whose cases are written to
+TIDIED = "tidy"
 RULE_LINE = re.compile(r'^(?:RULE|LIMIT)\(\w+,\s*"([^"]+)"', re.MULTILINE)
 DOUBTED_LINE = re.compile(r'^LIMIT\(\w+,\s*"([^"]+)".*, yes,', re.MULTILINE)
 FOUND = re.compile(rb"\[([a-z0-9-]+)\]$", re.MULTILINE)  # ends a finding's first line
@@ -88,30 +90,41 @@ def strays(stage, cases):
             yield f"{where}: neither a case nor its .expected"
 
 
-def run_mend(binary, case):
-    """The same for a case of the stage `mend`, which works on a copy of the stage."""
+def call(binary, words, folder, **more):
+    return subprocess.run([binary, *words], cwd=folder, stdin=subprocess.DEVNULL, timeout=PATIENCE,
+                          capture_output=True, **more)
+
+
+def run_on_copy(binary, case, *words):
+    """The same for a case of a stage that is written to, which works on a copy of the stage."""
     with tempfile.TemporaryDirectory(prefix="waxwright-golden-") as folder:
-        copy = Path(folder) / MENDED
+        copy = Path(folder) / case.stage.name
         shutil.copytree(case.stage, copy)
-        command = [binary, "check", "--mend", case.file]
-        done = subprocess.run(command, cwd=copy, stdin=subprocess.DEVNULL, capture_output=True,
-                              timeout=PATIENCE)
+        done = call(binary, [*words, case.file], copy)
         text = (copy / case.file).read_bytes()
         other = [path.name for path in case.stage.iterdir() if path.name != case.file
                  and path.suffix == ".candle" and (copy / path.name).read_bytes() != path.read_bytes()]
-        complaint = done.stderr + b"".join(b"%s was changed too\n" % name.encode() for name in other)
-        return done.returncode, done.stdout + f"--- {case.file}\n".encode() + text, complaint
+        out, err = done.stdout, b"".join(b"%s was changed too\n" % name.encode() for name in other)
+        if case.stage.name == TIDIED:
+            out += done.stderr  # where findings go
+            call(binary, [*words, case.file], copy)
+            if (copy / case.file).read_bytes() != text:
+                err += b"tidied again it is another\n"
+        else:
+            err += done.stderr
+        return done.returncode, out + f"--- {case.file}\n".encode() + text, err
 
 
 def run(binary, case):
     """Exit status, output and complaints of one case; the status is None if it took too long."""
     if case.stage.name == MENDED:
-        return run_mend(binary, case)
+        return run_on_copy(binary, case, "check", "--mend")
+    if case.stage.name == TIDIED:
+        return run_on_copy(binary, case, "tidy")
     environment = {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "CLICOLOR_FORCE")}
     try:
-        done = subprocess.run([binary, "check", "--notes", "--use-from", "..", case.file], cwd=case.stage,
-                              env=environment, stdin=subprocess.DEVNULL, capture_output=True,
-                              timeout=PATIENCE)
+        done = call(binary, ["check", "--notes", "--use-from", "..", case.file], case.stage,
+                    env=environment)
         return done.returncode, done.stdout, done.stderr
     except subprocess.TimeoutExpired:
         return None, b"", b""
@@ -216,7 +229,7 @@ def main():
     if not args.case:
         doubted = DOUBTED_LINE.findall(args.rules.read_text(encoding="utf-8"))
         problems += doubt_problems(doubted, cases)
-        problems += registry_problems(rules, [c for c in cases if c.stage.name != MENDED])
+        problems += registry_problems(rules, [c for c in cases if c.stage.name not in (MENDED, TIDIED)])
     for problem in problems:
         print(problem)
     passed = len(cases) - failed

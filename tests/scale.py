@@ -103,6 +103,11 @@ def comments(n):
     return HEAD + "# a remark\n" * n + RECIPE
 
 
+def untidy(n):
+    return HEAD + RECIPE + "".join(
+        f"wax w{letters(i)} like soy {{melts:48 to  57C # {i}\n  cures :7 days}}\n" for i in range(n))
+
+
 # name, what makes the text, n, the call; the picture goes to the null device.
 PICTURE = ["sheet", "FILE", "--picture", "/dev/null", "-o", "/dev/null"]
 CASES = [
@@ -119,6 +124,7 @@ CASES = [
     ("steps of a picture", steps, 150, PICTURE),
     ("letters of a title", long_title, 10000, PICTURE),
     ("lines of remarks", comments, 3000, ["check", "FILE"]),
+    ("lines to tidy", untidy, 500, ["tidy", "--dry", "FILE"]),
 ]
 
 

@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <filesystem>
-#include <set>
 #include <utility>
 
 #include <unistd.h>
@@ -10,46 +9,17 @@
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
 #include "driver/mend.hpp"
+#include "driver/named_files.hpp"
 #include "driver/pipeline.hpp"
 #include "emit/findings_json.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/mend_text.hpp"
 #include "emit/sarif.hpp"
 #include "findings/nearest.hpp"
-#include "source/path.hpp"
 
 namespace waxwright {
 
 namespace {
-
-/// The files to check: folders become their `.candle` files, and each file comes once, whatever
-/// path leads to it.
-std::vector<std::string> expanded(const std::vector<std::string>& named, bool& missing) {
-    std::vector<std::string> files;
-    std::set<std::string> seen;
-    const auto take = [&](const std::string& file) {
-        std::error_code problem;
-        const auto real = std::filesystem::weakly_canonical(file, problem);
-        const std::string key =
-            problem || file == "-" ? path_from("", file) : real.generic_string();
-        if (seen.insert(key).second) files.push_back(file);
-    };
-    for (const std::string& file : named) {
-        if (!is_folder(file)) {
-            take(file);
-            continue;
-        }
-        const std::vector<std::string> inside = candle_files(file);
-        if (inside.empty()) {
-            missing = true;
-            write_error(fmt::format("waxwright: {}: has no .candle files\n", file));
-        }
-        for (const std::string& each : inside) {
-            take(each);
-        }
-    }
-    return files;
-}
 
 /// The rules that `--only` and `--without` leave, by the value of Rule; nothing, with the reason
 /// told, where one of them can't be.
@@ -239,14 +209,14 @@ int check_and_mend(Sources& sources, const Options& options, const std::vector<b
 int run_check(const Options& options) {
     const std::optional<std::vector<bool>> rules = chosen_rules(options);
     if (!rules) return 2;
-    bool failed = false;
+    bool all_read = true;
     Sources sources;
-    for (const std::string& file : expanded(options.files, failed)) {
-        failed = !add_root(sources, file) || failed;
+    for (const std::string& file : named_files(options.files, all_read)) {
+        all_read = add_root(sources, file) && all_read;
     }
     if (sources.size() == 0) return 2;
-    return options.mend ? check_and_mend(sources, options, *rules, !failed)
-                        : check(sources, options, *rules, !failed);
+    return options.mend ? check_and_mend(sources, options, *rules, all_read)
+                        : check(sources, options, *rules, all_read);
 }
 
 } // namespace waxwright

@@ -9,6 +9,7 @@
 namespace waxwright {
 
 int run_check(const Options& options);
+int run_tidy(const Options& options);
 int run_sheet(const Options& options);
 int run_buy(const Options& options);
 int run_materials(const Options& options);

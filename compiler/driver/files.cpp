@@ -114,6 +114,11 @@ bool is_folder(const std::string& path) {
     return fs::is_directory(path, ignored);
 }
 
+bool is_plain_file(const std::string& path) {
+    std::error_code ignored;
+    return !fs::exists(path, ignored) || fs::is_regular_file(path, ignored);
+}
+
 std::vector<std::string> candle_files(const std::string& folder) {
     std::vector<std::string> files;
     std::error_code problem;

@@ -21,6 +21,8 @@ FileText read_file(const std::string& path);
 /// The `.candle` files of a folder and its folders, sorted by path; empty if there are none.
 std::vector<std::string> candle_files(const std::string& folder);
 bool is_folder(const std::string& path);
+/// True unless a device, a pipe or the like is there.
+bool is_plain_file(const std::string& path);
 
 /// Whether a file has to have reached the disk before the call ends: not where there are hundreds.
 enum class Durable : bool { no, yes };

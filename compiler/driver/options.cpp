@@ -74,6 +74,13 @@ void add_check(CLI::App& app, Options& options) {
     add_use_from(check, options);
 }
 
+void add_tidy(CLI::App& app, Options& options) {
+    CLI::App* tidy = app.add_subcommand("tidy", "Write files in their one tidy form");
+    tidy->add_option("FILE", options.files, "recipe files, or folders of them")->required();
+    tidy->add_flag("--dry", options.dry,
+                   "change nothing: print what would change, as a diff, and exit with 1");
+}
+
 void add_make(CLI::App* command, Options& options) {
     command
         ->add_option_function<std::string>(
@@ -220,6 +227,7 @@ ReadOptions read_options(int count, const char* const* words) {
     app.get_formatter()->label("SUBCOMMAND", "COMMAND");
     app.get_formatter()->label("Subcommands", "Commands");
     add_check(app, options);
+    add_tidy(app, options);
     add_sheet(app, options);
     add_buy(app, options);
     add_materials(app, options);
@@ -235,6 +243,7 @@ ReadOptions read_options(int count, const char* const* words) {
     }
     const std::string command =
         app.get_subcommands().empty() ? std::string() : app.get_subcommands()[0]->get_name();
+    if (command == "tidy") options.command = Command::tidy;
     if (command == "sheet") options.command = Command::sheet;
     if (command == "buy") options.command = Command::buy;
     if (command == "materials") options.command = Command::materials;

@@ -8,11 +8,11 @@
 
 namespace waxwright {
 
-enum class Command : std::uint8_t { check, sheet, buy, materials, why };
+enum class Command : std::uint8_t { check, tidy, sheet, buy, materials, why };
 
 struct Options {
     Command command = Command::check;
-    std::vector<std::string> files; // check: any number
+    std::vector<std::string> files; // check, tidy: any number
     std::string file;               // sheet
     std::string name;               // sheet: the recipe or batch
     std::string word;               // materials; why: a rule's name
@@ -20,6 +20,7 @@ struct Options {
     bool quiet = false;               // check: errors only
     bool warnings_as_errors = false;  // check
     bool mend = false;                // check
+    bool dry = false;                 // tidy: only tell
     std::vector<std::string> only;    // check: rules
     std::vector<std::string> without; // check: rules
     std::string columns;              // check --as sarif: points, utf16

@@ -50,6 +50,8 @@ int run_command(int count, const char* const* words) {
     switch (read.options.command) {
     case Command::check:
         return run_check(read.options);
+    case Command::tidy:
+        return run_tidy(read.options);
     case Command::sheet:
         return run_sheet(read.options);
     case Command::buy:

@@ -88,7 +88,8 @@ std::optional<Quantity> Evaluator::measure(At node) {
     Quantity quantity{.value = *number * unit.factor + unit.offset,
                       .dimension = unit.dimension,
                       .unit = unit.id,
-                      .currency = unit.currency};
+                      .currency = unit.currency,
+                      .of_volumes = unit.of_volumes};
     // `oz per lb` is a share though no % is in it.
     if (quantity.dimension == dimension::count) quantity.dimension = dimension::ratio;
     return quantity;

@@ -8,20 +8,6 @@
 
 namespace waxwright {
 
-namespace {
-
-/// True for `2 tsp per cup`: a share, but one of volumes.
-bool begins_with_volume(std::string_view measure) {
-    const std::size_t per = measure.find(" per ");
-    const std::size_t end = per != std::string_view::npos ? per : measure.rfind('/');
-    const std::size_t begin = measure.find_first_not_of("0123456789./ ");
-    if (end == std::string_view::npos || begin >= end) return false;
-    const UnitId id = find_unit(measure.substr(begin, end - begin));
-    return id != no_unit && unit(id).dimension == dimension::volume;
-}
-
-} // namespace
-
 Value ValueReader::read_load(const PropertyInfo& info, At value) {
     const std::optional<At> phrase = evaluator_.only_phrase(value);
     if (!phrase) return {};
@@ -53,7 +39,7 @@ Value ValueReader::read_load(const PropertyInfo& info, At value) {
     const std::optional<Quantity> quantity = evaluator_.figure(operand);
     if (!quantity) return {};
     load.by_volume = quantity->dimension == dimension::volume_per_mass;
-    if (quantity->dimension == dimension::ratio && begins_with_volume(text(operand))) {
+    if (quantity->of_volumes) {
         findings_.report(
             Rule::volume_load, span(operand),
             fmt::format("{} is by volume, and a load is a weight of scent for a weight of wax",

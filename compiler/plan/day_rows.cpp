@@ -14,8 +14,7 @@ namespace waxwright {
 
 namespace {
 
-constexpr double a_minute = 60;         // s
-constexpr double warming_seconds = 600; // for vessels, before the heat goes off (common practice)
+constexpr double a_minute = 60; // s
 
 class RowMaker {
 public:

@@ -35,6 +35,7 @@ UnitId point_unit(UnitId interval) {
 Outcome with_value(Quantity left, double value, const Quantity& right) {
     left.value = value;
     left.doubt += right.doubt;
+    left.of_volumes = left.of_volumes || right.of_volumes;
     return in_range(left);
 }
 
@@ -85,6 +86,10 @@ std::variant<Quantity, Fault> frame(const Quantity& left, const Quantity& right,
         const bool a_ratio = left.dimension.ratio || right.dimension.ratio;
         result.dimension.ratio = (sign < 0 && likes) || (a_ratio && !count_over_ratio);
     }
+    const bool two_volumes =
+        left.dimension == dimension::volume && right.dimension == dimension::volume;
+    result.of_volumes =
+        result.dimension.ratio && (two_volumes || left.of_volumes || right.of_volumes);
     if (result.dimension.money != 0) {
         result.currency = left.dimension.money != 0 ? left.currency : right.currency;
     }

@@ -18,6 +18,7 @@ struct Quantity {
     UnitId unit = no_unit;        // the (first) unit it was written in
     Currency currency = no_money; // where the dimension has money in it
     double doubt = 0;             // half-width of `+-`, inside units, never negative
+    bool of_volumes = false;      // a ratio of volumes (`2 tsp per cup`), which is none of weights
 };
 
 /// Why two quantities cannot be put together.

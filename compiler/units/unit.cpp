@@ -103,6 +103,7 @@ std::variant<UnitReading, UnknownUnit> read_unit(std::string_view text) {
         sum.factor /= next->factor;
     }
     if (sum.dimension.money == 0) sum.currency = no_money;
+    sum.of_volumes = sum.dimension.ratio && first->dimension == dimension::volume;
     return sum;
 }
 

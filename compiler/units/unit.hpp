@@ -48,6 +48,7 @@ struct UnitReading {
     double offset = 0;
     UnitId id = no_unit;          // only for a single unit
     Currency currency = no_money; // where a currency is part of it
+    bool of_volumes = false;      // `tsp per cup`: a ratio of two volumes
 };
 
 /// What was wrong: the part of the text that is no unit.

@@ -1,5 +1,6 @@
 // libFuzzer target: any bytes as a recipe file, through parse, model, reckoning and check, and
-// where there is no error through every sheet. Nothing may crash, hang, or leave the tree unsound.
+// where there is no error through every sheet; and tidied. Nothing may crash, hang, or leave the
+// tree unsound.
 #include <cstdint>
 #include <cstdlib>
 #include <string>
@@ -13,6 +14,8 @@
 #include "emit/svg.hpp"
 #include "emit/toml.hpp"
 #include "syntax/parse.hpp"
+#include "tidy/diff.hpp"
+#include "tidy/tidy.hpp"
 
 namespace {
 
@@ -54,6 +57,23 @@ void print_findings(const Sources& sources, const Workshop& workshop, const Read
     require(after.findings.count(Severity::error) <= findings.count(Severity::error));
 }
 
+/// What is tidied is tidy, has as many findings as before, and a diff where it is another.
+void tidy_it(const Sources& sources, std::size_t findings, const ReadFile& read) {
+    Findings mistakes;
+    const auto form = tidied(0, sources[0], mistakes);
+    require(form.has_value() == mistakes.all().empty());
+    if (!form) return;
+    const std::string diff = unified_diff("fuzz.candle", sources[0].text(), *form);
+    require(diff.empty() == (form->text == sources[0].text()));
+    Sources again;
+    again.add("fuzz.candle", form->text);
+    const auto second = tidied(0, again[0], mistakes);
+    require(second && second->text == form->text);
+    Workshop after = open_workshop(again, read);
+    work(after);
+    require(after.findings.all().size() == findings);
+}
+
 } // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
@@ -75,6 +95,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         findings_text(workshop.findings, sources, {.notes = true}, &workshop.model);
     require(workshop.findings.has_errors() ? !report.empty() : true);
     print_findings(sources, workshop, read);
+    tidy_it(sources, workshop.findings.all().size(), read);
     if (!workshop.findings.has_errors()) print_sheets(workshop);
     return 0;
 }

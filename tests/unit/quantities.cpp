@@ -12,10 +12,11 @@ namespace {
 
 Quantity make(double number, std::string_view text, double doubt = 0) {
     const auto unit = std::get<UnitReading>(read_unit(text));
-    return {to_inside(number, unit), unit.dimension, unit.id, unit.currency, doubt};
+    return {to_inside(number, unit), unit.dimension, unit.id,
+            unit.currency,           doubt,          unit.of_volumes};
 }
 Quantity bare(double number) {
-    return {number, dimension::count, no_unit, no_money, 0};
+    return {number, dimension::count, no_unit, no_money, 0, false};
 }
 
 Quantity good(const Outcome& outcome) {
@@ -99,6 +100,23 @@ TEST_CASE("what is a count and what is a share") {
     const Quantity per_hour = good(divide(bare(12), make(1, "h")));
     CHECK(is(multiply(per_hour, make(3, "h"))) == dimension::count);
     CHECK(shown(multiply(per_hour, make(3, "h"))) == "36");
+}
+
+TEST_CASE("a share of volumes stays one until a density makes weights of it") {
+    const Quantity spoon = make(2, "tsp per cup");
+    CHECK(spoon.of_volumes);
+    CHECK(make(2, "tsp \tper  cup").of_volumes);
+    CHECK(make(1, "fl oz/gallon").of_volumes);
+    CHECK(make(1, "oz per lb").of_volumes == false);
+    CHECK(make(1, "g/ml").of_volumes == false);
+    CHECK(good(add(make(1, "%"), spoon)).of_volumes);
+    CHECK(good(subtract(spoon, make(1, "%"))).of_volumes);
+    CHECK(good(multiply(bare(2), spoon)).of_volumes);
+    CHECK(good(divide(spoon, bare(2))).of_volumes);
+    CHECK(good(divide(make(10, "ml"), make(250, "ml"))).of_volumes);
+    CHECK(good(multiply(make(10, "ml"), make(5, "ml"))).of_volumes == false);
+    const Quantity weight = good(multiply(make(10, "ml"), make(0.9, "g/ml")));
+    CHECK(good(divide(weight, make(250, "g"))).of_volumes == false);
 }
 
 TEST_CASE("doubts") {
