@@ -35,10 +35,11 @@ MAY_INCLUDE = {
     "reckon": UP_TO_MODEL,
     "check": UP_TO_MODEL + ["reckon"],
     "plan": UP_TO_PLAN,
-    "emit": UP_TO_PLAN,
+    "compare": UP_TO_PLAN,  # two plans, side by side
+    "emit": UP_TO_PLAN + ["compare"],
     "tidy": ["source", "findings", "syntax"],  # branches off: text to text, no model
     "editor": UP_TO_PLAN + ["emit", "tidy"],
-    "driver": UP_TO_PLAN + ["emit", "tidy", "editor"],
+    "driver": UP_TO_PLAN + ["compare", "emit", "tidy", "editor"],
 }
 
 
@@ -55,7 +56,8 @@ ROOMS = [
     Room("PEGTL", r"tao/", ("grammar/", "compiler/syntax/parse.cpp")),
     Room("toml++", r"toml\+\+/|toml\.hpp$", ("compiler/emit/",)),
     Room("nlohmann/json", r"nlohmann/", ("compiler/emit/sarif.cpp",
-                                         "compiler/emit/findings_json.cpp")),
+                                         "compiler/emit/findings_json.cpp",
+                                         "compiler/emit/comparison_json.cpp")),
     Room("utf8proc", r"utf8proc\.h$", ("compiler/source/utf8.cpp",)),
     # The core has no files, no threads and no terminal.
     Room("threads", r"^(thread|future|mutex|atomic|condition_variable)$", ("compiler/driver/",)),

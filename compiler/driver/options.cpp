@@ -37,6 +37,20 @@ void add_use_from(CLI::App* command, Options& options) {
         ->option_text("FOLDER");
 }
 
+/// For a file under another name than its own, in a folder of its own.
+void add_beside(CLI::App* command, Options& options, const char* words) {
+    command->add_option("--beside", options.beside, words)->option_text("FOLDER");
+}
+
+/// The report as a file; `sheet` has its own, which takes folders.
+void add_out(CLI::App* command, Options& options) {
+    command->add_option("-o", options.out, "write to this file")
+        ->option_text("FILE")
+        ->check([](const std::string& path) {
+            return path.empty() ? std::string("names no file") : std::string();
+        });
+}
+
 void add_check(CLI::App& app, Options& options) {
     CLI::App* check =
         app.add_subcommand("check", "Print every finding in the files, and count them");
@@ -79,6 +93,14 @@ void add_tidy(CLI::App& app, Options& options) {
     tidy->add_option("FILE", options.files, "recipe files, or folders of them")->required();
     tidy->add_flag("--dry", options.dry,
                    "change nothing: print what would change, as a diff, and exit with 1");
+}
+
+void add_units(CLI::App* command, Options& options) {
+    command
+        ->add_option("--units", options.units,
+                     "us or metric: lengths, volumes, and which degree comes first")
+        ->check(one_of({"us", "metric"}))
+        ->option_text("UNITS");
 }
 
 void add_make(CLI::App* command, Options& options) {
@@ -147,11 +169,7 @@ void add_sheet(CLI::App& app, Options& options) {
                      "form of the sheet: markdown (the default), html for paper, or toml")
         ->check(one_of({"markdown", "html", "toml"}))
         ->option_text("FORM");
-    sheet
-        ->add_option("--units", options.units,
-                     "us or metric: lengths, volumes, and which degree comes first")
-        ->check(one_of({"us", "metric"}))
-        ->option_text("UNITS");
+    add_units(sheet, options);
     add_with(sheet, options);
     sheet
         ->add_option("--picture", options.picture,
@@ -162,6 +180,7 @@ void add_sheet(CLI::App& app, Options& options) {
                                                       : std::string();
         });
     add_use_from(sheet, options);
+    add_beside(sheet, options, "where used files are that don't stand beside the recipe's own");
     sheet
         ->add_option("-o", options.out,
                      "write to this file; a folder (ending in /) gets a file for each sheet")
@@ -178,11 +197,30 @@ void add_buy(CLI::App& app, Options& options) {
                     "the recipe or batch; not needed if the file has only one");
     add_make(buy, options);
     add_use_from(buy, options);
-    buy->add_option("-o", options.out, "write to this file")
-        ->option_text("FILE")
-        ->check([](const std::string& path) {
-            return path.empty() ? std::string("names no file") : std::string();
-        });
+    add_out(buy, options);
+}
+
+void add_compare(CLI::App& app, Options& options) {
+    CLI::App* compare = app.add_subcommand(
+        "compare", "Print what is different at the bench between two versions of a file");
+    compare->add_option("OLD", options.before, "the old version; /dev/null where it is new");
+    compare->add_option("NEW", options.after, "the new version; /dev/null where it is gone");
+    compare
+        ->add_option("--as", options.as,
+                     "form of the comparison: markdown (the default), or json for programs")
+        ->check(one_of({"markdown", "json"}))
+        ->option_text("FORM");
+    add_units(compare, options);
+    add_beside(compare, options,
+               "where used files are that don't stand beside a version itself; without it, the "
+               "folder of the other version");
+    compare
+        ->add_option("--git", options.git,
+                     "what git hands to an external diff, in the place of OLD and NEW")
+        ->expected(1, 9)
+        ->option_text("WORDS");
+    add_use_from(compare, options);
+    add_out(compare, options);
 }
 
 void add_materials(CLI::App& app, Options& options) {
@@ -203,6 +241,23 @@ Answer wrong_call(std::string_view words) {
         true};
 }
 
+std::string clash_of_versions(const Options& options) {
+    if (options.git.empty()) {
+        if (options.after.empty()) return "`compare` needs two files: the old version and the new";
+        if (options.before == "-" && options.after == "-") {
+            return "only one of two versions can be read from `-`";
+        }
+        return {};
+    }
+    if (!options.before.empty()) return "--git names both versions: give no others";
+    const std::size_t words = options.git.size();
+    if (words != 1 && words != 7 && words != 9) {
+        return "--git takes the words that git hands to an external diff: 7, or 9 of a file that "
+               "was renamed";
+    }
+    return {};
+}
+
 /// What each option may be, but not with another; "" where all is well.
 std::string clash(const Options& options) {
     const bool input =
@@ -210,7 +265,7 @@ std::string clash(const Options& options) {
     if (options.mend && input) return "--mend writes into files, and `-` is none";
     if (!options.columns.empty() && options.as != "sarif") return "--columns is for --as sarif";
     if (options.quiet && options.notes) return "--quiet and --notes do not go together";
-    return {};
+    return options.command == Command::compare ? clash_of_versions(options) : std::string();
 }
 
 } // namespace
@@ -230,6 +285,7 @@ ReadOptions read_options(int count, const char* const* words) {
     add_tidy(app, options);
     add_sheet(app, options);
     add_buy(app, options);
+    add_compare(app, options);
     add_materials(app, options);
     add_why(app, options);
     try {
@@ -246,6 +302,7 @@ ReadOptions read_options(int count, const char* const* words) {
     if (command == "tidy") options.command = Command::tidy;
     if (command == "sheet") options.command = Command::sheet;
     if (command == "buy") options.command = Command::buy;
+    if (command == "compare") options.command = Command::compare;
     if (command == "materials") options.command = Command::materials;
     if (command == "why") options.command = Command::why;
     const std::string problem = clash(options);

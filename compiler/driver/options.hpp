@@ -8,13 +8,17 @@
 
 namespace waxwright {
 
-enum class Command : std::uint8_t { check, tidy, sheet, buy, materials, why };
+enum class Command : std::uint8_t { check, tidy, sheet, buy, compare, materials, why };
 
 struct Options {
     Command command = Command::check;
     std::vector<std::string> files; // check, tidy: any number
     std::string file;               // sheet
     std::string name;               // sheet: the recipe or batch
+    std::string before;             // compare: the old version
+    std::string after;              // compare: the new one
+    std::vector<std::string> git;   // compare: what git hands to an external diff, in their place
+    std::string beside;             // sheet, compare: used files that are nowhere else are here
     std::string word;               // materials; why: a rule's name
     bool notes = false;
     bool quiet = false;               // check: errors only

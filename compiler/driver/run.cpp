@@ -3,6 +3,7 @@
 #include <exception>
 #include <filesystem>
 #include <new>
+#include <utility>
 
 #include <unistd.h>
 
@@ -10,17 +11,13 @@
 
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
+#include "source/path.hpp"
 
 namespace waxwright {
 
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string folder_of(const std::string& file) {
-    const fs::path folder = fs::path(file).parent_path();
-    return file == "-" || folder.empty() ? "." : folder.string();
-}
 
 /// Without links; as it is where it isn't there.
 fs::path real_folder(const std::string& folder) {
@@ -56,6 +53,8 @@ int run_command(int count, const char* const* words) {
         return run_sheet(read.options);
     case Command::buy:
         return run_buy(read.options);
+    case Command::compare:
+        return run_compare(read.options);
     case Command::materials:
         return run_materials(read.options);
     case Command::why:
@@ -65,6 +64,11 @@ int run_command(int count, const char* const* words) {
 }
 
 } // namespace
+
+std::string folder_of(const std::string& file) {
+    const fs::path folder = fs::path(file).parent_path();
+    return file == "-" || folder.empty() ? "." : folder.string();
+}
 
 /// The one place where an exception ends: what can go wrong with a recipe is a finding, and what is
 /// left is a machine without memory or threads, or a fault of ours.
@@ -80,16 +84,12 @@ int run(int count, const char* const* words) {
     return 2;
 }
 
-ReadFile read_from_disk(const Options& options) {
-    std::vector<fs::path> folders;
-    for (const std::string& folder : options.use_from)
-        folders.push_back(real_folder(folder));
-    if (!options.file.empty()) folders.push_back(real_folder(folder_of(options.file)));
-    for (const std::string& file : options.files)
-        folders.push_back(real_folder(is_folder(file) ? file : folder_of(file)));
-    // Only recipe files: a used pipe would be waited for, `-` is the call's own input, and of a
-    // file of another kind every finding would show a line.
-    return [folders](const std::string& path) {
+namespace {
+
+/// Only recipe files: a used pipe would be waited for, `-` is the call's own input, and of a file
+/// of another kind every finding would show a line.
+ReadFile read_within(std::vector<fs::path> folders) {
+    return [folders = std::move(folders)](const std::string& path) {
         std::error_code problem;
         const fs::path real = fs::canonical(path, problem);
         const bool plain = !problem && fs::is_regular_file(real, problem) &&
@@ -97,6 +97,38 @@ ReadFile read_from_disk(const Options& options) {
         if (!plain || !is_within(real, folders)) return std::optional<std::string>();
         return read_file(path).text;
     };
+}
+
+/// The way to `path` from the folder of `file`; empty where it doesn't lie in it.
+std::string way_from(const std::string& file, const std::string& path) {
+    const std::string folder = path_from(file, ".");
+    if (folder.empty()) return path.starts_with('/') || path.starts_with("..") ? "" : path;
+    return path.starts_with(folder + "/") ? path.substr(folder.size() + 1) : std::string();
+}
+
+ReadFile read_beside(ReadFile read, const std::string& file, const std::string& beside) {
+    return [read = std::move(read), file, beside](const std::string& path) {
+        if (file != "-") {
+            if (auto text = read(path)) return text;
+        }
+        const std::string way = way_from(file, path);
+        return way.empty() ? std::optional<std::string>() : read(beside + "/" + way);
+    };
+}
+
+} // namespace
+
+ReadFile read_from_disk(const Options& options) {
+    std::vector<fs::path> folders;
+    for (const std::string& folder : options.use_from)
+        folders.push_back(real_folder(folder));
+    if (!options.beside.empty()) folders.push_back(real_folder(options.beside));
+    if (!options.file.empty()) folders.push_back(real_folder(folder_of(options.file)));
+    for (const std::string& file : options.files)
+        folders.push_back(real_folder(is_folder(file) ? file : folder_of(file)));
+    ReadFile read = read_within(std::move(folders));
+    if (options.beside.empty()) return read;
+    return read_beside(std::move(read), options.file, options.beside);
 }
 
 bool add_root(Sources& sources, const std::string& path) {

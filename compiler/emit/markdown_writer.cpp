@@ -3,10 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
-#include <cmath>
-#include <numeric>
-
-#include <fmt/format.h>
 
 #include "plan/wording.hpp"
 #include "units/show.hpp"
@@ -14,9 +10,6 @@
 namespace waxwright {
 
 namespace {
-
-constexpr double ml_per_fluid_ounce = 29.5735295625;
-constexpr double mm_per_inch = 25.4;
 
 constexpr std::string_view word_joiner = "\u2060"; // of no width
 
@@ -200,33 +193,11 @@ SheetWriter& SheetWriter::interval(double celsius) {
 }
 
 SheetWriter& SheetWriter::volume(double ml) {
-    if (us_units) return say(show_number(ml / ml_per_fluid_ounce, 1)).say(" fl oz");
-    return say(show_number(ml, ml < 100 ? 1 : 0)).say(" ml");
+    return say(show_volume(ml, us_units));
 }
-
-namespace {
-
-/// A length as an inch rule has it, 1/4 or 2 3/8, where it is a whole number of sixteenths; else
-/// with two decimals.
-std::string show_inches(double mm) {
-    const double sixteenths = mm / mm_per_inch * 16;
-    const double whole = std::round(sixteenths);
-    if (std::abs(sixteenths - whole) > 1e-6 || whole > 16000 || whole < 1) {
-        return show_number(mm / mm_per_inch, 2);
-    }
-    const auto count = static_cast<int>(whole);
-    const int part = std::gcd(count % 16, 16);
-    std::string inches = count >= 16 ? std::to_string(count / 16) : std::string();
-    if (count % 16 == 0) return inches;
-    return fmt::format("{}{}{}/{}", inches, inches.empty() ? "" : " ", count % 16 / part,
-                       16 / part);
-}
-
-} // namespace
 
 SheetWriter& SheetWriter::length(double mm) {
-    if (us_units) return say(show_inches(mm)).say(" in");
-    return say(show_number(mm, 1)).say(" mm");
+    return say(show_length(mm, us_units));
 }
 
 SheetWriter& SheetWriter::weight(double grams, double division_g, const ScalePlan& scale) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <string_view>
 
 #include <fmt/format.h>
@@ -13,6 +14,9 @@
 namespace waxwright {
 
 namespace {
+
+constexpr double ml_per_fluid_ounce = 29.5735295625;
+constexpr double mm_per_inch = 25.4;
 
 /// Decimals that show a number as it is: 0.05 has two. A third of something gets four.
 int decimals_of(double number) {
@@ -131,6 +135,35 @@ std::string show_duration(double seconds) {
     if (minutes >= 1 && is_whole(minutes)) return show_number(minutes, 0) + " min";
     if (minutes < 10) return show_number(seconds, 0) + " s";
     return show_number(minutes, 1) + " min";
+}
+
+std::string show_volume(double ml, bool us_units) {
+    if (us_units) return show_number(ml / ml_per_fluid_ounce, 1) + " fl oz";
+    return show_number(ml, ml < 100 ? 1 : 0) + " ml";
+}
+
+namespace {
+
+/// A length as an inch rule has it, 1/4 or 2 3/8, where it is a whole number of sixteenths; else
+/// with two decimals.
+std::string show_inches(double mm) {
+    const double sixteenths = mm / mm_per_inch * 16;
+    const double whole = std::round(sixteenths);
+    if (std::abs(sixteenths - whole) > 1e-6 || whole > 16000 || whole < 1) {
+        return show_number(mm / mm_per_inch, 2);
+    }
+    const auto count = static_cast<int>(whole);
+    const int part = std::gcd(count % 16, 16);
+    std::string inches = count >= 16 ? std::to_string(count / 16) : std::string();
+    if (count % 16 == 0) return inches;
+    return fmt::format("{}{}{}/{}", inches, inches.empty() ? "" : " ", count % 16 / part,
+                       16 / part);
+}
+
+} // namespace
+
+std::string show_length(double mm, bool us_units) {
+    return us_units ? show_inches(mm) + " in" : show_number(mm, 1) + " mm";
 }
 
 } // namespace waxwright

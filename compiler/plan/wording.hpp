@@ -34,5 +34,9 @@ std::string show_left_over(const RecipePlan& recipe);
 bool has_left_over(const RecipePlan& recipe);
 /// "90 s", "2 min", "1 h 30 min", "24 h", "14 days".
 std::string show_duration(double seconds);
+/// "300 ml", under 100 ml with a decimal; in US units "10.1 fl oz".
+std::string show_volume(double ml, bool us_units);
+/// "6.4 mm"; in US units "1/4 in", as a rule has it, else with two decimals.
+std::string show_length(double mm, bool us_units);
 
 } // namespace waxwright
