@@ -5,11 +5,11 @@
 #include <unordered_map>
 #include <utility>
 
+#include "compare/pairs.hpp"
+
 namespace waxwright {
 
 namespace {
-
-constexpr std::size_t nowhere = static_cast<std::size_t>(-1);
 
 /// Of a recipe that is new or gone: enough to know which it is.
 bool says_what_it_is(Aspect aspect) {
@@ -39,89 +39,6 @@ std::vector<FactChange> only_in_one(const std::vector<Fact>& facts, Fate fate) {
     }
     return changes;
 }
-
-/// Everything of it but how it is called, as one text.
-void add_content(std::string& text, const std::vector<Fact>& facts) {
-    constexpr char between = '\0'; // in no name or words
-    for (const Fact& fact : facts) {
-        text += info(fact.aspect).slug;
-        for (const std::string& words : {fact.of, fact.filling, shown(fact.value, false)}) {
-            text += between;
-            text += words;
-        }
-        text += between;
-    }
-}
-
-std::string content_of(const PartFacts& part) {
-    std::string text;
-    add_content(text, part.facts);
-    for (const StepPlan& step : part.steps) {
-        text += step.text;
-        text += '\0';
-        text += step.because;
-        text += '\0';
-    }
-    return text;
-}
-
-std::string content_of(const SheetFacts& sheet) {
-    std::string text = sheet.is_batch ? "batch" : "recipe";
-    add_content(text, sheet.facts);
-    for (const PartFacts& part : sheet.parts)
-        text += content_of(part);
-    return text;
-}
-
-std::string key_of(const PartFacts& part) {
-    return part.name;
-}
-std::string key_of(const SheetFacts& sheet) {
-    return (sheet.is_batch ? "batch " : "recipe ") + sheet.name;
-}
-
-/// "" where it is but the name again.
-template <typename Named>
-std::string own_title(const Named& each) {
-    return each.title == each.name ? std::string() : each.title;
-}
-
-/// Which of before each of after is: by name, then by content, then by title. A batch may pour one
-/// recipe twice: then they are paired in their order.
-template <typename Named>
-struct Pairs {
-    std::vector<std::size_t> of_after, of_before;
-
-    Pairs(const std::vector<Named>& before, const std::vector<Named>& after,
-          const std::unordered_map<std::string, std::string>& renamed)
-        : of_after(after.size(), nowhere), of_before(before.size(), nowhere) {
-        pair(before, after, [&](const Named& each, bool old) {
-            const std::string key = key_of(each);
-            const auto now = renamed.find(key);
-            return old && now != renamed.end() ? now->second : key;
-        });
-        pair(before, after, [](const Named& each, bool) { return content_of(each); });
-        pair(before, after, [](const Named& each, bool) { return own_title(each); });
-    }
-
-private:
-    template <typename KeyOf>
-    void pair(const std::vector<Named>& before, const std::vector<Named>& after, KeyOf key) {
-        std::unordered_map<std::string, std::vector<std::size_t>> left; // the last first
-        for (std::size_t i = before.size(); i-- > 0;) {
-            if (of_before[i] == nowhere) left[key(before[i], true)].push_back(i);
-        }
-        left.erase(std::string());
-        for (std::size_t i = 0; i < after.size(); ++i) {
-            if (of_after[i] != nowhere) continue;
-            const auto found = left.find(key(after[i], false));
-            if (found == left.end() || found->second.empty()) continue;
-            of_after[i] = found->second.back();
-            of_before[of_after[i]] = i;
-            found->second.pop_back();
-        }
-    }
-};
 
 /// Tells how what has another name or title now was called.
 template <typename Change, typename Named>
@@ -197,7 +114,11 @@ void add_part(PartChange part, const OwnChanges& own, SheetChange& sheet) {
         part.fate != Fate::gone) {
         leave_out(part.facts, found->second->facts);
         leave_out(part.steps, found->second->steps);
-        if (part.fate == Fate::renamed) part.fate = Fate::changed; // said once
+        if (part.fate == Fate::renamed) { // said once
+            part.fate = Fate::changed;
+            part.name_before.clear();
+            part.title_before.clear();
+        }
     }
     if (part.any()) sheet.parts.push_back(std::move(part));
 }

@@ -7,7 +7,6 @@
 
 #include <fmt/format.h>
 
-#include "compare/test_burn.hpp"
 #include "plan/wording.hpp"
 #include "units/date.hpp"
 #include "units/show.hpp"
@@ -162,15 +161,49 @@ std::string burns_words(const RecipePlan& recipe) {
     return fmt::format("at least {} h", show_number(*recipe.burn_h, 0));
 }
 
-void put_ends(Facts& facts, const RecipePlan& recipe, bool us_units) {
+std::string verdict_words(const TestPlan& test) {
+    std::string words = test.name;
+    words += test.verdict == Choice::unsaid
+                 ? ", without a verdict"
+                 : fmt::format(", the verdict was {}", word(test.verdict));
+    if (test.on) {
+        Date day = *test.on;
+        day.has_time = false;
+        words += ", on " + show(day);
+    }
+    return words;
+}
+
+/// What its maker wrote down.
+void put_test_burn(Facts& facts, const TestPlan& test) {
+    facts.put_text(Aspect::test_burn, verdict_words(test));
+    const auto seen = [&](const char* what, ValueKind kind, const std::optional<double>& figure) {
+        if (figure) facts.put(Aspect::test_seen, figure_value(kind, *figure), what);
+    };
+    const auto said = [&](const char* what, std::string_view words) {
+        if (!words.empty()) facts.put(Aspect::test_seen, text_value(std::string(words)), what);
+    };
+    said("what burned", test.make);
+    seen("candles", ValueKind::count, test.samples);
+    seen("tallest flame", ValueKind::length, test.flame_mm);
+    seen("vessel outside", ValueKind::temperature, test.glass_c);
+    seen("melt pool", ValueKind::length, test.pool_mm);
+    seen("melt pool after", ValueKind::minutes, test.pool_minutes);
+    seen("left", ValueKind::length, test.left_mm);
+    if (test.left_g) facts.put(Aspect::test_seen, weight_value(*test.left_g, 0.1, no_unit), "left");
+    said("cracked", word(test.cracked));
+    said("relit", word(test.relit));
+    said("soot", word(test.soot));
+    said("notes", test.notes);
+    facts.put_text(Aspect::test_other, fmt::format("{}", fmt::join(test.other, "; ")));
+}
+
+void put_ends(Facts& facts, const RecipePlan& recipe) {
     facts.put(Aspect::cure, ValueKind::minutes, recipe.cure_minutes);
     facts.put_text(Aspect::cure_wanted, recipe.cure_wanted);
     facts.put_text(Aspect::ready, ready_words(recipe));
     facts.put_text(Aspect::burns, burns_words(recipe));
-    if (recipe.test) {
-        facts.put_text(Aspect::test_burn, test_burn_words(*recipe.test, us_units));
-        facts.put_text(Aspect::test_other, fmt::format("{}", fmt::join(recipe.test->other, "; ")));
-    }
+    if (recipe.test) put_test_burn(facts, *recipe.test);
     facts.put_text(Aspect::notes, recipe.notes);
 }
 
@@ -192,7 +225,7 @@ PartFacts part_of(const Plan& plan, std::size_t index, bool us_units) {
     put_blends(facts, recipe);
     put_bench(facts, recipe, us_units);
     put_pots(facts, recipe, pots_of(plan, index));
-    put_ends(facts, recipe, us_units);
+    put_ends(facts, recipe);
     put_candle(facts, plan.money, index);
     const auto steps = steps_of(plan, index);
     part.steps.assign(steps.begin(), steps.end());

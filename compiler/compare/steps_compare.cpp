@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "compare/compare.hpp"
+#include "compare/pairs.hpp"
 
 namespace waxwright {
 
@@ -24,8 +25,6 @@ std::vector<StepKey> keys_of(const std::vector<StepPlan>& steps) {
         keys.push_back(key_of(step));
     return keys;
 }
-
-constexpr std::size_t nowhere = static_cast<std::size_t>(-1);
 
 /// Which step of before each of after is.
 class StepPairs {

@@ -96,7 +96,7 @@ WorkedSide worked(const Side& side, const Options& options) {
     workshop.model.ounces = options.units == "us";
     work(workshop);
     Version& version = result.version;
-    version.name = options.git.empty() && side.file == no_file ? side.file : side.name;
+    version.name = side.file == no_file ? side.file : side.name;
     version.has_errors = workshop.findings.has_errors();
     version.found = found_words(workshop.findings, workshop.model);
     if (!version.has_errors) {
@@ -109,13 +109,16 @@ WorkedSide worked(const Side& side, const Options& options) {
     return result;
 }
 
-/// What git prints of a file in which nothing is to be told: its text may well be different.
-std::string for_git(const Comparison& comparison, std::string text) {
-    if (!text.empty()) return text;
-    return fmt::format("{}: {}\n", comparison.name_after,
-                       comparison.no_sheets
-                           ? "it has no recipe and no batch; compare a file that uses it"
-                           : "the text is different; at the bench nothing is");
+/// Of a file in which there is nothing to tell, git would print nothing at all.
+std::string for_git(const Comparison& comparison, std::string text, const std::string& name) {
+    if (text.empty()) {
+        text = fmt::format("{}: {}\n", name,
+                           comparison.no_sheets
+                               ? "has no recipe and no batch: compare a file that uses it, or see "
+                                 "its lines with `git diff --no-ext-diff`"
+                               : "nothing is different at the bench");
+    }
+    return text + "\n"; // the next file's comes right behind it
 }
 
 int write_comparison(const std::string& text, const Options& options) {
@@ -150,7 +153,7 @@ int run_compare(const Options& options) {
     }
     std::string text =
         options.as == "json" ? comparison_json(comparison) : comparison_markdown(comparison);
-    if (!options.git.empty()) text = for_git(comparison, std::move(text));
+    if (!options.git.empty()) text = for_git(comparison, std::move(text), sides[1].name);
     const int status = write_comparison(text, options);
     if (status != 0 || !options.git.empty()) return status; // git takes any other for a failure
     return comparison.same() ? 0 : 1;

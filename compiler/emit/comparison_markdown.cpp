@@ -54,7 +54,6 @@ std::string_view direction(ValueKind kind, bool up) {
     case ValueKind::temperature:
         return up ? " hotter" : " cooler";
     case ValueKind::minutes:
-    case ValueKind::length:
         return up ? " longer" : " shorter";
     case ValueKind::count:
         return up ? " more" : " fewer";
