@@ -434,6 +434,14 @@ def try_sheet_page(bench, tree):
                       [" ".join(pair) for pair in real.items()])
 
 
+def try_comparison_page(tree):
+    """Everything that a comparison looks at, by the name that programs get."""
+    real = re.findall(r'(?m)^ASPECT\(\w+, "([^"]+)"', read(tree / "compiler/compare/aspects.def"))
+    page = read(tree / "docs/comparison-json.md")
+    documented = [cells[0].strip("`") for cells in rows_of(section_of(page, "What it is about"))]
+    yield from differ("comparison-json.md", documented, real)
+
+
 def try_commands(bench, tree):
     page = read(tree / "docs/commands.md")
     documented, real = [], []
@@ -473,7 +481,7 @@ def main():
         faults += try_wicks(example, read(example))
     bench = Bench(waxwright, tree)
     faults += [*try_language(bench, tree), *try_rules(tree), *try_sheet_page(bench, tree),
-               *try_commands(bench, tree)]
+               *try_comparison_page(tree), *try_commands(bench, tree)]
     for fault in faults:
         print(fault)
     print(f"{len(pages)} pages, {blocks} blocks, {len(faults)} faults")

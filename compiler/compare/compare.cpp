@@ -48,7 +48,8 @@ void put_names(Change& change, const Named& before, const Named& after) {
     if (before.name != after.name) {
         change.fate = Fate::renamed;
         change.name_before = before.name;
-        if (before.title != after.title) change.title_before = before.title;
+        const bool titled = before.title != before.name || after.title != after.name;
+        if (titled && before.title != after.title) change.title_before = before.title;
     } else if (before.title != after.title) {
         change.facts.push_back(
             {Aspect::title, {}, {}, text_value(before.title), text_value(after.title)});

@@ -251,9 +251,10 @@ void put_melts(Facts& facts, const Plan& plan) {
 void put_batch(Facts& facts, const Plan& plan) {
     facts.put_text(Aspect::lot, plan.lot);
     if (plan.starts) facts.put_text(Aspect::starts, show(*plan.starts));
-    if (plan.recipes.size() > 1) facts.put(Aspect::count, count_value(plan.count));
+    facts.put(Aspect::count, count_value(plan.count));
     put_melts(facts, plan);
-    if (plan.recipes.size() > 1) put_candle(facts, plan.money, plan.recipes.size());
+    // The average of all; where there is but one recipe it is that one's.
+    put_candle(facts, plan.money, plan.recipes.size() > 1 ? plan.recipes.size() : 0);
     if (plan.money.price) {
         facts.put(Aspect::price, money_value(*plan.money.price, plan.money.currency));
     }

@@ -1,5 +1,7 @@
-#include <algorithm>
 #include <map>
+#include <set>
+#include <string_view>
+#include <unordered_map>
 #include <utility>
 
 #include <fmt/format.h>
@@ -10,10 +12,12 @@ namespace waxwright {
 
 namespace {
 
+constexpr std::string_view in = " in "; // between a recipe and its batch
+
 std::string whom(const Model& model, const Subject& subject) {
     if (subject.batch == nobody) return std::string(model.name(subject.recipe));
     if (subject.recipe == nobody) return std::string(model.name(subject.batch));
-    return fmt::format("{} in {}", model.name(subject.recipe), model.name(subject.batch));
+    return fmt::format("{}{}{}", model.name(subject.recipe), in, model.name(subject.batch));
 }
 
 void add(std::vector<FoundWords>& found, const Finding& finding, const std::string& message,
@@ -26,23 +30,38 @@ void add(std::vector<FoundWords>& found, const Finding& finding, const std::stri
     }
 }
 
-void replace_all(std::string& text, const std::string& from, const std::string& to) {
-    for (std::size_t at = text.find(from); at != std::string::npos;
-         at = text.find(from, at + to.size()))
-        text.replace(at, from.size(), to);
+using Names = std::unordered_map<std::string, std::string>; // before -> after
+
+std::string name_after(const Names& renamed, const std::string& name) {
+    const auto found = renamed.find(name);
+    return found == renamed.end() ? name : found->second;
+}
+
+/// A message with the names in its backticks as they are now.
+std::string message_after(const Names& renamed, const std::string& message) {
+    std::string text;
+    std::size_t done = 0;
+    for (;;) {
+        const std::size_t open = message.find('`', done);
+        const std::size_t close = open == std::string::npos ? open : message.find('`', open + 1);
+        if (close == std::string::npos) return text + message.substr(done);
+        text += message.substr(done, open + 1 - done);
+        text += name_after(renamed, message.substr(open + 1, close - open - 1));
+        text += '`';
+        done = close + 1;
+    }
 }
 
 /// As it would be told by the names of today.
-FoundWords renamed_in(FoundWords words, const std::vector<Renaming>& renamed) {
-    for (const auto& [before, after] : renamed) {
-        replace_all(words.message, fmt::format("`{}`", before), fmt::format("`{}`", after));
-        if (words.whom == before) words.whom = after;
-        if (words.whom.starts_with(before + " in ")) {
-            words.whom.replace(0, before.size(), after);
-        }
-        if (words.whom.ends_with(" in " + before)) {
-            words.whom.replace(words.whom.size() - before.size(), before.size(), after);
-        }
+FoundWords renamed_in(FoundWords words, const Names& renamed) {
+    if (renamed.empty()) return words;
+    words.message = message_after(renamed, words.message);
+    const std::size_t between = words.whom.find(in);
+    if (between == std::string::npos) {
+        words.whom = name_after(renamed, words.whom);
+    } else {
+        words.whom = fmt::format("{}{}{}", name_after(renamed, words.whom.substr(0, between)), in,
+                                 name_after(renamed, words.whom.substr(between + in.size())));
     }
     return words;
 }
@@ -57,16 +76,16 @@ public:
         const auto [place, is_new] = places_.try_emplace({before, after}, changes.size());
         if (is_new) changes.push_back({std::move(before), std::move(after), {}});
         // What is so of a recipe is so in each batch that pours it.
-        const std::string recipe = of.substr(0, of.find(" in "));
-        std::vector<std::string>& whom = changes[place->second].whom;
-        const bool told = std::find(whom.begin(), whom.end(), recipe) != whom.end();
-        if (!of.empty() && !told) whom.push_back(of);
+        const bool told = of.empty() || told_.contains({place->second, of.substr(0, of.find(in))});
+        if (told || !told_.emplace(place->second, of).second) return;
+        changes[place->second].whom.push_back(of);
     }
 
     std::vector<FoundChange> changes;
 
 private:
     std::map<std::pair<std::optional<FoundWords>, std::optional<FoundWords>>, std::size_t> places_;
+    std::set<std::pair<std::size_t, std::string>> told_; // a change, and of whom
 };
 
 } // namespace
@@ -84,9 +103,12 @@ std::vector<FoundWords> found_words(const Findings& findings, const Model& model
 std::vector<FoundChange> compare_found(const std::vector<FoundWords>& before,
                                        const std::vector<FoundWords>& after,
                                        const std::vector<Renaming>& renamed) {
+    Names names;
+    for (const Renaming& each : renamed)
+        names.emplace(each.before, each.after);
     std::vector<FoundWords> old_words;
     for (const FoundWords& each : before)
-        old_words.push_back(renamed_in(each, renamed));
+        old_words.push_back(renamed_in(each, names));
     std::multimap<FoundWords, std::size_t> alike;
     for (std::size_t i = 0; i < old_words.size(); ++i)
         alike.emplace(old_words[i], i);
