@@ -512,7 +512,7 @@ def full_and_closed(t):
     t.write("wrong.candle", WRONG)
     calls = [["check", "one.candle"], ["check", "wrong.candle"], ["sheet", "one.candle"],
              ["sheet", "one.candle", "--all"], ["materials"], ["materials", "soy"], ["why"], ["why", "no-stir"], ["--help"],
-             ["sheet", "--help"], ["--version"]]
+             ["compare", "one.candle", "wrong.candle"], ["sheet", "--help"], ["--version"]]
     for words in calls:
         told = None if words[-1] in ("--help", "--version") else "standard output: "
         with open("/dev/full", "wb") as full:
@@ -603,7 +603,8 @@ def surroundings_do_not_matter(t):
             t.write(f"{folder}/range/{name}.candle", text)
     calls = [["check", "--notes", "range"], ["sheet", "range/one.candle"],
              ["sheet", "range/several.candle", "low-tide"], ["sheet", "range/wrong.candle"],
-             ["sheet", "range/several.candle", "low-tide", "--as", "toml"], ["materials"]]
+             ["sheet", "range/several.candle", "low-tide", "--as", "toml"], ["materials"],
+             ["compare", "range/one.candle", "range/several.candle"]]
     settings = [{}] + [{"LANG": x, "LC_ALL": x} for x in
                        ("C", "POSIX", "C.UTF-8", "de_DE.UTF-8", "tr_TR.UTF-8", "nonsense")]
     settings += [{"TZ": x} for x in ("UTC", "Pacific/Kiritimati", "America/St_Johns", "nonsense")]

@@ -3,10 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <set>
+#include <span>
+#include <string_view>
 #include <utility>
 
 #include <fmt/format.h>
 
+#include "compare/fact_list.hpp"
 #include "plan/wording.hpp"
 #include "units/date.hpp"
 #include "units/show.hpp"
@@ -19,25 +23,6 @@ constexpr AspectInfo aspects[] = {
 #define ASPECT(identifier, slug, words) {slug, words},
 #include "compare/aspects.def"
 #undef ASPECT
-};
-
-/// Puts facts into a list; what is not known, and words that are empty, are no facts.
-class Facts {
-public:
-    explicit Facts(std::vector<Fact>& into) : into_(into) {}
-
-    void put(Aspect aspect, SheetValue value, std::string of = {}, std::string filling = {}) {
-        into_.push_back({aspect, std::move(of), std::move(filling), std::move(value)});
-    }
-    void put(Aspect aspect, ValueKind kind, const std::optional<double>& figure) {
-        if (figure) put(aspect, figure_value(kind, *figure));
-    }
-    void put_text(Aspect aspect, std::string_view words) {
-        if (!words.empty()) put(aspect, text_value(std::string(words)));
-    }
-
-private:
-    std::vector<Fact>& into_;
 };
 
 /// What goes into one vessel, as its scale shows it.
@@ -150,6 +135,28 @@ void put_pots(Facts& facts, const RecipePlan& recipe, std::span<const PotPlan> p
     }
 }
 
+/// Of which delivery a material is, where the stock says so.
+void put_lots(Facts& facts, const RecipePlan& recipe, std::span<const PotPlan> pots) {
+    std::set<std::string_view> told;
+    const auto put = [&](const std::vector<ScaleLine>& lines) {
+        for (const ScaleLine& line : lines) {
+            if (line.lot.empty() || !told.insert(line.name).second) continue;
+            facts.put(Aspect::supply_lot, text_value(line.lot), line.name);
+        }
+    };
+    put(recipe.premix);
+    for (const PotPlan& pot : pots)
+        put(pot.lines);
+}
+
+/// What the whole sheet goes by.
+void put_surroundings(Facts& facts, const Plan& plan) {
+    const double error = plan.thermometer_error;
+    facts.put_text(Aspect::thermometer, fmt::format("{} C° ({} F°)", show_number(error, 1),
+                                                    show_number(error * 1.8, 1)));
+    facts.put(Aspect::room, figure_value(ValueKind::temperature, plan.room));
+}
+
 std::string ready_words(const RecipePlan& recipe) {
     if (!recipe.ready_on) return {};
     return show(*recipe.ready_on) + (recipe.ready_at_least ? " at the earliest" : "");
@@ -159,43 +166,6 @@ std::string burns_words(const RecipePlan& recipe) {
     if (!recipe.burn_h) return {};
     if (*recipe.burn_h < 5) return "less than 5 h";
     return fmt::format("at least {} h", show_number(*recipe.burn_h, 0));
-}
-
-std::string verdict_words(const TestPlan& test) {
-    std::string words = test.name;
-    words += test.verdict == Choice::unsaid
-                 ? ", without a verdict"
-                 : fmt::format(", the verdict was {}", word(test.verdict));
-    if (test.on) {
-        Date day = *test.on;
-        day.has_time = false;
-        words += ", on " + show(day);
-    }
-    return words;
-}
-
-/// What its maker wrote down.
-void put_test_burn(Facts& facts, const TestPlan& test) {
-    facts.put_text(Aspect::test_burn, verdict_words(test));
-    const auto seen = [&](const char* what, ValueKind kind, const std::optional<double>& figure) {
-        if (figure) facts.put(Aspect::test_seen, figure_value(kind, *figure), what);
-    };
-    const auto said = [&](const char* what, std::string_view words) {
-        if (!words.empty()) facts.put(Aspect::test_seen, text_value(std::string(words)), what);
-    };
-    said("what burned", test.make);
-    seen("candles", ValueKind::count, test.samples);
-    seen("tallest flame", ValueKind::length, test.flame_mm);
-    seen("vessel outside", ValueKind::temperature, test.glass_c);
-    seen("melt pool", ValueKind::length, test.pool_mm);
-    seen("melt pool after", ValueKind::minutes, test.pool_minutes);
-    seen("left", ValueKind::length, test.left_mm);
-    if (test.left_g) facts.put(Aspect::test_seen, weight_value(*test.left_g, 0.1, no_unit), "left");
-    said("cracked", word(test.cracked));
-    said("relit", word(test.relit));
-    said("soot", word(test.soot));
-    said("notes", test.notes);
-    facts.put_text(Aspect::test_other, fmt::format("{}", fmt::join(test.other, "; ")));
 }
 
 void put_ends(Facts& facts, const RecipePlan& recipe) {
@@ -225,6 +195,8 @@ PartFacts part_of(const Plan& plan, std::size_t index, bool us_units) {
     put_blends(facts, recipe);
     put_bench(facts, recipe, us_units);
     put_pots(facts, recipe, pots_of(plan, index));
+    put_lots(facts, recipe, pots_of(plan, index));
+    if (!plan.is_batch) put_surroundings(facts, plan);
     put_ends(facts, recipe);
     put_candle(facts, plan.money, index);
     const auto steps = steps_of(plan, index);
@@ -252,6 +224,7 @@ void put_batch(Facts& facts, const Plan& plan) {
     facts.put_text(Aspect::lot, plan.lot);
     if (plan.starts) facts.put_text(Aspect::starts, show(*plan.starts));
     facts.put(Aspect::count, count_value(plan.count));
+    put_surroundings(facts, plan);
     put_melts(facts, plan);
     // The average of all; where there is but one recipe it is that one's.
     put_candle(facts, plan.money, plan.recipes.size() > 1 ? plan.recipes.size() : 0);

@@ -169,6 +169,7 @@ TEST_CASE("a batch tells what its recipes' own sheets don't") {
           "\n## Tide Line\n\n- Never over: 90 °C (194 °F) → 88 °C (190 °F), 2 C° (3.6 F°) cooler\n"
           "\n## Batch december-market\n\n### Tide Line\n\n- Ready: 2026-12-19 → 2026-12-20\n");
     batch.lot = "SM-1206";
+    batch.count = 12;
     batch.recipes.pop_back();
     batch.pots.pop_back();
     batch.steps.pop_back();
