@@ -22,7 +22,8 @@ struct FoundWords {
     std::optional<std::string> because; // the reason, where a recipe allows it
     std::string whom;                   // "tide-line", "tide-line in december"; empty: the file
 
-    friend auto operator<=>(const FoundWords&, const FoundWords&) = default;
+    friend auto operator<=>(const FoundWords&,
+                            const FoundWords&) = default; // NOLINT: no null in it
 };
 /// Of settled findings, one for each recipe that a finding is about.
 std::vector<FoundWords> found_words(const Findings& findings, const Model& model);

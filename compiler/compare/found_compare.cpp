@@ -107,6 +107,7 @@ std::vector<FoundChange> compare_found(const std::vector<FoundWords>& before,
     for (const Renaming& each : renamed)
         names.emplace(each.before, each.after);
     std::vector<FoundWords> old_words;
+    old_words.reserve(before.size());
     for (const FoundWords& each : before)
         old_words.push_back(renamed_in(each, names));
     std::multimap<FoundWords, std::size_t> alike;

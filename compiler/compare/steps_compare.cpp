@@ -21,6 +21,7 @@ StepKey key_of(const StepPlan& step) {
 
 std::vector<StepKey> keys_of(const std::vector<StepPlan>& steps) {
     std::vector<StepKey> keys;
+    keys.reserve(steps.size());
     for (const StepPlan& step : steps)
         keys.push_back(key_of(step));
     return keys;
