@@ -1,4 +1,5 @@
 // The day as one line of time: every pot of every recipe, for one person to follow.
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -63,7 +64,11 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
     }
     sheet.user(row.pot).say(" | ");
     if (row.kind == RowKind::melter_off) {
-        sheet.say("Melter off, lid on: the last wax is drawn");
+        sheet.say("Melter off, lid on; then draw the last jug");
+        return;
+    }
+    if (row.kind == RowKind::melter_pause) {
+        sheet.say("Melter off, lid on, till it is filled again; then draw the jug");
         return;
     }
     if (row.kind == RowKind::melter_top_up) {
@@ -73,7 +78,7 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
     for (const MeltPlan& melt : sheet.plan.melts) {
         if (melt.recipes.front() != row.recipe) continue;
         if (row.kind == RowKind::melter_wiped) sheet.say("Empty it, wipe it out. ");
-        if (melt.in_bath) sheet.say("Fill its bath up. ");
+        if (melt.in_bath) sheet.say("Top its bath up. ");
         sheet.say(melt.fillings > 1 ? "Put in one filling, melt it to **" : "Melt the wax to **");
         sheet.temperature(melt.celsius)
             .say("**; stay with it, and keep it there until it is drawn");
@@ -152,9 +157,33 @@ void write_order_alone(SheetWriter& sheet) {
     sheet.say("Do one filling after another, each by its steps");
     sheet.say(sheet.plan.is_batch ? ", in the order of work. " : ". ");
     sheet.say("Put a pot on the heat only while no scent goes into another and no other stands "
-              "open with hot scented wax in it. No times can be planned yet:\n\n");
+              "open with hot scented wax in it. ");
+    const auto& recipes = sheet.plan.recipes;
+    const bool waits = std::any_of(recipes.begin(), recipes.end(), [](const RecipePlan& recipe) {
+        return recipe.second_pour_g > 0 && !recipe.keep_in;
+    });
+    if (waits) sheet.say("A pot with wax kept back in it is free after its second pour. ");
+    sheet.say("No times can be planned yet:\n\n");
     for (const std::string& remark : sheet.plan.day.remarks)
         sheet.say("- ").message(remark).say("\n");
+}
+
+/// What to do when it goes otherwise than planned.
+void write_if_late(SheetWriter& sheet) {
+    const bool melter = !sheet.plan.melts.empty();
+    sheet.say(
+        "**The thermometer decides, not the clock.** A pot comes off the heat when it is hot "
+        "enough, early or late. **Late?** Keep the order of the rows. Before any scent goes in, ");
+    sheet.say(melter
+                  ? "the jug is well away from the melter, the melter's lid is on, and any other "
+                    "heat is off. "
+                  : "all heat is off, under the other pots too: melt them on afterwards. ");
+    sheet.say("**Too cool?** Unscented wax goes ");
+    sheet.say(melter ? "back into the melter: draw it again"
+                     : "back on the heat once no scented wax stands open");
+    sheet.say(
+        "; scented wax never does: pour it if it still runs, else let it set and throw it away. "
+        "Trimming, lids and labels can wait till the next day.\n\n");
 }
 
 } // namespace
@@ -188,13 +217,7 @@ void write_day(SheetWriter& sheet) {
     sheet.say(", ");
     write_length(sheet, day.hands_min);
     sheet.say(" of them by hand.\n\n");
-    sheet.say(
-        "**The thermometer decides, not the clock.** A pot comes off the heat when it is hot "
-        "enough, early or late. **Late?** Keep the order of the rows. Before any scent goes in, "
-        "all heat is off, under the other pots too: melt them on afterwards. **Too cool?** "
-        "Unscented wax goes back on the heat once no scented wax stands open; scented wax never "
-        "does: pour it if it still runs, else throw it away. Trimming, lids and labels can wait "
-        "till the next day.\n\n");
+    write_if_late(sheet);
     write_times_said(sheet);
     sheet.say("\n| when | till | which | what | meanwhile | done |\n|---|---|---|---|---|---|\n");
     for (std::size_t i = 0; i < day.rows.size();) {

@@ -140,8 +140,8 @@ private:
         const double minutes = (stage.ends - stage.begins) / a_minute;
         const bool of_heat = step.verb == Verb::melt || step.verb == Verb::cool;
         const bool drawn = step.verb == Verb::melt && !plan_.recipes[line].drawn_from.empty();
-        if (of_heat && stage.known && !drawn && minutes > 0 && !step.minutes) {
-            step.minutes = minutes;
+        if (of_heat && stage.known && !drawn && minutes > 0) { // of the shortest filling
+            step.minutes = std::min(step.minutes.value_or(minutes), minutes);
         }
         constexpr double worth_saying = 1; // C°
         if (stage.dropped && stage.from && *stage.from - *stage.dropped > worth_saying) {
@@ -208,6 +208,22 @@ private:
     std::vector<std::size_t> first_step_; // by line, index of Plan::steps
 };
 
+/// How many baths there are to get ready for a recipe's pots, told with the first recipe of a name.
+void count_baths(const Model& model, std::span<const Reckoning> lines, const Timeline& time,
+                 Plan& plan) {
+    for (const auto& [pot, count] : time.baths) {
+        const auto line = std::find_if(lines.begin(), lines.end(), [&](const Reckoning& each) {
+            return each.in.job.pot == pot;
+        });
+        if (line == lines.end()) continue;
+        const Bath* bath = line->in.pot.bath.get();
+        plan.baths.push_back({.pot = pot == no_block ? std::string() : std::string(model.name(pot)),
+                              .count = static_cast<std::int64_t>(count),
+                              .ml = bath == nullptr ? 0 : bath->ml,
+                              .hot = bath != nullptr && bath->hot});
+    }
+}
+
 } // namespace
 
 void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines, Plan& plan) {
@@ -215,7 +231,7 @@ void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines
     const Timeline time = timeline_of(lines, melter);
     plan.day.too_many = time.too_many;
     if (time.too_many) return;
-    plan.day.baths_at_once = static_cast<std::int64_t>(time.baths_at_once);
+    count_baths(model, lines, time, plan);
     add_melts(model, melter, lines, time, plan);
     add_heat_that_stays_on(model, lines, time, plan);
     DayMaker(model, lines, time, plan).make();
