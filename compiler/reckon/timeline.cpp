@@ -153,8 +153,9 @@ private:
         }
         // In a bath that is still hot by then, if it is.
         Baths& baths = baths_[lines_[line].in.job.pot];
-        Place place = place_for(line, profile + 1, before, free);
-        if (!baths.has_hot(place.begins, bath_stays_hot)) {
+        const bool maybe_hot = baths.size() > 0;
+        Place place = place_for(line, profile + (maybe_hot ? 1 : 0), before, free);
+        if (maybe_hot && !baths.has_hot(place.begins, bath_stays_hot)) {
             place = place_for(line, profile, before, free);
         }
         const auto& [used, fire, tops, wanted, begins] = place;
@@ -259,10 +260,12 @@ private:
             const PotKind& pot = reckoning.pots[kind];
             // The first filling of a pot stands in a cold bath, one soon after it in a hot one.
             const std::size_t profile = day_.profiles.size();
-            for (const bool cold : {true, false}) {
-                day_.profiles.push_back(
-                    heat_profile_of(reckoning, pot, melter_.celsius_for(line), cold));
-            }
+            const auto drawn_at = melter_.celsius_for(line);
+            day_.profiles.push_back(heat_profile_of(reckoning, pot, drawn_at, true));
+            const Bath* bath = reckoning.in.pot.bath.get();
+            const bool same = bath == nullptr || bath->hot || drawn_at;
+            day_.profiles.push_back(same ? day_.profiles.back()
+                                         : heat_profile_of(reckoning, pot, drawn_at, false));
             join(day_.unknowns, day_.profiles.back().unknowns);
             const double wax = wax_of(pot);
             for (std::int64_t i = 0; i < pot.pots; ++i) {
