@@ -83,9 +83,9 @@ void write_lights(SheetWriter& sheet, const Danger& danger) {
         if (recipe.flash_c) sheet.say(", and can light from ").temperature(*recipe.flash_c);
     }
     sheet.say(sheet.plan.melts.empty()
-                  ? ". All heat off; no flame near it, nor near poured vessels."
-                  : ". The jug well away from the melter, its lid on; all other "
-                    "heat off, no flame near it, nor near poured vessels.");
+                  ? ". All heat off; no flame in the room."
+                  : ". The jug well away from the melter, the melter's lid on; other "
+                    "heat off, no flame in the room.");
     sheet.say(" Air the room.");
 }
 
@@ -108,7 +108,8 @@ void write_danger(SheetWriter& sheet, const Danger& danger) {
     sheet.message(text);
     if (line.because) {
         sheet.say("; allowed because “").user(*line.because).say("”");
-    } else if (!line.hint.empty()) {
+    } else if (!line.hint.empty() && line.hint.find('`') == std::string::npos) {
+        // With code in it, it is for whoever writes the file.
         sheet.say("; ").message(line.hint);
     }
     sheet.say("\n");

@@ -53,7 +53,11 @@ void write_what(SheetWriter& sheet, const DayRow& row) {
     }
     for (std::size_t i = 0; i < row.steps; ++i) {
         if (i > 0) sheet.say("; ");
-        write_brief(sheet, sheet.plan.steps[row.first_step + i], i == 0 && row.grams <= 0);
+        const StepPlan& step = sheet.plan.steps[row.first_step + i];
+        write_brief(sheet, step, i == 0 && row.grams <= 0);
+        if (step.arrives_c) {
+            sheet.say(", about ").temperature(std::round(*step.arrives_c)).say(" by then: at once");
+        }
     }
 }
 
@@ -79,7 +83,11 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
         if (melt.recipes.front() != row.recipe) continue;
         if (row.kind == RowKind::melter_wiped) sheet.say("Empty it, wipe it out. ");
         if (melt.in_bath) sheet.say("Top its bath up. ");
-        sheet.say(melt.fillings > 1 ? "Put in one filling, melt it to **" : "Melt the wax to **");
+        const ScalePlan& scale = sheet.plan.recipes[row.recipe].scale;
+        sheet.say("**")
+            .weight(melt.weighed_g, melt.division_g, scale)
+            .say(":** melter on, a scoop at a "
+                 "time; melt it to **");
         sheet.temperature(melt.celsius)
             .say("**; stay with it, and keep it there until it is drawn");
     }
@@ -124,8 +132,10 @@ void write_times_said(SheetWriter& sheet) {
     const bool clock = sheet.plan.starts && sheet.plan.starts->has_time;
     if (!clock) sheet.say("Times are hours and minutes from the beginning. ");
     if (day.at_least) sheet.say("A time with a + is the earliest possible. ");
-    sheet.say("The times allow for work by hand as is usual: 45 s for a wick, 30 s for a pour. "
-              "They don't allow for weighing out: do that before you begin.\n");
+    sheet.say(
+        "The times allow for work by hand as is usual: 45 s for a wick, 30 s for a pour. "
+        "They don't allow for weighing out: do that before you begin. Melting takes at least as "
+        "long as it says.\n");
     for (const std::string& remark : day.remarks)
         sheet.say("\n").message(remark).say("\n");
 }
@@ -179,11 +189,12 @@ void write_if_late(SheetWriter& sheet) {
                     "heat is off. "
                   : "all heat is off, under the other pots too: melt them on afterwards. ");
     sheet.say("**Too cool?** Unscented wax goes ");
-    sheet.say(melter ? "back into the melter: draw it again"
+    sheet.say(melter ? "back into the melter, once no scented wax stands open: draw it again"
                      : "back on the heat once no scented wax stands open");
-    sheet.say(
-        "; scented wax never does: pour it if it still runs, else let it set and throw it away. "
-        "Trimming, lids and labels can wait till the next day.\n\n");
+    sheet.say("; scented wax never does: pour it if it still runs, else let it set and throw it "
+              "away (wax "
+              "kept back: by its row). A wait counts from your own pour. "
+              "Trimming, lids and labels can wait till the next day.\n\n");
 }
 
 } // namespace

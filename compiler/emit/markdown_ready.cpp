@@ -211,14 +211,30 @@ void write_weighed(SheetWriter& sheet) {
     const bool drawn = !sheet.plan.melts.empty();
     sheet.say("- [ ] ").say(drawn ? "Scent" : scented ? "Wax and scent" : "Wax");
     sheet.say(" weighed for each filling, marked: ").number(fillings);
-    if (scented) sheet.say("; the bottles shut, well away from any heat");
+    if (scented) sheet.say("; scent in closed bottles, well away from any heat");
     sheet.say("\n");
 }
 
-/// What the second pour wants.
-void write_second_pour(SheetWriter& sheet) {
-    if (!has_step(sheet.plan, Verb::second_pour)) return;
-    sheet.say("- [ ] For the second pour: a bowl, a kettle, a dry cloth\n");
+/// What the second pour wants, and where hot water comes from.
+void write_second_pour(SheetWriter& sheet, bool hot_bath) {
+    const bool second = has_step(sheet.plan, Verb::second_pour);
+    if (second) sheet.say("- [ ] For the second pour: a bowl, a dry cloth\n");
+    if (second || hot_bath) {
+        sheet.say("- [ ] Electric kettle, well away: it is heat too, on only while no scented wax "
+                  "stands open\n");
+    }
+}
+
+/// Its thermostat is all that watches it while wax is poured.
+void write_melter_list(SheetWriter& sheet) {
+    for (const MeltPlan& melt : sheet.plan.melts) {
+        sheet.say("- [ ] ").user(melt.name).say(": thermostat tried, set to ");
+        sheet.temperature(melt.celsius)
+            .say("; a thermometer of its own in it; tap shut. Wax weighed: ");
+        sheet.number(melt.fillings).say(" × ");
+        const ScalePlan& scale = sheet.plan.recipes[melt.recipes.front()].scale;
+        sheet.weight(melt.weighed_g, melt.division_g, scale).say("\n");
+    }
 }
 
 } // namespace
@@ -234,12 +250,19 @@ void write_before(SheetWriter& sheet) {
     if (is_mixed(sheet.plan)) sheet.say("; it and the stirrer are wiped between pots");
     sheet.say("\n- [ ] Lid for each pot, and another or a fire blanket, to hand\n");
     sheet.say("- [ ] Dry oven gloves, oil gloves, goggles; paper, a lidded metal bin\n");
+    if (has_step(sheet.plan, Verb::smooth_top)) {
+        sheet.say("- [ ] What smooths the tops: no hotter than a hair dryer\n");
+    }
     if (has_step(sheet.plan, Verb::warm_vessels)) {
-        sheet.say("- [ ] What warms the vessels: nothing that glows, in sight of the pots\n");
+        sheet.say(
+            "- [ ] What warms the vessels: nothing that glows, in sight of the pots; a cover\n");
     }
     write_scents(sheet);
     write_weighed(sheet);
-    write_second_pour(sheet);
+    const auto& baths = sheet.plan.baths;
+    write_second_pour(sheet, std::any_of(baths.begin(), baths.end(),
+                                         [](const BathPlan& bath) { return bath.hot; }));
+    write_melter_list(sheet);
     if (sheet.plan.is_batch) write_lots(sheet);
 }
 

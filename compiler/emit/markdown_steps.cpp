@@ -116,9 +116,9 @@ void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings)
     }
     const bool of_heat = step.verb == Verb::melt || step.verb == Verb::cool;
     if (of_heat && step.minutes) {
-        sheet.say(step.verb == Verb::melt ? " At least " : " About ")
+        sheet.say(step.verb == Verb::melt ? " Takes " : " About ")
             .number(static_cast<std::int64_t>(*step.minutes + 1e-6))
-            .say(" min.");
+            .say(step.verb == Verb::melt ? " min or more." : " min.");
     }
     if (step.dropped_c) {
         sheet.say(" The cold scent cools the pot to about ");

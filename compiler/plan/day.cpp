@@ -211,14 +211,15 @@ private:
 /// How many baths there are to get ready for a recipe's pots, told with the first recipe of a name.
 void count_baths(const Model& model, std::span<const Reckoning> lines, const Timeline& time,
                  Plan& plan) {
-    for (const auto& [pot, count] : time.baths) {
+    for (const auto& each_pot : time.baths) {
+        const BlockId pot = each_pot.first;
         const auto line = std::find_if(lines.begin(), lines.end(), [&](const Reckoning& each) {
             return each.in.job.pot == pot;
         });
         if (line == lines.end()) continue;
         const Bath* bath = line->in.pot.bath.get();
         plan.baths.push_back({.pot = pot == no_block ? std::string() : std::string(model.name(pot)),
-                              .count = static_cast<std::int64_t>(count),
+                              .count = static_cast<std::int64_t>(each_pot.second),
                               .ml = bath == nullptr ? 0 : bath->ml,
                               .hot = bath != nullptr && bath->hot});
     }

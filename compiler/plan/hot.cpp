@@ -115,7 +115,7 @@ void say_smoothing(const Reckoning& line, const std::string& recipe, Plan& plan)
     const double error = line.in.error_of_thermometer();
     if (line.scent_flash && *line.melted_at + error < *line.scent_flash) return;
     plan.cautions.push_back({Rule::rewarm_over_flash,
-                             Severity::note,
+                             Severity::warning,
                              "smoothing melts scented wax, and its vapour can light",
                              "one vessel at a time, the others well away, and air the room",
                              std::nullopt,

@@ -114,6 +114,7 @@ struct RecipePlan {
     std::optional<TemperatureRange> scent_at; // as its largest wax wants it
     std::optional<TemperatureRange> pour_at;
     double wax_g = 0, scent_g = 0, additive_g = 0;
+    std::string main_wax;           // its ranges count; of a blend the most of it
     std::string cure_wanted;        // "soy cures for 7 to 14 days"; empty where nobody says
     std::string drawn_from;         // the batch's melter, where the pots are drawn from one
     Choice heated = Choice::unsaid; // how its pot is

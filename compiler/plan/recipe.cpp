@@ -75,6 +75,7 @@ void fill_in_limits(const Model& model, const Reckoning& reckoning, RecipePlan& 
     plan.pour_c = reckoning.pour_at;
     plan.scent_at = wanted(model, reckoning.largest_wax, Key::scent_at);
     plan.pour_at = wanted(model, reckoning.largest_wax, Key::pour_at);
+    plan.main_wax = name_of(model, reckoning.largest_wax);
 }
 
 void fill_in_weights(const Model& model, const Reckoning& reckoning, RecipePlan& plan) {

@@ -56,7 +56,7 @@ void say_melt(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& 
     } else if (reckoning.in.pot.heated == Heated::water_bath) {
         const Bath* bath = reckoning.in.pot.bath.get();
         sentence.say(bath != nullptr && bath->hot ? "Hot water in the bath" : "Bath topped up");
-        sentence.say(", no higher than the wax. Melt in it to ");
+        sentence.say(", no higher than the melted wax. Melt in it to ");
     } else {
         const bool bare =
             reckoning.in.pot.heated == Heated::hotplate || reckoning.in.pot.heated == Heated::flame;

@@ -64,7 +64,7 @@ TEST_CASE("what is at a glance") {
             "| Scent load | 8 % of the wax, 7.41 % of all; this wax holds 10 % of its weight |\n"));
     CHECK(has(sheet, "| Ceiling | never over **90 °C (194 °F)** |\n"));
     CHECK(has(sheet,
-              "| Scent goes in at | **70 °C (158 °F)**; its wax: 65 to 75 °C (149 to 167 °F) |\n"));
+              "| Scent goes in at | **70 °C (158 °F)**; soy: 65 to 75 °C (149 to 167 °F) |\n"));
     CHECK(has(sheet, "| Pour at | **60 °C (140 °F)** |\n"));
     CHECK(has(sheet, "- A rule of thumb was used.\n"));
 }
@@ -100,7 +100,7 @@ TEST_CASE("steps are tasks with both scales and room for what was read") {
 TEST_CASE("US units come first where they are asked for or written") {
     const auto check_us = [](const std::string& sheet) {
         CHECK(has(sheet, "- [ ] Melt to **167 °F (75 °C)**. Never over 194 °F (90 °C).\\\n"));
-        CHECK(has(sheet, "its wax: 149 to 167 °F (65 to 75 °C) |"));
+        CHECK(has(sheet, "; soy: 149 to 167 °F (65 to 75 °C) |"));
         CHECK(has(sheet, "wrong by 5.4 F° (3 C°)\n"));
         CHECK(has(sheet, "12 dune-tumbler, 10.2 fl oz to the line |\n"));
         CHECK(has(sheet, "- [ ] Trim the wicks to **0.24 in**.\n"));
