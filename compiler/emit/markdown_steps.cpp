@@ -128,6 +128,14 @@ void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings)
         sheet.say(" When it is due it is at about ");
         sheet.temperature(std::round(*step.arrives_c)).say(": don't wait.");
     }
+    if (step.last_c) {
+        sheet.say(" The last vessel gets it at about ");
+        sheet.temperature(std::round(*step.last_c));
+        sheet.say(", colder than ")
+            .user(recipe.main_wax)
+            .say(" wants: pour quickly, or fill fewer at a "
+                 "time.");
+    }
     if (!step.because.empty()) sheet.say(" Why: ").user(step.because);
     if (step.at_c) {
         write_blanks(sheet, fillings, "Actual");

@@ -151,6 +151,10 @@ private:
             *stage.from < *step.at_c - worth_saying) {
             step.arrives_c = stage.from;
         }
+        const auto& wanted = plan_.recipes[line].pour_at;
+        if (stage.last && wanted && *stage.last < wanted->low) {
+            step.last_c = std::min(step.last_c.value_or(*stage.last), *stage.last);
+        }
     }
 
     /// A bath that is on longer than its water may be left alone, or nobody knows how long.

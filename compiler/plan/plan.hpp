@@ -176,6 +176,7 @@ struct StepPlan {
     bool once_cold = false;          // it waits till the wax is set and cold
     std::optional<Date> starts;      // the same by the clock, where the batch says when it starts
     std::optional<double> dropped_c; // °C in the pot once the cold scent is in
+    std::optional<double> last_c;    // at which the last vessel is poured, where that is too cold
     std::optional<double> arrives_c; // °C it has fallen to by then, where that is under at_c
 };
 
