@@ -98,7 +98,7 @@ std::string_view heated_words(Choice heated) {
     return "";
 }
 
-void put_bench(Facts& facts, const RecipePlan& recipe, bool us_units) {
+void put_bench(Facts& facts, const RecipePlan& recipe) {
     facts.put(Aspect::ceiling, ValueKind::temperature, recipe.ceiling_c);
     if (recipe.scent_g > 0) facts.put(Aspect::flash, ValueKind::temperature, recipe.flash_c);
     if (recipe.wick) {
@@ -114,10 +114,6 @@ void put_bench(Facts& facts, const RecipePlan& recipe, bool us_units) {
     }
     if (recipe.spare > 0) facts.put(Aspect::spare, figure_value(ValueKind::share, recipe.spare));
     facts.put_text(Aspect::heated, heated_words(recipe.heated));
-    if (recipe.bath) {
-        facts.put_text(Aspect::bath, fmt::format("{}{}", show_volume(recipe.bath->ml, us_units),
-                                                 recipe.bath->hot ? ", hot" : ""));
-    }
 }
 
 void put_pots(Facts& facts, const RecipePlan& recipe, std::span<const PotPlan> pots) {
@@ -150,11 +146,20 @@ void put_lots(Facts& facts, const RecipePlan& recipe, std::span<const PotPlan> p
 }
 
 /// What the whole sheet goes by.
-void put_surroundings(Facts& facts, const Plan& plan) {
+void put_surroundings(Facts& facts, const Plan& plan, bool us_units) {
     const double error = plan.thermometer_error;
     facts.put_text(Aspect::thermometer, fmt::format("{} C° ({} F°)", show_number(error, 1),
                                                     show_number(error * 1.8, 1)));
     facts.put(Aspect::room, figure_value(ValueKind::temperature, plan.room));
+    for (const BathPlan& bath : plan.baths) {
+        const std::string water =
+            bath.ml > 0 ? ", " + show_volume(bath.ml, us_units) : std::string();
+        facts.put(
+            Aspect::bath,
+            text_value(fmt::format("{} {}{}{}", bath.count, bath.count == 1 ? "bath" : "baths",
+                                   water, bath.hot ? ", filled hot" : "")),
+            bath.pot.empty() ? "the pot" : bath.pot);
+    }
 }
 
 std::string ready_words(const RecipePlan& recipe) {
@@ -193,10 +198,10 @@ PartFacts part_of(const Plan& plan, std::size_t index, bool us_units) {
     put_masses(facts, recipe);
     put_load(facts, recipe);
     put_blends(facts, recipe);
-    put_bench(facts, recipe, us_units);
+    put_bench(facts, recipe);
     put_pots(facts, recipe, pots_of(plan, index));
     put_lots(facts, recipe, pots_of(plan, index));
-    if (!plan.is_batch) put_surroundings(facts, plan);
+    if (!plan.is_batch) put_surroundings(facts, plan, us_units);
     put_ends(facts, recipe);
     put_candle(facts, plan.money, index);
     const auto steps = steps_of(plan, index);
@@ -220,11 +225,11 @@ void put_melts(Facts& facts, const Plan& plan) {
 }
 
 /// What is said of the batch as a whole.
-void put_batch(Facts& facts, const Plan& plan) {
+void put_batch(Facts& facts, const Plan& plan, bool us_units) {
     facts.put_text(Aspect::lot, plan.lot);
     if (plan.starts) facts.put_text(Aspect::starts, show(*plan.starts));
     facts.put(Aspect::count, count_value(plan.count));
-    put_surroundings(facts, plan);
+    put_surroundings(facts, plan, us_units);
     put_melts(facts, plan);
     // The average of all; where there is but one recipe it is that one's.
     put_candle(facts, plan.money, plan.recipes.size() > 1 ? plan.recipes.size() : 0);
@@ -249,7 +254,7 @@ SheetFacts facts_of(const Plan& plan, bool us_units) {
     for (std::size_t i = 0; i < plan.recipes.size(); ++i)
         sheet.parts.push_back(part_of(plan, i, us_units));
     Facts facts(sheet.facts);
-    if (plan.is_batch) put_batch(facts, plan);
+    if (plan.is_batch) put_batch(facts, plan, us_units);
     return sheet;
 }
 
