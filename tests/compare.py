@@ -22,7 +22,7 @@ import tempfile
 from pathlib import Path
 
 # What may change with a figure: what hangs on it, as a maker would expect. Findings may always.
-WEIGHTS = {"weigh", "premix", "additive", "filling", "cost", "cost-so-far", "left", "burns", "duration"}
+WEIGHTS = {"weigh", "premix", "filling", "cost", "cost-so-far", "left", "burns", "duration"}
 POURS = {"first-pour", "second-pour", "finished", "kept"}
 LOADS = {"load-of-wax", "load-of-total"}
 # Each: what it is, a line's pattern with the figure as its second group, by how much it grows, what
@@ -38,6 +38,10 @@ FIGURES = [
     ("count", r"^(  makes: +)(\d+)( )", 1, {"count"},
      WEIGHTS | {"extra", "pots-at-once", "bath"}),
     ("poured of a recipe", r"^(  pour )(\d+)( )", 1, {"count"}, WEIGHTS | {"extra", "pots-at-once", "ready", "bath"}),
+    ("additives", r"^(  additives: +)(\d+)(%)", 1, {"additive"},
+     LOADS | WEIGHTS | POURS | {"test-other"}),
+    ("blend", r"^(  wax: +)(\d+)(% \S+ \+ rest)", -1, {"wax"},
+     LOADS | WEIGHTS | POURS | {"test-other", "limit-of-wax", "ceiling", "cure-wanted"}),
     ("wicks", r"^(  wick: +)()([a-z])", "2 ", {"wick"}, {"cost", "cost-so-far", "left", "burns", "test-other"}),
     ("reason", r'^(    .* because ")()(.*")', "truly, ", {"reason"}, set()),
     ("start", r"^(  starts: +\d+-\d+-\d+ )(\d+)(:\d\d)", 1, {"starts"}, {"ready"}),

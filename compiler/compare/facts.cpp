@@ -1,7 +1,6 @@
 #include "compare/facts.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
 #include <set>
 #include <span>
@@ -69,20 +68,14 @@ void put_load(Facts& facts, const RecipePlan& recipe) {
     put(Aspect::load_of_total, recipe.load_of_total, recipe.doubt.load_of_total);
 }
 
-/// In whole divisions; to a tenth of a gram, as a sheet's sums are, without a scale.
-SheetValue summed(double grams, const ScalePlan& scale) {
-    const double division = scale.division_g > 0 ? scale.division_g : 0.1;
-    return weight_value(std::round(grams / division) * division, division, scale.unit);
-}
-
 void put_blends(Facts& facts, const RecipePlan& recipe) {
     for (const ExactLine& line : recipe.exact) {
-        if (line.kind == PlanKind::additive) { // a share of all additives would say nothing
-            facts.put(Aspect::additive, summed(line.grams, recipe.scale), line.name);
-        } else {
-            facts.put(line.kind == PlanKind::wax ? Aspect::wax : Aspect::oil,
-                      figure_value(ValueKind::share, line.share), line.name);
-        }
+        // An additive's share of all additives would say nothing.
+        const bool additive = line.kind == PlanKind::additive;
+        facts.put(additive                     ? Aspect::additive
+                  : line.kind == PlanKind::wax ? Aspect::wax
+                                               : Aspect::oil,
+                  figure_value(ValueKind::share, additive ? line.of_wax : line.share), line.name);
     }
     for (const ScaleLine& line : recipe.premix) {
         facts.put(Aspect::premix,

@@ -18,8 +18,8 @@ constexpr const char* about =
     "A recipe is a text file that ends in .candle; `-` reads one from standard input.";
 
 constexpr const char* footer =
-    "Exit status: 0 done, warnings included; 1 an error in a recipe; 2 a wrong call, or a file\n"
-    "that could not be read or written.\n"
+    "Exit status: 0 done, warnings included; 1 an error in a recipe, or two versions that are\n"
+    "different; 2 a wrong call, or a file that could not be read or written.\n"
     "The sheet is a plan, not a promise: the supplier's data sheet, local codes and licensed\n"
     "practice come first.";
 

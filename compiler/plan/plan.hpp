@@ -26,7 +26,8 @@ struct ExactLine {
     PlanKind kind; // wax, oil, additive
     std::string name;
     double grams;
-    double share; // of its kind
+    double share;    // of its kind
+    double of_wax{}; // an additive's share of the wax
 };
 struct ScaleLine {
     PlanKind kind; // wax, additive, scent (or oil in a premix)

@@ -45,7 +45,8 @@ std::vector<ExactLine> exact_lines(const Model& model, const Reckoning& reckonin
         const bool additive = part.kind == MatterKind::additive;
         const double share =
             additive && reckoning.additive_g > 0 ? part.grams / reckoning.additive_g : part.share;
-        lines.push_back({plan_kind(part.kind), name_of(model, part.material), part.grams, share});
+        lines.push_back({plan_kind(part.kind), name_of(model, part.material), part.grams, share,
+                         additive ? part.share : 0});
     }
     return lines;
 }
