@@ -190,11 +190,11 @@ void Names::enter_block(FileId file, NodeId node) {
     const auto id = static_cast<BlockId>(model_.blocks.size());
     model_.blocks.push_back({.kind = kind,
                              .file = file,
-                             .node = node,
                              .name = name,
                              .name_at = at,
                              .head_at = head_at,
                              .whole_at = tree.span(node)});
+    block_nodes.push_back(node);
     const bool good = is_name(name, at);
     declare(file, name, {good ? Symbol::What::block : Symbol::What::poisoned, id, at},
             like_own_name);
@@ -224,11 +224,11 @@ void Names::enter_broken_head(FileId file, NodeId node, NodeId head) {
         symbol = {Symbol::What::block, static_cast<BlockId>(model_.blocks.size()), symbol.at};
         model_.blocks.push_back({.kind = kind,
                                  .file = file,
-                                 .node = node,
                                  .name = stored,
                                  .name_at = symbol.at,
                                  .head_at = symbol.at,
                                  .whole_at = loaded_.files[file].tree.span(node)});
+        block_nodes.push_back(node);
     }
     declare(file, name, symbol, true);
     if (joined == name) return;

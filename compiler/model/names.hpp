@@ -53,6 +53,7 @@ public:
     static std::string as_name(std::string_view name);
 
     std::vector<Let> lets;
+    std::vector<NodeId> block_nodes; // of Model::blocks, in the trees: these end with the reading
 
 private:
     static constexpr std::size_t most_looked_through = 5000;
