@@ -3,7 +3,7 @@
 
 usage: phrases.py --waxwright BIN --tree TREE
 
-Every row of compiler/model/phrases.def is written into a recipe, with figures in its holes: a
+Every row of compiler/model/phrases_steps.def and phrases_lines.def is written into a recipe, with figures in its holes: a
 certain one is mended to the line that it promises, by one run of `check --mend`, and nothing is left
 to find there; another gets its question, and the file stays as it is. docs/phrases.md has the same
 rows (REBLESS=1 writes them). tests/phrases.txt has lines as makers write them, each with what a careful person would answer.
@@ -19,6 +19,7 @@ import sys
 import tempfile
 from pathlib import Path
 
+TABLES = ["phrases_steps.def", "phrases_lines.def"] # in the order in which they are read
 FRAME = {
     "vessel": "vessel jam-jar {", "brimful": "  brimful: 289 g of water",
     "rest-of-vessel": "  bore: 74 mm\n  headspace: 12 mm\n  of: glass\n  made-for: candles\n}",
@@ -192,7 +193,8 @@ def write_page(tree, table):
 
 
 def check_rows(t, tree):
-    text = Path(tree, "compiler/model/phrases.def").read_text(encoding="utf-8")
+    text = "\n".join(Path(tree, "compiler/model", name).read_text(encoding="utf-8")
+                     for name in TABLES)
     rows = re.findall(r'^PHRASE\("(.*?)", "(.*?)", (certain|asks), "(.*?)"\)$',
                       text.replace('\\"', "\0"), re.M)
     rows = [[part.replace("\0", '"') for part in row] for row in rows]

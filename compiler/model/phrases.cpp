@@ -18,7 +18,9 @@ constexpr bool asks = false;
 
 constexpr Phrase phrases[] = {
 #define PHRASE(said, meant, sure, question) {said, meant, sure, question},
-#include "model/phrases.def"
+#include "model/phrases_steps.def"
+#define PHRASE(said, meant, sure, question) {said, meant, sure, question},
+#include "model/phrases_lines.def"
 };
 
 bool is_blank(char c) {

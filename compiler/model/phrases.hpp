@@ -11,7 +11,7 @@
 
 namespace waxwright {
 
-/// A row of phrases.def.
+/// A row of phrases_steps.def or phrases_lines.def.
 struct Phrase {
     std::string_view said;  // with its holes
     std::string_view meant; // with the same holes; empty where only a question can be asked
