@@ -52,7 +52,7 @@ PLACES = [("headspace", "headspace"), ("bore", "bore"), ("made", "made-for"), ("
 
 # The same for a row of one kind of block.
 PLACES_IN = {"vessel": "of", "recipe": "title", "oil": "in-oil", "additive": "in-additive",
-             "wax": "in-wax"}
+             "wax": "in-wax", "batch": "pours"}
 
 
 def place_of(line, meant):
@@ -67,7 +67,7 @@ def place_of(line, meant):
     return "leave"
 
 
-WORDS = {"4": "four", "7": "seven", "1/4": "¼"}
+WORDS = {"1": "one", "4": "four", "6": "six", "7": "seven", "1/4": "¼", "1/2": "half"}
 
 
 def row_sample(said, meant, question):
@@ -88,9 +88,11 @@ def row_sample(said, meant, question):
     elif re.match("(stir|leave|cure|hold|rest|wait) #.* @", said):
         values.update({"#": "4", "@": "min" if re.match("stir|hold", said) else "weeks",
                        "*": "or so"})
-    elif re.match("(headspace|bore|trim wick to): ?# @|trim wick to # @", said):
-        values.update({"#": "4", "@": "mm"})
-    elif "of # @" in said or re.match("makes: # [x×]? ?# @", said):
+    elif "stir # @" in said and "add" in said:
+        values.update({"#": ["70", "2"], "@": "minutes"})
+    elif said.startswith("pour # ") and "@" in said:
+        values["@"], values["#"] = "kitchen", "4"
+    elif re.match("makes: # .*#", said):
         values.update({"#": ["6", "200"], "@": ["cans", "ml"] if "@ of" in said else "ml"})
     elif said.startswith("load: # ^"):
         values.update({"#": "7", "*": "per jar"})
@@ -99,9 +101,11 @@ def row_sample(said, meant, question):
     elif said.startswith("name:"):
         values["*"] = '"Low Tide"'
     elif said.startswith(("title", "notes")):
-        values.update({"@": "Low", "*": "Tide, strong"})
+        values.update({"@": "Low", "#": "2", "*": "Tide, strong"})
     elif "stir" in meant and "add" in meant and "#" in said:
         values.update({"*": "2 min", "#": "70"})
+    elif said.startswith("headspace"):
+        values["#"] = "4" if "# mm" in said else "1/2"
     elif re.search("@ #|@ and", said):
         values.update({"#": "80", "*": "%"})
     elif "trim" in meant:
@@ -145,7 +149,8 @@ def row_sample(said, meant, question):
     if said == meant and not re.match("stir|leave|cure|hold|makes|trim wick to #|headspace|bore|.*~", said):
         said = said.title() # a row for capitals
         return fill(said), fill(meant), asked
-    return fill(said, said == meant), fill(meant), asked
+    in_words = said == meant or said == "load: # oz per lb" # in digits it has a rule of its own
+    return fill(said, in_words), fill(meant), asked
 
 
 class Checker:

@@ -95,7 +95,7 @@ bool answer_use(Span at, std::string_view line, Finding& finding) {
 
 /// True if the value is of a kind that the property takes, as far as its first sign shows; of a
 /// choice, one of its words. A block whose kind isn't known may take anything.
-bool may_take(const PropertyInfo* info, std::string_view value) {
+bool may_take(const PropertyInfo* info, std::string_view value, std::string_view text) {
     if (info == nullptr || value.empty()) return true;
     if (info->shape == Shape::word) {
         const std::string words = fmt::format(" {} ", info->words);
@@ -104,23 +104,26 @@ bool may_take(const PropertyInfo* info, std::string_view value) {
     if (info->shape == Shape::text) return value.front() == '"';
     const bool named = info->refers != BlockKind::unknown;
     const bool figure = is_digit(value.front()) || value.front() == '-' || value.front() == '(';
-    return named || figure || is_kebab(value); // a `let`, it may be
+    const bool let =
+        is_kebab(value) && text.find(fmt::format("let {}", value)) != std::string::npos;
+    return named || figure || let || info->dimension == dimension::money;
 }
 
 /// `made for: candles`: a key that has hyphens where blanks are. False where it is none.
-bool answer_key(Span at, std::string_view line, BlockKind in, Finding& finding) {
+bool answer_key(Span at, std::string_view line, std::string_view text, BlockKind in,
+                Finding& finding) {
     const std::size_t colon = line.find(':');
     if (colon == std::string_view::npos || finding.rule != Rule::syntax) return false;
     const std::string key = joined_by_hyphens(line.substr(0, colon));
     const std::optional<Key> found = find_key(key);
     if (key == line.substr(0, colon) || !found) return false;
     const PropertyInfo* info = find_property(in, *found);
-    if (!may_take(info, trimmed(line.substr(colon + 1)))) {
+    if (!may_take(info, trimmed(line.substr(colon + 1)), text)) {
         std::string words(info->words);
         for (std::size_t blank = words.find(' '); blank != std::string::npos;
              blank = words.find(' ', blank + 2))
             words.replace(blank, 1, ", ");
-        finding.hint = words.empty() ? fmt::format("write `{}: …`, {}", key, info->doc)
+        finding.hint = words.empty() ? fmt::format("write `{}: …` ({})", key, info->doc)
                                      : fmt::format("write `{}:` and one of: {}", key, words);
         finding.fixes.clear();
         return true;
@@ -274,8 +277,9 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         const bool maybe_two = !answer || answer->phrase->meant.find("##") != std::string::npos;
         if (unread && maybe_two && answer_two_steps(source, at, line, finding)) return;
         if (!answer) {
-            if (answer_key(at, line, block.kind, finding) || answer_use(at, line, finding) ||
-                answer_colon(source, at, line, finding) || answer_quotes(at, line, finding)) {
+            if (answer_key(at, line, source.text(), block.kind, finding) ||
+                answer_use(at, line, finding) || answer_colon(source, at, line, finding) ||
+                answer_quotes(at, line, finding)) {
                 return;
             }
             if (sentence && finding.rule == Rule::syntax && begins_a_step(line)) {

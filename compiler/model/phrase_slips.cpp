@@ -98,11 +98,24 @@ std::string_view currency_in(std::string_view text) {
     return text.find('$') != std::string_view::npos ? "USD" : "EUR";
 }
 
+constexpr std::string_view signs[] = {"$", "€", "£"};
+
 /// True for an amount of money by its sign or its code.
 bool is_money(std::string_view text) {
-    const bool sign = text.starts_with("$") || text.starts_with("€") || text.starts_with("£");
+    const bool sign = std::any_of(std::begin(signs), std::end(signs), [&](std::string_view each) {
+        return text.starts_with(each) || text.ends_with(each);
+    });
     return sign || std::any_of(std::begin(codes), std::end(codes),
                                [&](std::string_view code) { return text.ends_with(code); });
+}
+
+/// `8.90 €` as `€8.90`.
+std::string sign_first(std::string_view price) {
+    for (const std::string_view sign : signs) {
+        if (!price.ends_with(sign)) continue;
+        return std::string(sign).append(trimmed(price.substr(0, price.size() - sign.size())));
+    }
+    return std::string(price);
 }
 
 /// True for a file in pounds and ounces.
@@ -124,7 +137,9 @@ PackText pack_text(std::string_view value) {
     if (const std::size_t at = value.find(joint); at != std::string_view::npos) {
         const std::string_view left = trimmed(value.substr(0, at));
         const std::string_view right = trimmed(value.substr(at + joint.size()));
-        return is_money(left) ? PackText{right, left} : PackText{left, right};
+        const bool bare = left.find_first_not_of("0123456789.,") == std::string_view::npos;
+        const bool price_first = is_money(left) || (bare && !is_money(right));
+        return price_first ? PackText{right, left} : PackText{left, right};
     }
     for (const std::string_view each : {" per ", " a ", " each", "/"}) {
         const std::size_t at = value.find(each);
@@ -143,14 +158,17 @@ Answer price_of_thing(const BookLine& book) {
         return std::nullopt;
     }
     const PackText text = pack_text(value);
-    if (text.price.empty() || text.price.find_first_of("0123456789") == std::string_view::npos) {
+    const bool figure = text.price.find_first_of("0123456789") != std::string_view::npos;
+    const std::size_t comma = text.price.find(',');
+    const bool thousands = comma != std::string_view::npos && comma + 4 == text.price.size();
+    if (!figure || thousands || text.price.find_first_of("\"(){}+*:") != std::string_view::npos) {
         return std::nullopt;
     }
     std::string pack(text.pack);
     const bool known = !pack.empty() || text.of_one;
     if (text.of_one) pack = pack.empty() || how != Bought::by_mass ? "1" : "1 " + pack;
     if (!known) pack = how != Bought::by_mass ? "1" : in_pounds(book.text) ? "1 lb" : "1 kg";
-    std::string line = fmt::format("sold: {} for {}", pack, text.price);
+    std::string line = fmt::format("sold: {} for {}", pack, sign_first(text.price));
     if (!is_money(text.price)) line += fmt::format(" {}", currency_in(book.text));
     line = neat_line(line);
     if (known) {
@@ -164,13 +182,15 @@ Answer price_of_thing(const BookLine& book) {
 /// `starts: 12 December 2026 9:00`
 Answer date_line(const BookLine& book) {
     auto [key, value] = parts_of(book.line);
-    if (key == "start" || key == "date" || key == "day") key = "starts";
+    const std::string_view written = key;
+    const bool batch = book.block.kind == BlockKind::batch;
+    if (key == "start" || (batch && (key == "date" || key == "day"))) key = "starts";
     if (key != "starts" && key != "on") return std::nullopt;
     const DatesMeant meant = dates_meant(value);
     if (meant.dates.empty()) return std::nullopt;
     std::string line = fmt::format("{}: {}", key, meant.dates.front());
     if (line == squeezed(book.line)) return std::nullopt;
-    if (meant.certain) return SlipAnswer{fmt::format("write `{}`", line), line, true};
+    if (meant.certain) return SlipAnswer{fmt::format("write `{}`", line), line, key == written};
     if (meant.dates.size() == 1) {
         return SlipAnswer{fmt::format("the year goes first, then month and day: write `{}`", line),
                           line, false};
@@ -244,7 +264,8 @@ Answer fractions_of_blend(const BookLine& book) {
     const int sum = std::accumulate(parts.begin(), parts.end(), 0, [&](int so_far, const Part& p) {
         return so_far + p.over * whole / p.under;
     });
-    const bool halves = key == "scent" && whole == 2; // have rows of their own
+    // Two halves of a scent, in words, have rows of their own.
+    const bool halves = key == "scent" && value.starts_with("half");
     if (parts.size() < 2 || sum != whole || halves) return std::nullopt;
     std::string line = fmt::format("{}:", key);
     for (const Part& part : parts) {

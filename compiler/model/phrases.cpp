@@ -59,6 +59,7 @@ constexpr HoleWord hole_words[] = {
     {'#', "a quarter of a", "1/4"},
     {'#', "a quarter", "1/4"},
     {'#', "quarter of an", "1/4"},
+    {'#', "quarter", "1/4"},
     {'#', "a half", "1/2"},
     {'#', "half of an", "1/2"},
     {'#', "half an", "1/2"},
@@ -235,13 +236,23 @@ std::string neat_question(std::string_view question) {
     return neat;
 }
 
+/// `makes: half jam-jar`: half of a thing that is counted, or a share, and no figure.
+bool is_half_of_a_thing(std::string_view said, std::span<const std::string_view> holes) {
+    const bool counts = said.starts_with("makes") || said.starts_with("make ") ||
+                        said.starts_with("pour # @") || said.starts_with("# @") ||
+                        said.starts_with("fragrance: #");
+    return counts && std::any_of(holes.begin(), holes.end(), [](std::string_view hole) {
+               return is_digit(hole.front()) && hole.find('/') != std::string_view::npos;
+           });
+}
+
 std::optional<PhraseAnswer> first_answer(std::string_view line, BlockKind in) {
     const std::string as_it_is = squeezed(line);
     const std::string neat = neat_line(line);
     for (const Phrase& phrase : phrases) {
         if (phrase.in != BlockKind::unknown && phrase.in != in) continue;
         const auto holes = match(phrase.said, line);
-        if (!holes) continue;
+        if (!holes || is_half_of_a_thing(phrase.said, *holes)) continue;
         std::string meant = neat_line(filled(phrase.meant, *holes));
         // A row for words and capitals has nothing to say of a unit: that has its own finding.
         const bool same_words = phrase.said == phrase.meant && meant == neat;
