@@ -78,18 +78,26 @@ std::vector<std::string> files_to_write(const Workshop& workshop, BlockId target
     return files;
 }
 
-/// Worker a sheet on: to its file in a folder, or to the text that is written in the end.
-std::string hand_on(const Options& options, std::string_view name, bool first,
-                    std::string_view sheet, std::string& text) {
+/// What a page is called: the recipe's title, or the name.
+std::string_view title_of(const Model& model, BlockId block) {
+    const std::string_view title = model.blocks[block].kind == BlockKind::recipe
+                                       ? model.text(block, Key::title)
+                                       : std::string_view();
+    return title.empty() ? model.name(block) : title;
+}
+
+/// Hands a sheet on: to its file in a folder, or to the text that is written in the end.
+std::string hand_on(const Options& options, std::string_view name, std::string_view title,
+                    bool first, std::string_view sheet, std::string& text) {
     const bool page = options.as == "html";
     if (is_folder_target(options.out)) {
         const std::string path = path_in_folder(options, name);
         const std::string whole =
-            page ? html_begin(name) + std::string(sheet) + html_end() : std::string(sheet);
+            page ? html_begin(title) + std::string(sheet) + html_end() : std::string(sheet);
         const std::string problem = write_file(path, whole, Durable::no);
         return problem.empty() ? std::string() : path + ": " + problem;
     }
-    if (page && first) text += html_begin(name);
+    if (page && first) text += html_begin(title);
     if (!page && !first) text += options.as == "toml" ? "\n" : "\n---\n\n";
     text += sheet;
     return {};
@@ -142,8 +150,9 @@ std::string print_all(const Workshop& workshop, const Options& options) {
                                      plan_of(workshop, *now[i], money_of(options)), options);
         });
         for (std::size_t i = 0; i < now.size() && problem.empty(); ++i) {
-            const std::string_view name = workshop.model.name(now[i]->job.recipe);
-            problem = hand_on(options, name, from + i == 0, sheets[i], text);
+            const BlockId recipe = now[i]->job.recipe;
+            problem = hand_on(options, workshop.model.name(recipe),
+                              title_of(workshop.model, recipe), from + i == 0, sheets[i], text);
         }
         if (problem.empty() && options.out.empty()) problem = flush(options, text);
     }
@@ -253,8 +262,8 @@ int run_sheet(const Options& options) {
         const Plan plan = one_plan(workshop, target, options, from);
         if (!options.picture.empty()) problem = write_picture(workshop, target, plan, options);
         if (!problem.empty()) return wrong_call(problem);
-        problem = hand_on(options, workshop.model.name(target), true,
-                          rendered(workshop, target, plan, options), text);
+        problem = hand_on(options, workshop.model.name(target), title_of(workshop.model, target),
+                          true, rendered(workshop, target, plan, options), text);
         if (problem.empty()) problem = finish(options, text);
     }
     return problem.empty() ? 0 : wrong_call(problem);

@@ -33,7 +33,7 @@ th, td { border: .5pt solid #777; padding: .1em .4em; text-align: left; vertical
 th { background: #eee }
 .dangers { border: 1.2pt solid #000; padding: 0 .5em; margin: .5em 0 }
 .dangers h2 { border: 0; margin-top: .2em }
-.ready ul, .cure ul { columns: 2 }
+.ready ul, .cure ul { columns: 2; column-gap: 9mm }
 .recipe { columns: 2; column-gap: 6mm }
 .recipe h2 { column-span: all }
 .recipe h3:last-of-type { break-before: column; margin-top: 0 }

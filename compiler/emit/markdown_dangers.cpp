@@ -35,7 +35,11 @@ std::vector<std::size_t> recipes_of(const Plan& plan, const CautionLine& line) {
 auto rank(const Danger& danger) {
     const CautionLine& line = *danger.line;
     const Family family = info(line.rule).family;
-    const int kind = family == Family::heat ? 0 : family == Family::vessel ? 1 : 2;
+    // That no test burn counts is said again where test burns are.
+    const int kind = family == Family::heat      ? 0
+                     : family == Family::vessel  ? 1
+                     : family == Family::burning ? 3
+                                                 : 2;
     const bool note = line.severity == Severity::note && !danger.lights;
     return std::tuple(note, line.because.has_value(), kind);
 }
@@ -78,7 +82,11 @@ void write_lights(SheetWriter& sheet, const Danger& danger) {
         sheet.temperature(*recipe.scent_c);
         if (recipe.flash_c) sheet.say(", and can light from ").temperature(*recipe.flash_c);
     }
-    sheet.say(". All heat off; no flame near it, nor near poured vessels. Air the room.");
+    sheet.say(sheet.plan.melts.empty()
+                  ? ". All heat off; no flame in the room."
+                  : ". The jug well away from the melter, the melter's lid on; other "
+                    "heat off, no flame in the room.");
+    sheet.say(" Air the room.");
 }
 
 void write_danger(SheetWriter& sheet, const Danger& danger) {
@@ -100,7 +108,8 @@ void write_danger(SheetWriter& sheet, const Danger& danger) {
     sheet.message(text);
     if (line.because) {
         sheet.say("; allowed because “").user(*line.because).say("”");
-    } else if (!line.hint.empty()) {
+    } else if (!line.hint.empty() && line.hint.find('`') == std::string::npos) {
+        // With code in it, it is for whoever writes the file.
         sheet.say("; ").message(line.hint);
     }
     sheet.say("\n");

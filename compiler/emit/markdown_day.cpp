@@ -1,4 +1,5 @@
 // The day as one line of time: every pot of every recipe, for one person to follow.
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -52,7 +53,11 @@ void write_what(SheetWriter& sheet, const DayRow& row) {
     }
     for (std::size_t i = 0; i < row.steps; ++i) {
         if (i > 0) sheet.say("; ");
-        write_brief(sheet, sheet.plan.steps[row.first_step + i], i == 0 && row.grams <= 0);
+        const StepPlan& step = sheet.plan.steps[row.first_step + i];
+        write_brief(sheet, step, i == 0 && row.grams <= 0);
+        if (step.arrives_c) {
+            sheet.say(", about ").temperature(std::round(*step.arrives_c)).say(" by then: at once");
+        }
     }
 }
 
@@ -63,7 +68,11 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
     }
     sheet.user(row.pot).say(" | ");
     if (row.kind == RowKind::melter_off) {
-        sheet.say("Melter off, lid on: the last wax is drawn");
+        sheet.say("Melter off, lid on; then draw the last jug");
+        return;
+    }
+    if (row.kind == RowKind::melter_pause) {
+        sheet.say("Melter off, lid on, till it is filled again; then draw the jug");
         return;
     }
     if (row.kind == RowKind::melter_top_up) {
@@ -73,8 +82,12 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
     for (const MeltPlan& melt : sheet.plan.melts) {
         if (melt.recipes.front() != row.recipe) continue;
         if (row.kind == RowKind::melter_wiped) sheet.say("Empty it, wipe it out. ");
-        if (melt.in_bath) sheet.say("Fill its bath up. ");
-        sheet.say(melt.fillings > 1 ? "Put in one filling, melt it to **" : "Melt the wax to **");
+        if (melt.in_bath) sheet.say("Top its bath up. ");
+        const ScalePlan& scale = sheet.plan.recipes[row.recipe].scale;
+        sheet.say("**")
+            .weight(melt.weighed_g, melt.division_g, scale)
+            .say(":** melter on, a scoop at a "
+                 "time; melt it to **");
         sheet.temperature(melt.celsius)
             .say("**; stay with it, and keep it there until it is drawn");
     }
@@ -119,8 +132,10 @@ void write_times_said(SheetWriter& sheet) {
     const bool clock = sheet.plan.starts && sheet.plan.starts->has_time;
     if (!clock) sheet.say("Times are hours and minutes from the beginning. ");
     if (day.at_least) sheet.say("A time with a + is the earliest possible. ");
-    sheet.say("The times allow for work by hand as is usual: 45 s for a wick, 30 s for a pour. "
-              "They don't allow for weighing out: do that before you begin.\n");
+    sheet.say(
+        "The times allow for work by hand as is usual: 45 s for a wick, 30 s for a pour. "
+        "They don't allow for weighing out: do that before you begin. Melting takes at least as "
+        "long as it says.\n");
     for (const std::string& remark : day.remarks)
         sheet.say("\n").message(remark).say("\n");
 }
@@ -152,9 +167,34 @@ void write_order_alone(SheetWriter& sheet) {
     sheet.say("Do one filling after another, each by its steps");
     sheet.say(sheet.plan.is_batch ? ", in the order of work. " : ". ");
     sheet.say("Put a pot on the heat only while no scent goes into another and no other stands "
-              "open with hot scented wax in it. No times can be planned yet:\n\n");
+              "open with hot scented wax in it. ");
+    const auto& recipes = sheet.plan.recipes;
+    const bool waits = std::any_of(recipes.begin(), recipes.end(), [](const RecipePlan& recipe) {
+        return recipe.second_pour_g > 0 && !recipe.keep_in;
+    });
+    if (waits) sheet.say("A pot with wax kept back in it is free after its second pour. ");
+    sheet.say("No times can be planned yet:\n\n");
     for (const std::string& remark : sheet.plan.day.remarks)
         sheet.say("- ").message(remark).say("\n");
+}
+
+/// What to do when it goes otherwise than planned.
+void write_if_late(SheetWriter& sheet) {
+    const bool melter = !sheet.plan.melts.empty();
+    sheet.say(
+        "**The thermometer decides, not the clock.** A pot comes off the heat when it is hot "
+        "enough, early or late. **Late?** Keep the order of the rows. Before any scent goes in, ");
+    sheet.say(melter
+                  ? "the jug is well away from the melter, the melter's lid is on, and any other "
+                    "heat is off. "
+                  : "all heat is off, under the other pots too: melt them on afterwards. ");
+    sheet.say("**Too cool?** Unscented wax goes ");
+    sheet.say(melter ? "back into the melter, once no scented wax stands open: draw it again"
+                     : "back on the heat once no scented wax stands open");
+    sheet.say("; scented wax never does: pour it if it still runs, else let it set and throw it "
+              "away (wax "
+              "kept back: by its row). A wait counts from your own pour. "
+              "Trimming, lids and labels can wait till the next day.\n\n");
 }
 
 } // namespace
@@ -188,13 +228,7 @@ void write_day(SheetWriter& sheet) {
     sheet.say(", ");
     write_length(sheet, day.hands_min);
     sheet.say(" of them by hand.\n\n");
-    sheet.say(
-        "**The thermometer decides, not the clock.** A pot comes off the heat when it is hot "
-        "enough, early or late. **Late?** Keep the order of the rows. Before any scent goes in, "
-        "all heat is off, under the other pots too: melt them on afterwards. **Too cool?** "
-        "Unscented wax goes back on the heat once no scented wax stands open; scented wax never "
-        "does: pour it if it still runs, else throw it away. Trimming, lids and labels can wait "
-        "till the next day.\n\n");
+    write_if_late(sheet);
     write_times_said(sheet);
     sheet.say("\n| when | till | which | what | meanwhile | done |\n|---|---|---|---|---|---|\n");
     for (std::size_t i = 0; i < day.rows.size();) {

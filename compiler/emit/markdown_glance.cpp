@@ -28,7 +28,7 @@ void write_pots(SheetWriter& sheet, const RecipePlan& recipe, std::size_t index)
     if (recipe.doubt.fillings) {
         sheet.say(", ").number(static_cast<std::int64_t>(recipe.doubt.fillings->low));
         sheet.say(" to ").number(static_cast<std::int64_t>(recipe.doubt.fillings->high));
-        sheet.say(" within the doubt");
+        sheet.say(", if its figures are off");
     }
     sheet.say(heated_words(recipe.heated));
 }
@@ -102,15 +102,15 @@ void write_ceiling(SheetWriter& sheet, const RecipePlan& recipe, std::size_t) {
     }
 }
 
-void write_heat(SheetWriter& sheet, const std::optional<double>& celsius,
+void write_heat(SheetWriter& sheet, const RecipePlan& recipe, const std::optional<double>& celsius,
                 const std::optional<TemperatureRange>& wanted) {
     if (!celsius) return;
     sheet.say("**").temperature(*celsius).say("**");
-    if (wanted) sheet.say("; its wax: ").temperatures(*wanted);
+    if (wanted) sheet.say("; ").user(recipe.main_wax).say(": ").temperatures(*wanted);
 }
 
 void write_scent_at(SheetWriter& sheet, const RecipePlan& recipe, std::size_t) {
-    write_heat(sheet, recipe.scent_c, recipe.scent_at);
+    write_heat(sheet, recipe, recipe.scent_c, recipe.scent_at);
 }
 
 void write_lights_from(SheetWriter& sheet, const RecipePlan& recipe, std::size_t) {
@@ -118,7 +118,7 @@ void write_lights_from(SheetWriter& sheet, const RecipePlan& recipe, std::size_t
 }
 
 void write_pour_at(SheetWriter& sheet, const RecipePlan& recipe, std::size_t) {
-    write_heat(sheet, recipe.pour_c, recipe.pour_at);
+    write_heat(sheet, recipe, recipe.pour_c, recipe.pour_at);
 }
 
 /// A row of the table; what has nothing to say of any recipe isn't there.

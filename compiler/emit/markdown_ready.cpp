@@ -60,13 +60,14 @@ void write_vessels(SheetWriter& sheet) {
     write_items(sheet.say("- [ ] Vessels counted, clean and dry, well away from any heat: "),
                 vessels);
     if (vessels.size() < sheet.plan.recipes.size()) {
-        sheet.say("; each recipe's on a tray of its own, with its name");
+        sheet.say("; each recipe's on a tray of its own");
     }
     sheet.say("; ");
-    const bool many = std::all_of(vessels.begin(), vessels.end(),
-                                  [](const Item& each) { return each.count > 3; });
-    sheet.say(!many ? "each" : vessels.size() > 1 ? "three of each" : "three");
-    sheet.say(" weighed empty, and marked\n");
+    const auto& recipes = sheet.plan.recipes;
+    const bool many = std::all_of(recipes.begin(), recipes.end(),
+                                  [](const RecipePlan& each) { return each.count > 3; });
+    sheet.say(!many ? "each" : recipes.size() > 1 ? "three of each recipe's" : "three");
+    sheet.say(" weighed empty, the weight on them\n");
     if (!wicks.empty()) {
         write_items(
             sheet.say(wicked_later ? "- [ ] Wicks counted: " : "- [ ] Wicks set in the vessels: "),
@@ -132,19 +133,20 @@ void write_pots(SheetWriter& sheet) {
     sheet.say("\n");
 }
 
-/// "Hot water in the bath: pour-can 2000 ml, big-can 4000 ml. ", of the pots that say so.
-void write_baths(SheetWriter& sheet, bool hot) {
-    std::vector<std::string_view> seen;
-    for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
-        const RecipePlan& recipe = sheet.plan.recipes[i];
-        if (!recipe.bath || recipe.bath->hot != hot || pots_of(sheet.plan, i).empty()) continue;
-        const std::string& pot = pots_of(sheet.plan, i).front().name;
-        if (std::find(seen.begin(), seen.end(), pot) != seen.end()) continue;
-        sheet.say(!seen.empty() ? ", " : hot ? "Hot water in the bath: " : "Water in the bath: ");
-        sheet.user(pot).say(" ").volume(recipe.bath->ml);
-        seen.push_back(pot);
+/// "A bath for pour-can, at most 2000 ml of hot water. ", of each name of pots that stands in one.
+void write_baths(SheetWriter& sheet) {
+    for (const BathPlan& bath : sheet.plan.baths) {
+        if (bath.count > 1) {
+            sheet.number(bath.count).say(" baths for ");
+        } else {
+            sheet.say("A bath for ");
+        }
+        sheet.user(bath.pot.empty() ? "the pot" : bath.pot);
+        if (bath.ml > 0) {
+            sheet.say(", at most ").volume(bath.ml).say(bath.hot ? " of hot water" : " of water");
+        }
+        sheet.say(". ");
     }
-    if (!seen.empty()) sheet.say(". ");
 }
 
 /// A bath is topped up, and cold water would keep the wax from melting.
@@ -156,13 +158,9 @@ void write_water(SheetWriter& sheet) {
                     [](const RecipePlan& recipe) { return recipe.heated == Choice::water_bath; }) ||
         std::any_of(melts.begin(), melts.end(), [](const MeltPlan& melt) { return melt.in_bath; });
     if (!in_bath) return;
-    const std::int64_t pots = sheet.plan.day.baths_at_once;
     sheet.say("- [ ] ");
-    if (pots > 1) sheet.number(pots).say(" baths, each on its burner or plate. ");
-    for (const bool hot : {true, false})
-        write_baths(sheet, hot);
-    sheet.say(
-        "Hot water at hand to top the bath up, no higher than the wax: else the pot floats\n");
+    write_baths(sheet);
+    sheet.say("Hot water at hand to top up, never higher than the wax: else the pot floats\n");
 }
 
 void write_scales(SheetWriter& sheet) {
@@ -180,6 +178,8 @@ void write_scales(SheetWriter& sheet) {
             sheet.say(": ").user(scale.name).say(", reads ");
             sheet.weight(scale.division_g, scale.division_g, scale);
         }
+        if (!sheet.plan.melts.empty())
+            sheet.say("; a second one where you pour, well away from the melter");
         sheet.say("\n");
     }
 }
@@ -200,14 +200,41 @@ void write_scents(SheetWriter& sheet) {
 }
 
 /// Weighed beforehand, and shut: an open cup of oil beside a burner can light.
-void write_scent_bottles(SheetWriter& sheet) {
+void write_weighed(SheetWriter& sheet) {
     std::int64_t fillings = 0;
+    bool scented = false;
     for (std::size_t i = 0; i < sheet.plan.recipes.size(); ++i) {
-        if (sheet.plan.recipes[i].scent_g > 0) fillings += fillings_of(sheet.plan, i);
+        fillings += fillings_of(sheet.plan, i);
+        scented = scented || sheet.plan.recipes[i].scent_g > 0;
     }
     if (fillings < 2) return; // else the cautions will do
-    sheet.say("- [ ] Scent weighed for each filling, the bottles marked and shut: ");
-    sheet.number(fillings).say("\n");
+    const bool drawn = !sheet.plan.melts.empty();
+    sheet.say("- [ ] ").say(drawn ? "Scent" : scented ? "Wax and scent" : "Wax");
+    sheet.say(" weighed for each filling, marked: ").number(fillings);
+    if (scented) sheet.say("; scent in closed bottles, well away from any heat");
+    sheet.say("\n");
+}
+
+/// What the second pour wants, and where hot water comes from.
+void write_second_pour(SheetWriter& sheet, bool hot_bath) {
+    const bool second = has_step(sheet.plan, Verb::second_pour);
+    if (second) sheet.say("- [ ] For the second pour: a bowl, a dry cloth\n");
+    if (second || hot_bath) {
+        sheet.say("- [ ] Electric kettle, well away: it is heat too, on only while no scented wax "
+                  "stands open\n");
+    }
+}
+
+/// Its thermostat is all that watches it while wax is poured.
+void write_melter_list(SheetWriter& sheet) {
+    for (const MeltPlan& melt : sheet.plan.melts) {
+        sheet.say("- [ ] ").user(melt.name).say(": thermostat tried, set to ");
+        sheet.temperature(melt.celsius)
+            .say("; a thermometer of its own in it; tap shut. Wax weighed: ");
+        sheet.number(melt.fillings).say(" × ");
+        const ScalePlan& scale = sheet.plan.recipes[melt.recipes.front()].scale;
+        sheet.weight(melt.weighed_g, melt.division_g, scale).say("\n");
+    }
 }
 
 } // namespace
@@ -223,11 +250,19 @@ void write_before(SheetWriter& sheet) {
     if (is_mixed(sheet.plan)) sheet.say("; it and the stirrer are wiped between pots");
     sheet.say("\n- [ ] Lid for each pot, and another or a fire blanket, to hand\n");
     sheet.say("- [ ] Dry oven gloves, oil gloves, goggles; paper, a lidded metal bin\n");
+    if (has_step(sheet.plan, Verb::smooth_top)) {
+        sheet.say("- [ ] What smooths the tops: no hotter than a hair dryer\n");
+    }
     if (has_step(sheet.plan, Verb::warm_vessels)) {
-        sheet.say("- [ ] What warms the vessels: no flame, in sight of the pots\n");
+        sheet.say(
+            "- [ ] What warms the vessels: nothing that glows, in sight of the pots; a cover\n");
     }
     write_scents(sheet);
-    write_scent_bottles(sheet);
+    write_weighed(sheet);
+    const auto& baths = sheet.plan.baths;
+    write_second_pour(sheet, std::any_of(baths.begin(), baths.end(),
+                                         [](const BathPlan& bath) { return bath.hot; }));
+    write_melter_list(sheet);
     if (sheet.plan.is_batch) write_lots(sheet);
 }
 

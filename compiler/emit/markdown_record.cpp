@@ -66,7 +66,7 @@ void write_burns(SheetWriter& sheet, const RecipePlan& recipe) {
 }
 
 void write_one(SheetWriter& sheet, const RecipePlan& recipe) {
-    sheet.say("- Leave, unmoved and out of a draught: ");
+    sheet.say("- Leave unmoved, no draught on them, the room still aired: ");
     write_leave(sheet, 0);
     sheet.say("\n- Cure: ");
     write_cure(sheet, 0);
@@ -84,7 +84,8 @@ void write_one(SheetWriter& sheet, const RecipePlan& recipe) {
 /// Several recipes side by side, and under them what their test burns have to say.
 void write_several(SheetWriter& sheet) {
     const std::vector<std::size_t> order = worked_order(sheet.plan);
-    sheet.say("| recipe | leave unmoved, out of a draught | cure | ready on | test burns started "
+    sheet.say("| recipe | leave unmoved, no draught on them, the room still aired | cure | ready "
+              "on | test burns started "
               "on |\n|---|---|---|---|---|\n");
     for (const std::size_t i : order) {
         sheet.say("| ").user(sheet.plan.recipes[i].title).say(" | ");

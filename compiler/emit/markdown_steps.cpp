@@ -92,6 +92,20 @@ void write_blanks(SheetWriter& sheet, std::int64_t fillings, std::string_view re
     }
 }
 
+/// From when to when, of what each filling waits for by itself.
+void write_span_blanks(SheetWriter& sheet, std::int64_t fillings) {
+    constexpr std::int64_t most = 4;
+    sheet.say("\\\n  ");
+    if (fillings < 2 || fillings > most) {
+        sheet.say("From: ________ to: ________");
+        return;
+    }
+    for (std::int64_t i = 1; i <= fillings; ++i) {
+        if (i > 1) sheet.say(" · ");
+        sheet.number(i).say(":\u00A0_____\u00A0to\u00A0_____");
+    }
+}
+
 void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings) {
     sheet.say("- [ ] ");
     write_time(sheet, step);
@@ -102,23 +116,31 @@ void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings)
     }
     const bool of_heat = step.verb == Verb::melt || step.verb == Verb::cool;
     if (of_heat && step.minutes) {
-        sheet.say(step.verb == Verb::melt ? " At least " : " About ")
-            .number(std::llround(*step.minutes))
-            .say(" min.");
+        sheet.say(step.verb == Verb::melt ? " Takes " : " About ")
+            .number(static_cast<std::int64_t>(*step.minutes + 1e-6))
+            .say(step.verb == Verb::melt ? " min or more." : " min.");
     }
     if (step.dropped_c) {
         sheet.say(" The cold scent cools the pot to about ");
         sheet.temperature(std::round(*step.dropped_c)).say(".");
     }
     if (step.arrives_c) {
-        sheet.say(" By then it has cooled to about ");
+        sheet.say(" When it is due it is at about ");
         sheet.temperature(std::round(*step.arrives_c)).say(": don't wait.");
+    }
+    if (step.last_c) {
+        sheet.say(" The last vessel gets it at about ");
+        sheet.temperature(std::round(*step.last_c));
+        sheet.say(", colder than ")
+            .user(recipe.main_wax)
+            .say(" wants: pour quickly, or fill fewer at a "
+                 "time.");
     }
     if (!step.because.empty()) sheet.say(" Why: ").user(step.because);
     if (step.at_c) {
         write_blanks(sheet, fillings, "Actual");
     } else if (step.minutes && *step.minutes >= worth_a_time_min) {
-        sheet.say("\\\n  From: ________ to: ________");
+        write_span_blanks(sheet, step.by_filling ? fillings : 1);
     }
     sheet.say("\n");
 }

@@ -4,6 +4,7 @@
 
 #include "emit/markdown_money.hpp"
 #include "emit/markdown_parts.hpp"
+#include "plan/wording.hpp"
 
 namespace waxwright {
 
@@ -53,9 +54,15 @@ void write_premix(SheetWriter& sheet, const RecipePlan& recipe, std::int64_t fil
     write_lines(sheet, recipe, recipe.premix, {}, recipe.premix_division_g, "oil", 1);
 }
 
-void write_pot(SheetWriter& sheet, const RecipePlan& recipe, const PotPlan& pot) {
+/// `first`: its number where there are other fillings than these, else 0.
+void write_pot(SheetWriter& sheet, const RecipePlan& recipe, const PotPlan& pot,
+               std::int64_t first) {
     sheet.begin_heading();
-    if (pot.pots > 1) {
+    if (first > 0 && pot.pots > 1) {
+        sheet.say("Fillings ").number(first).say(" to ").number(first + pot.pots - 1).say(": ");
+    } else if (first > 0) {
+        sheet.say("Filling ").number(first).say(": ");
+    } else if (pot.pots > 1) {
         sheet.number(pot.pots).say(" fillings of ");
     } else {
         sheet.say(pot.name.empty() ? "The " : "1 filling of ");
@@ -64,10 +71,8 @@ void write_pot(SheetWriter& sheet, const RecipePlan& recipe, const PotPlan& pot)
     sheet.say(pot.vessels == 1 ? " vessel" : " vessels").say(pot.pots > 1 ? " each" : "");
     sheet.say(": ").volume(pot.volume_ml).say(" in the pot when hot");
     if (recipe.second_pour_g > 0 && !recipe.to_the_line) {
-        const double each = recipe.keep_said ? recipe.kept_g : recipe.second_pour_g;
-        const double kept = each * static_cast<double>(pot.vessels);
-        sheet.say(recipe.keep_said ? "; keep back " : "; keep back up to ");
-        sheet.pour(kept, recipe.scale).say(" of it");
+        sheet.say("; keep back what is left, ").say(show_kept_back(recipe, pot.vessels));
+        sheet.say(" or more");
         if (recipe.keep_in) sheet.say(", in ").user(recipe.keep_in->name);
     }
     sheet.end_heading();
@@ -101,9 +106,10 @@ void write_melt(SheetWriter& sheet, const MeltPlan& melt) {
             .say(" when it is filled again on top of what is left");
     }
     if (melt.volume_ml > 0) sheet.say(". ");
-    sheet.say(
-        "The wax for the pots below is drawn from it: don't weigh it out again. "
-        "Put it in a scoop at a time, as it melts; never tip the melter to get the last out.");
+    sheet.say("The wax for the pots below is drawn from it: don't weigh it out again. "
+              "Put it in a scoop at a time, as it melts; never tip the melter to get the last out. "
+              "If less "
+              "comes for the last jug, put in less scent in proportion, and fill fewer vessels.");
     if (const auto ceiling = ceiling_of(sheet, melt)) {
         sheet.say(" Never over ").temperature(*ceiling).say(".");
     }
@@ -136,8 +142,12 @@ void write_weigh_out(SheetWriter& sheet, std::size_t index) {
     if (fillings > 1 || recipe.spare > 0) sheet.say("\n");
     if (!recipe.small_pot.empty()) sheet.say("\n").message(recipe.small_pot).say("\n");
     write_premix(sheet, recipe, fillings);
-    for (const PotPlan& pot : pots_of(sheet.plan, index))
-        write_pot(sheet, recipe, pot);
+    const auto pots = pots_of(sheet.plan, index);
+    std::int64_t number = pots.size() > 1 ? 1 : 0;
+    for (const PotPlan& pot : pots) {
+        write_pot(sheet, recipe, pot, number);
+        if (number > 0) number += pot.pots;
+    }
     if (!sheet.plan.is_batch) write_lots(sheet);
 }
 

@@ -29,9 +29,13 @@ std::string_view off_heat(const Reckoning& reckoning) {
     }
 }
 
-std::string_view melt_words(Heated heated) {
-    if (heated == Heated::water_bath) return "Fill the bath up, melt";
-    const bool bare = heated == Heated::hotplate || heated == Heated::flame;
+std::string_view melt_words(const PotInput& pot) {
+    const Bath* bath = pot.bath.get();
+    if (pot.heated == Heated::water_bath) {
+        return bath != nullptr && bath->hot ? "Hot water in the bath, melt"
+                                            : "Top the bath up, melt";
+    }
+    const bool bare = pot.heated == Heated::hotplate || pot.heated == Heated::flame;
     return bare ? "Low heat, stirring all the while: melt" : "Melt";
 }
 
@@ -59,13 +63,13 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
             brief.say("Jug on the scale, zero it: draw the wax");
             at_temperature(brief, step, ", at ");
         } else {
-            brief.say(melt_words(reckoning.in.pot.heated));
+            brief.say(melt_words(reckoning.in.pot));
             at_temperature(brief, step, " to ");
         }
         return;
     case Verb::off_heat:
         brief.say(off_heat(reckoning));
-        if (warms_vessels(reckoning)) brief.say("; vessel warmer off");
+        if (warms_vessels(reckoning)) brief.say("; warmer off, its vessels back, covered");
         return;
     case Verb::add:
         say_add(brief, reckoning, step, plan, warmth.can_light);
@@ -84,7 +88,8 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
         return;
     case Verb::second_pour:
         if (warmth.can_light && warmth.set_before) {
-            brief.say("Nothing lit: in a bowl of hot water, lid on, warm what is kept; ");
+            brief.say(
+                "Nothing lit: in a bowl of hot water, lid on, warm what is kept; dry the pot; ");
         }
         brief.say(plan.brief.empty() ? "Second pour" : "second pour");
         at_temperature(brief, step, " at ");

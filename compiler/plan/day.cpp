@@ -140,8 +140,8 @@ private:
         const double minutes = (stage.ends - stage.begins) / a_minute;
         const bool of_heat = step.verb == Verb::melt || step.verb == Verb::cool;
         const bool drawn = step.verb == Verb::melt && !plan_.recipes[line].drawn_from.empty();
-        if (of_heat && stage.known && !drawn && minutes > 0 && !step.minutes) {
-            step.minutes = minutes;
+        if (of_heat && stage.known && !drawn && minutes > 0) { // of the shortest filling
+            step.minutes = std::min(step.minutes.value_or(minutes), minutes);
         }
         constexpr double worth_saying = 1; // C°
         if (stage.dropped && stage.from && *stage.from - *stage.dropped > worth_saying) {
@@ -150,6 +150,10 @@ private:
         if (step.at_c && stage.from && step.verb != Verb::melt &&
             *stage.from < *step.at_c - worth_saying) {
             step.arrives_c = stage.from;
+        }
+        const auto& wanted = plan_.recipes[line].pour_at;
+        if (stage.last && wanted && *stage.last < wanted->low) {
+            step.last_c = std::min(step.last_c.value_or(*stage.last), *stage.last);
         }
     }
 
@@ -208,6 +212,23 @@ private:
     std::vector<std::size_t> first_step_; // by line, index of Plan::steps
 };
 
+/// How many baths there are to get ready for a recipe's pots, told with the first recipe of a name.
+void count_baths(const Model& model, std::span<const Reckoning> lines, const Timeline& time,
+                 Plan& plan) {
+    for (const auto& each_pot : time.baths) {
+        const BlockId pot = each_pot.first;
+        const auto line = std::find_if(lines.begin(), lines.end(), [&](const Reckoning& each) {
+            return each.in.job.pot == pot;
+        });
+        if (line == lines.end()) continue;
+        const Bath* bath = line->in.pot.bath.get();
+        plan.baths.push_back({.pot = pot == no_block ? std::string() : std::string(model.name(pot)),
+                              .count = static_cast<std::int64_t>(each_pot.second),
+                              .ml = bath == nullptr ? 0 : bath->ml,
+                              .hot = bath != nullptr && bath->hot});
+    }
+}
+
 } // namespace
 
 void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines, Plan& plan) {
@@ -215,7 +236,7 @@ void add_day(const Model& model, BlockId batch, std::span<const Reckoning> lines
     const Timeline time = timeline_of(lines, melter);
     plan.day.too_many = time.too_many;
     if (time.too_many) return;
-    plan.day.baths_at_once = static_cast<std::int64_t>(time.baths_at_once);
+    count_baths(model, lines, time, plan);
     add_melts(model, melter, lines, time, plan);
     add_heat_that_stays_on(model, lines, time, plan);
     DayMaker(model, lines, time, plan).make();

@@ -39,12 +39,13 @@ public:
                 {.begins_min = shared.begins / a_minute,
                  .ends_min = (verb == Verb::cure ? shared.begins : shared.ends) / a_minute,
                  .at_least = late(shared.begins) || !shared.known,
-                 .once_cold = !shared.known,
+                 .once_cold = !shared.known || shared.next_day,
                  .recipe = shared.line,
                  .first_step = first_step_[shared.line] + shared.step,
                  .steps = 1,
                  .vessels = lines_[shared.line].in.job.count,
-                 .meanwhile = shared.known ? others(nullptr, shared.begins) : std::string()});
+                 .meanwhile = shared.known && !shared.next_day ? others(nullptr, shared.begins)
+                                                               : std::string()});
         }
         add_last_look();
         std::stable_sort(rows_.begin(), rows_.end(), [](const DayRow& a, const DayRow& b) {
@@ -79,9 +80,19 @@ private:
         return {};
     }
 
+    /// Off, till it is filled again.
+    bool pauses(double time) const {
+        return std::any_of(time_.melter_pauses.begin(), time_.melter_pauses.end(), [&](double off) {
+            const auto again =
+                std::find_if(time_.melter.begin(), time_.melter.end(),
+                             [&](const MelterFilling& each) { return each.begins > off; });
+            return time >= off && again != time_.melter.end() && time < again->begins;
+        });
+    }
+
     /// What the melter does at that time; empty where it is off.
     std::string_view melter_doing(double time) const {
-        if (time >= time_.melter_off) return {};
+        if (time >= time_.melter_off || pauses(time)) return {};
         for (std::size_t i = time_.melter.size(); i-- > 0;) {
             if (time < time_.melter[i].begins) continue;
             return time < time_.melter[i].ready ? "melts: stay by it" : "hot: keep it in sight";
@@ -158,7 +169,6 @@ private:
                              .pot = names_.washed(filling),
                              .meanwhile = others(&filling, filling.washes_from)});
         }
-        add_warming_row(filling, pot);
         add_top_up_rows(filling);
         const Stage* before = nullptr;
         bool unknown = late(filling.begins);
@@ -191,6 +201,7 @@ private:
             }
             unknown = unknown || !stage.known;
         }
+        add_warming_row(filling, pot);
     }
 
     /// What the step puts into the pot, as its table has it: the scent, or wax from a melter.
@@ -220,6 +231,14 @@ private:
             rows_.push_back({.kind = RowKind::melter_top_up,
                              .begins_min = time / a_minute,
                              .ends_min = (time + top_up_seconds) / a_minute,
+                             .at_least = late(time),
+                             .recipe = time_.meltings.front().lines.front(),
+                             .pot = plan_.melts.front().name});
+        }
+        for (const double time : time_.melter_pauses) {
+            rows_.push_back({.kind = RowKind::melter_pause,
+                             .begins_min = time / a_minute,
+                             .ends_min = time / a_minute,
                              .at_least = late(time),
                              .recipe = time_.meltings.front().lines.front(),
                              .pot = plan_.melts.front().name});

@@ -106,6 +106,23 @@ void say_near_flash(const Reckoning& line, const std::string& recipe, Plan& plan
                              false});
 }
 
+/// Warm air over its top melts scented wax again.
+void say_smoothing(const Reckoning& line, const std::string& recipe, Plan& plan) {
+    const std::span<const Step> steps = line.in.steps;
+    const bool smooths = std::any_of(
+        steps.begin(), steps.end(), [](const Step& step) { return step.verb == Verb::smooth_top; });
+    if (!smooths || line.in.oils().empty() || !line.melted_at) return;
+    const double error = line.in.error_of_thermometer();
+    if (line.scent_flash && *line.melted_at + error < *line.scent_flash) return;
+    plan.cautions.push_back({Rule::rewarm_over_flash,
+                             Severity::warning,
+                             "smoothing melts scented wax, and its vapour can light",
+                             "one vessel at a time, the others well away, and air the room",
+                             std::nullopt,
+                             {recipe},
+                             false});
+}
+
 } // namespace
 
 void add_melts(const Model& model, const PotInput& melter, std::span<const Reckoning> lines,
@@ -116,8 +133,11 @@ void add_melts(const Model& model, const PotInput& melter, std::span<const Recko
 
 void add_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines,
                             const Timeline& time, Plan& plan) {
-    for (const Reckoning& line : lines)
-        say_near_flash(line, std::string(model.name(line.in.job.recipe)), plan);
+    for (const Reckoning& line : lines) {
+        const std::string recipe(model.name(line.in.job.recipe));
+        say_near_flash(line, recipe, plan);
+        say_smoothing(line, recipe, plan);
+    }
     for (const bool melter : {true, false})
         say_heat_that_stays_on(model, lines, time, melter, plan);
 }

@@ -79,10 +79,12 @@ struct TestPlan {
     std::string notes;
 };
 
-/// The water of a bath.
+/// The baths that the pots of a name stand in.
 struct BathPlan {
-    double ml;
-    bool hot; // filled so
+    std::string pot; // empty: the nameless one
+    std::int64_t count = 1;
+    double ml = 0; // of water in each; 0 where nobody says
+    bool hot = false;
 };
 
 struct RecipePlan {
@@ -112,7 +114,7 @@ struct RecipePlan {
     std::optional<TemperatureRange> scent_at; // as its largest wax wants it
     std::optional<TemperatureRange> pour_at;
     double wax_g = 0, scent_g = 0, additive_g = 0;
-    std::optional<BathPlan> bath;   // that its pot stands in, where the pot says
+    std::string main_wax;           // its ranges count; of a blend the most of it
     std::string cure_wanted;        // "soy cures for 7 to 14 days"; empty where nobody says
     std::string drawn_from;         // the batch's melter, where the pots are drawn from one
     Choice heated = Choice::unsaid; // how its pot is
@@ -174,6 +176,7 @@ struct StepPlan {
     bool once_cold = false;          // it waits till the wax is set and cold
     std::optional<Date> starts;      // the same by the clock, where the batch says when it starts
     std::optional<double> dropped_c; // °C in the pot once the cold scent is in
+    std::optional<double> last_c;    // at which the last vessel is poured, where that is too cold
     std::optional<double> arrives_c; // °C it has fallen to by then, where that is under at_c
 };
 
@@ -187,6 +190,7 @@ enum class RowKind : std::uint8_t {
     melter_wiped,
     melter_top_up,
     melter_off,
+    melter_pause,
     last_look
 };
 struct DayRow {
@@ -212,7 +216,6 @@ struct DayPlan {
     std::vector<std::string> order; // titles of the recipes as they are worked
     double worked_min = 0;          // when the last hands are off
     double hands_min = 0;           // for how long somebody is at it
-    std::int64_t baths_at_once = 0; // on the heat, at most; a melter's not counted
     bool at_least = false;
     bool timed = false;    // the times are worth printing: all are known, or by the clock
     bool no_times = false; // too few are known for a line of time: the rows only have the order
@@ -273,6 +276,7 @@ struct Plan {
     std::vector<StepPlan> steps;
     std::vector<CautionLine> cautions;
     std::vector<MeltPlan> melts; // where the batch has a melter
+    std::vector<BathPlan> baths;
     DayPlan day;
     MoneyPlan money;
 };

@@ -75,6 +75,7 @@ void fill_in_limits(const Model& model, const Reckoning& reckoning, RecipePlan& 
     plan.pour_c = reckoning.pour_at;
     plan.scent_at = wanted(model, reckoning.largest_wax, Key::scent_at);
     plan.pour_at = wanted(model, reckoning.largest_wax, Key::pour_at);
+    plan.main_wax = name_of(model, reckoning.largest_wax);
 }
 
 void fill_in_weights(const Model& model, const Reckoning& reckoning, RecipePlan& plan) {
@@ -148,9 +149,6 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
     fill_in_limits(model, reckoning, plan);
     fill_in_weights(model, reckoning, plan);
     plan.cure_wanted = cure_wanted(model, reckoning.largest_wax);
-    if (reckoning.in.pot.bath && reckoning.in.pot.heated == Heated::water_bath) {
-        plan.bath = BathPlan{reckoning.in.pot.bath->ml, reckoning.in.pot.bath->hot};
-    }
     plan.drawn_from = name_of(model, melter_block(model, job.batch));
     if (const auto burns = burn_hours(model, reckoning)) {
         plan.burn_h = burns->hours;

@@ -54,7 +54,9 @@ void say_melt(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& 
         sentence.say("Zero the scale with the jug on it, and draw the wax from ");
         sentence.say(recipe.drawn_from).say(" once it is at ");
     } else if (reckoning.in.pot.heated == Heated::water_bath) {
-        sentence.say("Fill the bath up. Melt in it to ");
+        const Bath* bath = reckoning.in.pot.bath.get();
+        sentence.say(bath != nullptr && bath->hot ? "Hot water in the bath" : "Bath topped up");
+        sentence.say(", no higher than the melted wax. Melt in it to ");
     } else {
         const bool bare =
             reckoning.in.pot.heated == Heated::hotplate || reckoning.in.pot.heated == Heated::flame;
@@ -106,7 +108,7 @@ void say_second_pour(Sentence& sentence, const Reckoning& reckoning, const Step&
         sentence.say(
             ", lid on, in a bowl of hot water, no deeper than it stands firm in, and change "
             "the water till the wax kept back is at ");
-        sentence.say_temperature().say("; ");
+        sentence.say_temperature().say("; dry the pot; ");
     } else if (left_before) {
         sentence.say("Warm the wax kept back");
         if (recipe.keep_in) sentence.say(" in ").say(pot);

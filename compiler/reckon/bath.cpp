@@ -48,10 +48,11 @@ std::vector<double> top_ups(const PotInput& pot, const Interval& on_heat,
     if (pot.heated != Heated::water_bath) return times;
     const double every = top_up_every(pot);
     double last = on_heat.begins;
+    const double soon_over = std::min(5 * a_minute, every / 2); // off before half can have gone
     constexpr std::size_t most = 100; // a heater too weak to melt anything would go on for ever
     while (last + every < on_heat.ends && times.size() < most) {
         last = between_work(last + every, last, stages);
-        if (last + top_up_seconds > on_heat.ends) break;
+        if (last + soon_over > on_heat.ends) break;
         times.push_back(last);
     }
     return times;

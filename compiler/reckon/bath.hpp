@@ -18,7 +18,8 @@ inline constexpr double top_up_seconds = 30;
 double top_up_every(const PotInput& pot);
 
 /// When the bath of a filling is topped up again while the filling is on the heat: each time in due
-/// time, and not while somebody is at the filling itself. Counted from where the stages are.
+/// time but in its last minutes, and not while somebody is at the filling itself. Counted from
+/// where the stages are.
 std::vector<double> top_ups(const PotInput& pot, const Interval& on_heat,
                             std::span<const Stage> stages);
 

@@ -26,6 +26,14 @@ double cooled(double from, double room, double rate, double seconds) {
     return room + (from - room) * std::exp(-rate * seconds);
 }
 
+double cooled_by_pouring(double from, double room, double rate, std::int64_t vessels,
+                         double seconds, double grams, double kept) {
+    const double each = (grams - kept) / static_cast<double>(vessels);
+    const double left = grams - static_cast<double>(vessels - 1) * each; // as the last is begun
+    const double exponent = seconds * grams / each * std::log(grams / left);
+    return cooled(from, room, rate, exponent);
+}
+
 double mixed_temperature(double capacity1, double celsius1, double capacity2, double celsius2) {
     return (capacity1 * celsius1 + capacity2 * celsius2) / (capacity1 + capacity2);
 }

@@ -1,6 +1,7 @@
 // Heating, cooling and mixing by heat. g, °C, s, W, J; heat capacities in J/g/K.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 
 #include "reckon/inputs.hpp"
@@ -23,6 +24,12 @@ std::optional<double> seconds_to_cool(double from, double to, double room, doubl
 
 /// The temperature after so many seconds.
 double cooled(double from, double room, double rate, double seconds);
+
+/// The temperature at which the last of so many vessels is poured, each taking `seconds` and as
+/// much wax; `rate` is that of all of it. What is left in the pot cools the faster the less it is,
+/// as 1/mass: the integral over a steady pour. `kept` of `grams` stays in the pot.
+double cooled_by_pouring(double from, double room, double rate, std::int64_t vessels,
+                         double seconds, double grams, double kept);
 
 /// Heat balance of two things that only exchange heat with each other: (C1 T1 + C2 T2) / (C1 + C2),
 /// C their heat capacities in J/K, over 0.

@@ -220,8 +220,15 @@ private:
         reach(i, steps_[i].temperature());
         const double kept = r_.kept_g * vessels() * (1 + r_.in.spare_share());
         const bool emptied = !(kept > 0) || r_.in.keep.pot.block != no_block;
-        do_it(i, work_seconds(steps_[i], vessels()) + (emptied ? wipe_seconds : 0));
         const double all = grams();
+        const double pouring = work_seconds(steps_[i], vessels());
+        std::optional<double> last;
+        if (const auto k = rate(); k && now_ && !on_heat_) {
+            last = cooled_by_pouring(*now_, r_.in.room_temperature(), *k, pot_.vessels,
+                                     pouring / vessels(), all, kept);
+        }
+        do_it(i, pouring + (emptied ? wipe_seconds : 0));
+        profile_.stages.back().last = last;
         if (all > 0 && kept > 0) {
             wax_ *= kept / all;
             scent_ *= kept / all;

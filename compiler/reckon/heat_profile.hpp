@@ -24,6 +24,7 @@ struct Stage {
     std::optional<double> from{};    // °C in the pot as it begins, where that is known
     std::optional<double> to{};      // °C as it ends
     std::optional<double> dropped{}; // °C in the pot once the cold scent is in
+    std::optional<double> last{};    // °C at which the last vessel of a first pour is poured
 };
 
 /// Why a time is not known, so that the sheet can say what would help.

@@ -6,6 +6,7 @@
 
 #include "reckon/bath.hpp"
 #include "reckon/fire.hpp"
+#include "reckon/hands.hpp"
 #include "reckon/melter.hpp"
 #include "reckon/pots_in_use.hpp"
 #include "reckon/worker.hpp"
@@ -23,25 +24,6 @@ std::int64_t fillings_of(const Reckoning& line) {
     for (const PotKind& pot : line.pots)
         sum += pot.pots;
     return sum;
-}
-
-/// What hands a profile wants, with washing or wiping before it counted at times under 0.
-std::vector<Interval> wanted_hands(const HeatProfile& profile, double before,
-                                   std::span<const double> top_ups) {
-    std::vector<Interval> wanted;
-    if (before > 0) wanted.push_back({-before, 0});
-    for (const double time : top_ups)
-        wanted.push_back({time, time + top_up_seconds});
-    for (const Stage& stage : profile.stages) {
-        if (stage.attended) wanted.push_back({stage.begins, stage.ends});
-    }
-    return wanted;
-}
-
-/// s that a step wants wax left since it was last warm.
-double wants_it_left(Verb verb) {
-    if (verb == Verb::smooth_top) return set_after;
-    return info(verb).has(trait::wants_cold) ? cold_after : 0;
 }
 
 class Day {
@@ -81,10 +63,13 @@ public:
         std::stable_sort(
             day_.shared_steps.begin(), day_.shared_steps.end(),
             [](const SharedStep& a, const SharedStep& b) { return a.begins < b.begins; });
-        if (!day_.melter.empty()) day_.melter_off = last_draw_ + draw_seconds;
+        if (!day_.melter.empty()) day_.melter_off = last_draw_;
         top_melter_up();
         day_.meltings = std::move(melter_.meltings);
-        day_.baths_at_once = most_at_once(bath_heats_);
+        for (const auto& [pot, baths] : baths_) {
+            if (baths.size() > 0) day_.baths.emplace_back(pot, baths.size());
+        }
+        end_of_day();
         day_.hands_on = worker_.taken() + some_time_;
         return std::move(day_);
     }
@@ -111,6 +96,8 @@ private:
         const bool other = day_.melter.empty() || day_.melter.back().melting != *melting;
         if (other || left_ + 1e-6 < grams) {
             const bool wiped = other && !day_.melter.empty();
+            // What it holds for the last jug is hot enough, and little of it is left.
+            if (!day_.melter.empty()) day_.melter_pauses.push_back(last_draw_);
             // Keeping its wax hot can't be put off; melting another filling can, and is: whoever
             // stays by it can't be well away from it with scented wax.
             const FireTimes heat{.heats = {{0, wanted.seconds.value_or(0)}},
@@ -150,9 +137,12 @@ private:
 
     void fill(std::size_t line, std::size_t kind, std::int64_t number, std::size_t profile,
               double from) {
-        PotInUse* const unit = first_free(units_[lines_[line].in.job.pot]);
+        PotInUse* const unit =
+            first_free(units_[lines_[line].in.job.pot], line, from, wash_seconds);
         const auto& moved = day_.profiles[profile + 1].moved; // as a bath that is hot has it
-        PotInUse* const keep = moved ? first_free(keeps_[lines_[line].in.keep.pot.block]) : nullptr;
+        PotInUse* const keep =
+            moved ? first_free(keeps_[lines_[line].in.keep.pot.block], line, 0, wash_seconds)
+                  : nullptr;
         const bool washed = unit->had_other_scent(line);
         const bool keep_washed = keep != nullptr && keep->had_other_scent(line);
         const double before = (washed + keep_washed) * wash_seconds;
@@ -162,8 +152,10 @@ private:
             free = std::max(free, keep->free + (keep_washed ? before : -*moved));
         }
         // In a bath that is still hot by then, if it is.
-        Place place = place_for(line, unit->last ? profile + 1 : profile, before, free);
-        if (unit->last && place.begins - unit->heated_till > bath_stays_hot) {
+        Baths& baths = baths_[lines_[line].in.job.pot];
+        const bool maybe_hot = baths.size() > 0;
+        Place place = place_for(line, profile + (maybe_hot ? 1 : 0), before, free);
+        if (maybe_hot && !baths.has_hot(place.begins, bath_stays_hot)) {
             place = place_for(line, profile, before, free);
         }
         const auto& [used, fire, tops, wanted, begins] = place;
@@ -176,11 +168,8 @@ private:
         unit->free = begins + made.in_pot();
         unit->last = line;
         unit->scented = scented;
-        if (!fire.heats.empty()) {
-            const Interval& heat = fire.heats.front();
-            unit->heated_till = begins + heat.ends;
-            if (lines_[line].in.pot.heated == Heated::water_bath)
-                bath_heats_.push_back({begins + heat.begins, begins + heat.ends});
+        if (!fire.heats.empty() && lines_[line].in.pot.heated == Heated::water_bath) {
+            baths.take(begins + fire.heats.front().begins, begins + fire.heats.front().ends);
         }
         if (keep != nullptr) {
             keep->free = ends;
@@ -271,10 +260,12 @@ private:
             const PotKind& pot = reckoning.pots[kind];
             // The first filling of a pot stands in a cold bath, one soon after it in a hot one.
             const std::size_t profile = day_.profiles.size();
-            for (const bool cold : {true, false}) {
-                day_.profiles.push_back(
-                    heat_profile_of(reckoning, pot, melter_.celsius_for(line), cold));
-            }
+            const auto drawn_at = melter_.celsius_for(line);
+            day_.profiles.push_back(heat_profile_of(reckoning, pot, drawn_at, true));
+            const Bath* bath = reckoning.in.pot.bath.get();
+            const bool same = bath == nullptr || bath->hot || drawn_at;
+            day_.profiles.push_back(same ? day_.profiles.back()
+                                         : heat_profile_of(reckoning, pot, drawn_at, false));
             join(day_.unknowns, day_.profiles.back().unknowns);
             const double wax = wax_of(pot);
             for (std::int64_t i = 0; i < pot.pots; ++i) {
@@ -333,6 +324,20 @@ private:
         day_.worked = std::max(day_.worked, now);
     }
 
+    /// What would be done long after the last pour can be done the next day: no time is planned.
+    void end_of_day() {
+        double poured = 0;
+        for (const Filling& filling : day_.fillings)
+            poured = std::max(poured, filling.begins + day_.profiles[filling.profile].length());
+        day_.worked = poured;
+        for (SharedStep& shared : day_.shared_steps) {
+            shared.next_day = shared.begins > poured + cold_after + 1;
+            if (shared.known && shared.attended && !shared.next_day) {
+                day_.worked = std::max(day_.worked, shared.ends);
+            }
+        }
+    }
+
     /// A melter's bath, while the melter is on: when somebody is free for it in due time, else as
     /// soon as somebody is.
     void top_melter_up() {
@@ -361,7 +366,7 @@ private:
     Timeline day_;
     Worker worker_;
     FireGuard fire_;
-    std::vector<Interval> bath_heats_;
+    std::map<BlockId, Baths> baths_; // by the pots' name
     PotsInUse units_, keeps_; // the pots wax is melted in, and those it waits in for a second pour
     const PotInput& melter_pot_;
     Melter melter_;

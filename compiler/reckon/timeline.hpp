@@ -36,7 +36,8 @@ struct SharedStep {
     double begins;
     double ends;
     bool attended;
-    bool known = true; // false: it may have to wait longer, till the wax is cold
+    bool known = true;     // false: it may have to wait longer, till the wax is cold
+    bool next_day = false; // so long after the last pour that it may as well wait
 };
 
 /// One melting in the batch's melter: the wax of all recipes that have the same blend.
@@ -81,7 +82,8 @@ struct Timeline {
     std::vector<SharedStep> shared_steps;
     std::vector<Melting> meltings;
     std::vector<MelterFilling> melter;  // in order
-    double melter_off = 0;              // when the last wax is drawn from it
+    double melter_off = 0;              // as its last wax is drawn
+    std::vector<double> melter_pauses;  // likewise, before it is filled again
     std::vector<double> melter_top_ups; // of its bath, between its fillings
     std::vector<Done> done;             // by line
     double worked = 0;                  // when the last hands are off, cures not counted
@@ -89,7 +91,7 @@ struct Timeline {
     bool too_many = false;              // over `most_fillings`: nothing else is filled in
     Unknowns unknowns;                  // of all profiles together
     std::vector<HeatStaysOn> heat_stays_on;
-    std::size_t baths_at_once = 0; // on the heat, at most; a melter's not counted
+    std::vector<std::pair<BlockId, std::size_t>> baths; // by the pots' name; a melter's not counted
     double known_till = 0; // times after this are 'at the earliest'; infinite if all are known
 };
 

@@ -10,18 +10,6 @@ constexpr double hair = 1e-6; // s: sums of seconds are not exact
 
 } // namespace
 
-std::size_t most_at_once(std::span<const Interval> intervals) {
-    std::size_t most = intervals.empty() ? 0 : 1;
-    for (const Interval& each : intervals) {
-        const auto on =
-            std::count_if(intervals.begin(), intervals.end(), [&](const Interval& other) {
-                return other.begins <= each.begins && each.begins < other.ends;
-            });
-        most = std::max(most, static_cast<std::size_t>(on));
-    }
-    return most;
-}
-
 double Worker::in_the_way(const Interval& interval) const {
     // The busy intervals don't overlap, so their ends are in order too.
     const auto first =

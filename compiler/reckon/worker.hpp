@@ -1,7 +1,6 @@
 // One pair of hands: when they are free for a piece of work that can't be stopped once begun. s.
 #pragma once
 
-#include <cstddef>
 #include <optional>
 #include <span>
 #include <vector>
@@ -13,9 +12,6 @@ struct Interval {
     double begins;
     double ends;
 };
-
-/// How many of them are on at one time, at most: as many as when one of them begins.
-std::size_t most_at_once(std::span<const Interval> intervals);
 
 class Worker {
 public:

@@ -33,14 +33,18 @@ BEFORE = [
     ("Wicks set in the vessels|Wicks counted", "some"),
     ("To hand: ", "some"),
     ("Pots clean and bone dry", "one"),
-    ("(?:[0-9]+ baths, each [^\n.]*\\. )?(?:(?:Hot w|W)ater in the bath: [^\n]*)?Hot water at hand", "bath"),
+    ("(?:(?:A bath|[0-9]+ baths) for [^\n]*)?Hot water at hand", "bath"),
     ("Scale level and zeroed", "more"),
     ("Thermometer to hand", "one"),
     ("Lid for each pot, and another or a fire blanket, to hand", "one"),
     ("Dry oven gloves", "one"),
-    ("What warms the vessels: no flame", "some"),
+    ("What smooths the tops: no hotter than a hair dryer", "some"),
+    ("What warms the vessels: nothing that glows", "some"),
     ("Scent blended", "premix"),
-    ("Scent weighed for each filling", "some"),
+    ("(?:Wax and scent|Wax|Scent) weighed for each filling", "some"),
+    ("For the second pour: a bowl", "some"),
+    ("Electric kettle, well away", "some"),
+    ("[^\n]+: thermostat tried", "more?"),
 ]
 
 # Words that look like markup. None of it may become any.
@@ -206,9 +210,9 @@ def grams_of(text):
 def expected_before(doc):
     """The lines before lighting as a pattern over their beginnings."""
     premix = sum(1 for recipe in doc["recipe"] if "premix" in recipe)
-    in_bath = any("Fill the bath up" in step["text"] for step in doc["step"])
+    in_bath = any("in the bath, no higher" in step["text"] or "Bath topped up" in step["text"] for step in doc["step"])
     bath = "?" if "melt" in doc else "" if in_bath else "{0}"  # a melter's is not in the TOML
-    counts = {"one": "", "some": "?", "more": "+", "premix": f"{{{premix}}}", "bath": bath}
+    counts = {"one": "", "some": "?", "more": "+", "more?": "*", "premix": f"{{{premix}}}", "bath": bath}
     return "".join(f"(?:(?:{start})[^\n]*\n){counts[how]}" for start, how in BEFORE)
 
 
@@ -331,7 +335,7 @@ def check_followed(sheet, doc):
     """The rows of the day, done one after another by whoever knows nothing else."""
     warmed = {step["recipe"] for step in doc["step"] if step["verb"] == "warm-vessels"}
     titles = {recipe["title"]: recipe["name"] for recipe in doc["recipe"]}
-    lit, warm, drawn, melter_on = set(), set(), False, False
+    lit, warm, drawn, melter_on, last_draw = set(), set(), False, False, False
     poured_last = {}
     for row in [row for rows in sheet.tables("The day") for row in rows[1:]]:
         when, till, which, what, meanwhile, _ = row
@@ -340,15 +344,18 @@ def check_followed(sheet, doc):
             lit.add(which)
         if re.search(r"\b(off|out)\b", what.split(":")[0]) and which in lit:
             lit.remove(which)
-        if "Put in one filling" in what or "Melt the wax to" in what:
+        if "melter on" in what:
             melter_on = True
         if "Melter off" in what:
             if not drawn:
                 yield "the melter is off before anything was drawn"
             melter_on = drawn = False
+            last_draw = True  # as the row says, one more
         drawn = drawn or "draw the wax" in what.lower()
-        if "draw the wax" in what.lower() and not melter_on:
-            yield f"{which} draws from a melter that is off"
+        if "draw the wax" in what.lower():
+            if not melter_on and not last_draw:
+                yield f"{which} draws from a melter that is off"
+            last_draw = last_draw and melter_on
         if "Warm its vessels" in what:
             warm.add(which)
         if "all heat off" in what.lower() and lit:
@@ -385,7 +392,8 @@ def check_dangers(sheet, doc):
                 yield f"{len(said)} lines of vapour that can light"
             continue
         text = finding["text"].replace("`", "").replace("+-", "±")
-        for part in (text, finding.get("because", "")):
+        # What is for the writer of the file, behind the first clause, may be left out.
+        for part in (text.split("; ")[0], finding.get("because", "")):
             if not any(part in line or part[:1].upper() + part[1:] in line for line in lines):
                 yield f"not among what to mind: {part!r}"
     lit = [line for line in lines if line.startswith("Vapour can light")]

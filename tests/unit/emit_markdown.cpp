@@ -64,7 +64,7 @@ TEST_CASE("what is at a glance") {
             "| Scent load | 8 % of the wax, 7.41 % of all; this wax holds 10 % of its weight |\n"));
     CHECK(has(sheet, "| Ceiling | never over **90 °C (194 °F)** |\n"));
     CHECK(has(sheet,
-              "| Scent goes in at | **70 °C (158 °F)**; its wax: 65 to 75 °C (149 to 167 °F) |\n"));
+              "| Scent goes in at | **70 °C (158 °F)**; soy: 65 to 75 °C (149 to 167 °F) |\n"));
     CHECK(has(sheet, "| Pour at | **60 °C (140 °F)** |\n"));
     CHECK(has(sheet, "- A rule of thumb was used.\n"));
 }
@@ -75,7 +75,7 @@ TEST_CASE("what is weighed, with the decimals of the scale") {
                      "| weigh | oil | supplier's lot | tick |\n|---:|---|---|---|\n"
                      "| **120.0 g** | lavender | | ☐ |\n"));
     CHECK(has(sheet, "### 3 fillings of pour-can, for 4 vessels each: 1223 ml in the pot when hot; "
-                     "keep back up to 31.8 g of it\n\n"
+                     "keep back what is left, 32.0 g or more\n\n"
                      "| weigh | material | supplier's lot | tick |\n|---:|---|---|---|\n"
                      "| **800.0 g** | soy | | ☐☐☐ |\n"));
     CHECK(has(sheet, "| 1080.0 g | in all | | |\n"));
@@ -100,7 +100,7 @@ TEST_CASE("steps are tasks with both scales and room for what was read") {
 TEST_CASE("US units come first where they are asked for or written") {
     const auto check_us = [](const std::string& sheet) {
         CHECK(has(sheet, "- [ ] Melt to **167 °F (75 °C)**. Never over 194 °F (90 °C).\\\n"));
-        CHECK(has(sheet, "its wax: 149 to 167 °F (65 to 75 °C) |"));
+        CHECK(has(sheet, "; soy: 149 to 167 °F (65 to 75 °C) |"));
         CHECK(has(sheet, "wrong by 5.4 F° (3 C°)\n"));
         CHECK(has(sheet, "12 dune-tumbler, 10.2 fl oz to the line |\n"));
         CHECK(has(sheet, "- [ ] Trim the wicks to **0.24 in**.\n"));
@@ -148,8 +148,10 @@ TEST_CASE("a batch: its lot, its date, and each recipe's own parts") {
     CHECK(has(sheet, "1. **Tide Line**: 12 × dune-tumbler, 3 fillings of pour-can\n"
                      "2. **plain-marsh**: 6 × tin-small\n"));
     CHECK(has(sheet, "\nLot: SM-1205 · Date: 2026-12-05 09:00 · Made by: ______________\n"));
-    CHECK(has(sheet, "- [ ] Vessels counted, clean and dry, well away from any heat: 12 "
-                     "dune-tumbler, 6 tin-small; three of each weighed empty, and marked\n"));
+    CHECK(has(
+        sheet,
+        "- [ ] Vessels counted, clean and dry, well away from any heat: 12 "
+        "dune-tumbler, 6 tin-small; three of each recipe's weighed empty, the weight on them\n"));
     CHECK(has(sheet, "- [ ] Pots clean and bone dry: 2 pour-can; those of a name marked 1, 2 and "
                      "so on, and one that holds well over 610 ml\n"));
     CHECK(has(sheet, "| Into each vessel | **262.0 g** at the first pour | **pour to the line, not "

@@ -50,6 +50,7 @@ inline RecipePlan tide_line_recipe() {
     recipe.scent_c = 70;
     recipe.pour_c = 60;
     recipe.scent_at = TemperatureRange{65, 75};
+    recipe.main_wax = "soy";
     recipe.wax_g = 3000;
     recipe.scent_g = 240;
     recipe.exact = {{PlanKind::wax, "soy", 2400, 0.8},

@@ -269,7 +269,8 @@ TEST_CASE("nobody is away while wax melts, no bath boils dry, no warm wick is tr
                 last = filling.begins + top_up;
                 ++topped;
             }
-            CHECK_MESSAGE(melting.ends - last <= longest + 31, text);
+            // It may come off the heat a little later than the next is due: half has boiled off then.
+            CHECK_MESSAGE(melting.ends - last <= 1.5 * longest + 31, text);
         }
         for (const SharedStep& shared : day.time.shared_steps) {
             if (day.lines[shared.line].in.steps[shared.step].verb != Verb::trim_wick) continue;
