@@ -66,6 +66,7 @@ private:
     void report_clashes(FileId file, const FileSet& before, const Use& use);
     std::optional<std::pair<Symbol, Symbol>> clash(FileId file, std::string_view name,
                                                    const FileSet& before, const Use& use) const;
+    void report_unknown_kind(const Tree& tree, NodeId head, NodeId kind);
     void enter_block(FileId file, NodeId node);
     void enter_broken_head(FileId file, NodeId node, NodeId head);
     void enter_let(FileId file, NodeId node);
