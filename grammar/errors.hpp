@@ -36,6 +36,7 @@ template <> inline constexpr Words words<have_needed>{"how much of what", "write
 template <> inline constexpr Words words<lot_text>{"the lot in quotes", "write lot \"B771\""};
 template <> inline constexpr Words words<clause_needed>{"a step after the comma", "write `, stir 2 min`"};
 template <> inline constexpr Words words<step_needed>{"a step", "a step begins with its verb: `melt to 75 °C`, `pour at 60 °C`"};
+template <> inline constexpr Words words<allow_out_of_steps>{"a step", "put this line in the recipe, above `steps {`"};
 template <> inline constexpr Words words<allow_rule>{"the name of a rule", "write `allow load-near-limit because \"the reason\"`"};
 template <> inline constexpr Words words<some_blanks_needed>{"`because` and the reason", "write `allow load-near-limit because \"the reason\"`"};
 template <> inline constexpr Words words<allow_because>{"`because` and the reason", "write `allow load-near-limit because \"the reason\"`"};

@@ -70,6 +70,18 @@ struct nest_lines : seq<nest_line, line_end, star<not_at<nest_end>, any_line>, b
 struct broken_nest : seq<at<nest_start>, word, sor<nest_lines, nest_line>, opt<one<'}'>>,
                          opt<blanks, opt<comment>, line_end>> {};
 
+/// An `allow` with steps behind it, or with the end of the steps and then more of the recipe: it
+/// stands among the steps. Otherwise they were not closed before it.
+struct allow_line : seq<blanks, word_allow, some_blanks, any_line, star<blank_line>> {};
+struct more_of_recipe : seq<blanks, sor<one<'}'>, key_start, seq<word_allow, some_blanks>>> {};
+struct closed_behind
+    : seq<one<'}'>, blanks, opt<comment>, line_end, star<blank_line>, more_of_recipe> {};
+struct step_behind
+    : not_at<sor<one<'}'>, eof, key_start, next_block, steps_start, seq<word_allow, some_blanks>>> {
+};
+struct allow_in_steps
+    : seq<allow_line, rep_opt<8, allow_line>, blanks, sor<closed_behind, step_behind>> {};
+
 /// Lines that only a block can have, outside any: one mistake (a `}` too many), told once.
 struct orphan_start
     : sor<key_start, steps_start, seq<sor<word_allow, word_pour, word_have>, some_blanks>> {};

@@ -101,9 +101,14 @@ struct clause_needed : seq<clause> {};
 struct step_needed : seq<clause> {};
 struct step : seq<must<step_needed>, opt<blanks, one<','>, gap, must<clause_needed>>,
                   opt<some_blanks, because>, must<member_close>> {};
-struct steps_end
-    : seq<blanks, sor<one<'}'>, eof, key_start, next_block, seq<word_allow, some_blanks>>> {};
-struct step_line : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<step>, broken>>> {};
+/// `allow` among the steps: one mistake, and the steps go on behind it.
+struct allow_out_of_steps : failure {};
+struct stray_allow : seq<at<allow_in_steps>, must<allow_out_of_steps>> {};
+struct steps_end : seq<blanks, sor<one<'}'>, eof, key_start, next_block,
+                                   seq<not_at<allow_in_steps>, word_allow, some_blanks>>> {};
+struct step_line
+    : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<sor<stray_allow, step>>, broken>>> {
+};
 struct steps
     : seq<word_steps, blanks,
           sor<one<'{'>, seq<unopened_colon, blanks, opt<one<'{'>>>,

@@ -3,7 +3,7 @@
 
 usage: phrases.py --waxwright BIN --tree TREE
 
-Every row of compiler/model/phrases.def is written into a recipe, with figures in its holes: a
+Every row of compiler/model/phrases_steps.def and phrases_lines.def is written into a recipe, with figures in its holes: a
 certain one is mended to the line that it promises, by one run of `check --mend`, and nothing is left
 to find there; another gets its question, and the file stays as it is. docs/phrases.md has the same
 rows (REBLESS=1 writes them). tests/phrases.txt has lines as makers write them, each with what a careful person would answer.
@@ -19,18 +19,29 @@ import sys
 import tempfile
 from pathlib import Path
 
+TABLES = ["phrases_steps.def", "phrases_lines.def"] # in the order in which they are read
 FRAME = {
     "vessel": "vessel jam-jar {", "brimful": "  brimful: 289 g of water",
-    "rest-of-vessel": "  bore: 74 mm\n  headspace: 12 mm\n  of: glass\n  made-for: candles\n}",
+    "bore": "  bore: 74 mm", "headspace": "  headspace: 12 mm", "of": "  of: glass",
+    "made-for": "  made-for: candles\n}",
+    "scale": "scale bench {", "reads": "  reads: 1 g\n}",
+    "pot": "pot steel-pot {", "pot-brimful": "  brimful: 2 l", "heated": "  heated: water-bath\n}",
+    "waxes": "wax my-wax like soy {", "in-wax": "  about: \"\"\n}",
+    "oils": "oil my-oil like lavender {", "in-oil": "  about: \"\"\n}",
+    "dyes": "additive my-dye {", "in-additive": "  about: \"\"\n}",
+    "extras": "extra my-lid {", "in-extra": "  about: \"\"\n}",
     "recipe": "recipe kitchen {", "title": "  notes: \"\"", "makes": "  makes: 6 jam-jar", "wax": "  wax: soy",
     "load": "  load: 7% of wax", "scent": "  scent: lavender",
     "wick": "  wick: cotton-braid-large", "steps": "  steps {", "wipe": "    wipe vessels",
     "set": "    set wick", "melt": "    melt to 75 °C", "off": "    off heat",
     "add": "    add scent at 70 °C, stir 2 min", "pour": "    pour at 60 °C",
     "leave": "    leave 4 h", "cure": "    cure 14 days", "end": "  }\n}",
+    "batch": "batch market-day {", "starts": "  starts: 2026-12-05 09:00",
+    "pours": "  pour 6 kitchen\n}", "file": "",
 }
 # What a line stands in the place of, by how it or its meaning begins; the first that fits.
-PLACES = [("brimful", "brimful"), ("fill", "brimful"), ("makes", "makes"), ("jar", "makes"),
+PLACES = [("headspace", "headspace"), ("bore", "bore"), ("made", "made-for"), ("of:", "of"),
+          ("reads", "reads"), ("heated:", "heated"), ("starts", "starts"), ("brimful", "brimful"), ("fill", "brimful"), ("makes", "makes"), ("jar", "makes"),
           ("wax", "wax"), ("load", "load"), ("fragrance: #", "load"), ("fragrance load", "load"),
           ("scent load", "load"), ("scent:", "scent"), ("fragrance", "scent"),
           ("essential", "scent"), ("scent oil", "scent"), ("wick:", "wick"), ("size", "brimful"),
@@ -38,6 +49,10 @@ PLACES = [("brimful", "brimful"), ("fill", "brimful"), ("makes", "makes"), ("jar
           ("dye", "title"), ("colo", "title"), ("cost", "title"), ("price", "title"),
           ("room", "title"), ("pot", "title"), ("scale", "title"), ("wipe", "wipe"),
           ("warm v", "wipe"), ("set", "set"), ("recipe", "recipe"), ("vessel", "vessel")]
+
+# The same for a row of one kind of block.
+PLACES_IN = {"vessel": "of", "recipe": "title", "oil": "in-oil", "additive": "in-additive",
+             "wax": "in-wax", "batch": "pours"}
 
 
 def place_of(line, meant):
@@ -52,7 +67,7 @@ def place_of(line, meant):
     return "leave"
 
 
-WORDS = {"4": "four", "7": "seven", "1/4": "¼"}
+WORDS = {"1": "one", "4": "four", "6": "six", "7": "seven", "1/4": "¼", "1/2": "half"}
 
 
 def row_sample(said, meant, question):
@@ -70,17 +85,27 @@ def row_sample(said, meant, question):
         values.update({"#": "9", "*": "fl oz"})
     elif said == "fragrance: *":
         values["*"] = "something strong"
-    elif re.match("(stir|leave|cure|hold) #.* @", said):
+    elif re.match("(stir|leave|cure|hold|rest|wait) #.* @", said):
         values.update({"#": "4", "@": "min" if re.match("stir|hold", said) else "weeks",
                        "*": "or so"})
+    elif "stir # @" in said and "add" in said:
+        values.update({"#": ["70", "2"], "@": "minutes"})
+    elif said.startswith("pour # ") and "@" in said:
+        values["@"], values["#"] = "kitchen", "4"
+    elif re.match("makes: # .*#", said):
+        values.update({"#": ["6", "200"], "@": ["cans", "ml"] if "@ of" in said else "ml"})
     elif said.startswith("load: # ^"):
         values.update({"#": "7", "*": "per jar"})
     elif said == "makes: # @ @":
         values.update({"#": "4", "@": ["jam", "jar"]})
+    elif said.startswith("name:"):
+        values["*"] = '"Low Tide"'
     elif said.startswith(("title", "notes")):
-        values.update({"@": "Low", "*": "Tide, strong"})
+        values.update({"@": "Low", "#": "2", "*": "Tide, strong"})
     elif "stir" in meant and "add" in meant and "#" in said:
         values.update({"*": "2 min", "#": "70"})
+    elif said.startswith("headspace"):
+        values["#"] = "4" if "# mm" in said else "1/2"
     elif re.search("@ #|@ and", said):
         values.update({"#": "80", "*": "%"})
     elif "trim" in meant:
@@ -90,7 +115,7 @@ def row_sample(said, meant, question):
         values.update({"#": "75", "*": "°C"})
     elif "load" in said or said.startswith("fragrance: #"):
         values.update({"*": "% of wax" if "# *" in said else "7% of wax", "#": "7"})
-        if "per pound" in said:
+        if re.search("pound|lb", said):
             values.update({"#": "1", "*": "of wax"})
     elif said.startswith("jar"):
         values["*"] = "jam-jar"
@@ -104,23 +129,28 @@ def row_sample(said, meant, question):
         values.update({"*": "min" if re.match("stir|hold", meant) else "h", "#": "4"})
 
     def fill(text, words=False):
-        names = iter(values["@"] if isinstance(values["@"], list) else [])
+        lists = {hole: iter(each) for hole, each in values.items() if isinstance(each, list)}
         def one(hole):
+            if hole[0][0] == "{": # the hole of that number
+                wanted = re.findall("[*#@~^]", said)[:int(hole[0][1])]
+                value = values[wanted[-1]]
+                return value[wanted.count(wanted[-1]) - 1] if isinstance(value, list) else value
             if hole[0] == "##":
                 return "#"
             if hole[0] == "~":
                 return "deg C" if text is said else "°C"
+            if hole[0] in lists:
+                return next(lists[hole[0]])
             if hole[0] == "#" and words:
                 return WORDS.get(values.get("#"), values.get("#", "#"))
-            if hole[0] == "@" and isinstance(values["@"], list):
-                return next(names)
             return values.get(hole[0], hole[0])
-        return re.sub(r"##|[*#@~^]", one, text)
+        return re.sub(r"##|\{\d\}|[*#@~^]", one, text)
     asked = re.sub("`[^`]*`", lambda part: fill(part[0]), question)
-    if said == meant and not re.match("stir|leave|cure|hold|makes|trim wick to # in|.*~", said):
+    if said == meant and not re.match("stir|leave|cure|hold|makes|trim wick to #|headspace|bore|.*~", said):
         said = said.title() # a row for capitals
         return fill(said), fill(meant), asked
-    return fill(said, said == meant), fill(meant), asked
+    in_words = said == meant or said == "load: # oz per lb" # in digits it has a rule of its own
+    return fill(said, in_words), fill(meant), asked
 
 
 class Checker:
@@ -145,7 +175,7 @@ class Checker:
         """(findings of the line, its line after --mend, whether a second --mend changes more)."""
         frame = dict(FRAME)
         indent = re.match(" *", frame[place])[0]
-        frame[place] = indent + line
+        frame[place] = indent + line + ("\n}" if frame[place].endswith("\n}") else "")
         parts = list(frame.values())
         text = "use waxes, oils, vessels, wicks\n\n" + "\n".join(parts) + "\n"
         number = text[:text.index("\n" + indent + line + "\n") + 1].count("\n") + 1
@@ -159,9 +189,12 @@ class Checker:
         return told, once.split("\n")[number - 1].strip(), again
 
 
-def check_row(t, said, meant, certain, question):
+def check_row(t, kind, said, meant, certain, question):
     line, promised, question = row_sample(said, meant, question)
     place = place_of(line.lower() if not said.startswith("fragrance: #") else "load", meant)
+    place = PLACES_IN.get(kind, place)
+    if re.match("width|diameter|across", said): # what it holds, said as well, is another question
+        place = "brimful"
     told, after, again = t.look(line, place)
     where = f"`{said}` ({line})"
     t.check(told, f"{where}: nothing is found")
@@ -176,6 +209,19 @@ def check_row(t, said, meant, certain, question):
         t.check(question and question in hints, f"{where}: asks {hints}, not {question!r}")
 
 
+def rows_of(table):
+    """(kind or empty, said, meant, sure, question) of each row."""
+    rows = re.findall(r'^PHRASE(?:_IN\((\w+), |\()"(.*?)", "(.*?)", (certain|asks), "(.*?)"\)$',
+                      table.replace('\\"', "\0"), re.M)
+    return [[part.replace("\0", '"') for part in row] for row in rows]
+
+
+def as_page(said, question):
+    """With the holes themselves where the table has their numbers."""
+    holes = re.findall("[*#@~^]", said)
+    return re.sub(r"\{(\d)\}", lambda number: holes[int(number[1]) - 1], question)
+
+
 def write_page(tree, table):
     """The page's tables again, from the table's own headings and rows."""
     page = Path(tree, "docs/phrases.md")
@@ -183,34 +229,35 @@ def write_page(tree, table):
     for line in table.splitlines():
         if heading := re.fullmatch("// ([A-Z][a-z ]+)", line):
             lines += ["", f"## {heading[1]}", "", "| you write | Waxwright has | |", "|---|---|---|"]
-        elif row := re.fullmatch(r'PHRASE\("(.*)", "(.*)", (certain|asks), "(.*)"\)', line):
-            said, meant, sure, question = [part.replace('\\"', '"').replace("##", "#")
-                                           for part in row.groups()]
+        elif line.startswith("PHRASE"):
+            (kind, said, meant, sure, question), = rows_of(line)
+            said += f"` in {'an' if kind[0] in 'aeiou' else 'a'} `{kind}" if kind else ""
             meant = f"`{meant}`" if meant else ""
-            lines.append(f"| `{said}` | {meant} | {sure if sure == 'certain' else question} |")
+            told = sure if sure == "certain" else as_page(said, question)
+            lines.append(f"| `{said}` | {meant} | {told} |".replace("##", "#"))
     page.write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
 def check_rows(t, tree):
-    text = Path(tree, "compiler/model/phrases.def").read_text(encoding="utf-8")
-    rows = re.findall(r'^PHRASE\("(.*?)", "(.*?)", (certain|asks), "(.*?)"\)$',
-                      text.replace('\\"', "\0"), re.M)
-    rows = [[part.replace("\0", '"') for part in row] for row in rows]
+    text = "\n".join(Path(tree, "compiler/model", name).read_text(encoding="utf-8")
+                     for name in TABLES)
+    rows = rows_of(text)
     t.check(len(rows) == len(re.findall("^PHRASE", text, re.M)) > 100, f"{len(rows)} rows are read")
-    for said, meant, sure, question in rows:
-        check_row(t, said, meant, sure == "certain", question)
+    for kind, said, meant, sure, question in rows:
+        check_row(t, kind, said, meant, sure == "certain", question)
     if os.environ.get("REBLESS"):
         write_page(tree, text)
     page = Path(tree, "docs/phrases.md").read_text(encoding="utf-8")
-    listed = re.findall(r"^\| `(.*?)` \| (?:`(.*?)`)? ?\| (.*) \|$", page, re.M)
-    wanted = [(said, meant.replace("##", "#"),
-               "certain" if sure == "certain" else question.replace("##", "#"))
-              for said, meant, sure, question in rows]
+    listed = re.findall(r"^\| `(.*?)`(?: in an? `(\w+)`)? \| (?:`(.*?)`)? ?\| (.*) \|$", page, re.M)
+    wanted = [(said, kind, meant.replace("##", "#"),
+               "certain" if sure == "certain" else as_page(said, question).replace("##", "#"))
+              for kind, said, meant, sure, question in rows]
     t.check(listed == wanted, f"docs/phrases.md differs: {set(listed) ^ set(wanted)}")
 
 
 def check_lines(t, tree):
-    """`line | rule | => mended` or `line | rule | ? words of the hint`; `line | ok`."""
+    """`line | rule | => mended` or `line | rule | ? words of the hint`; `line | ok`. In brackets
+    before the line, a place of FRAME where it doesn't follow from the line."""
     count = 0
     for raw in Path(tree, "tests/phrases.txt").read_text(encoding="utf-8").splitlines():
         if not raw.strip() or raw.startswith("#"):
@@ -219,7 +266,8 @@ def check_lines(t, tree):
         line, rule, *answer = [part.strip() for part in raw.split(" | ")]
         answer = answer[0] if answer else ""
         meant = answer[3:] if answer.startswith("=> ") else ""
-        told, after, again = t.look(line, place_of(line, meant))
+        place, line = re.fullmatch(r"(?:\[([a-z-]+)\] )?(.*)", line).groups()
+        told, after, again = t.look(line, place or place_of(line, meant))
         t.check(not again, f"{line}: a second --mend changes more")
         if rule == "ok":
             t.check(not told, f"{line}: {told}")

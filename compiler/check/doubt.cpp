@@ -18,7 +18,7 @@ namespace {
 /// A place where a rule has said all that is to be said: told itself, in doubt already, or, for the
 /// ceiling, told for the thermometer's sake.
 bool is_told(const Findings& findings, std::size_t from, const Finding& finding) {
-    const std::vector<Finding>& all = findings.all();
+    const Findings::List& all = findings.all();
     return std::any_of(all.begin() + static_cast<std::ptrdiff_t>(std::min(from, all.size())),
                        all.end(), [&](const Finding& told) {
                            if (!(told.at == finding.at)) return false;

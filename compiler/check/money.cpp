@@ -7,6 +7,7 @@
 
 #include "check/report.hpp"
 #include "reckon/cost.hpp"
+#include "units/unit.hpp"
 
 namespace waxwright {
 
@@ -86,6 +87,27 @@ std::vector<Used> used_by(const Model& model, const Job& job) {
     return used;
 }
 
+/// How a price is written, in the currency and the unit of those that are there.
+std::string sold_like(const Model& model, const std::vector<Used>& used, BlockId thing) {
+    Currency currency = find_currency("USD");
+    bool pounds = true;
+    for (const Used& each : used) {
+        const auto* sold = model.get<Packs>(each.thing, Key::sold);
+        if (sold == nullptr || sold->packs.count == 0) continue;
+        const Pack& pack = model.packs[sold->packs.first];
+        currency = pack.currency;
+        if (pack.dimension != dimension::mass && pack.dimension != dimension::volume) continue;
+        pounds = pack.unit != no_unit && unit(pack.unit).system == System::us;
+        break; // one by weight says both
+    }
+    const bool dollars = currency == find_currency("USD");
+    const auto price = [&](double amount) {
+        return dollars ? fmt::format("${:.2f}", amount) : show_money(amount, currency);
+    };
+    if (by_the_piece(model, thing)) return fmt::format("sold: 24 for {}", price(41.5));
+    return fmt::format("sold: {} for {}", pounds ? "10 lb" : "5 kg", price(38));
+}
+
 void check_prices(const Model& model, const Job& job, const std::vector<Used>& used,
                   Findings& findings) {
     const bool some = std::any_of(used.begin(), used.end(),
@@ -106,11 +128,8 @@ void check_prices(const Model& model, const Job& job, const std::vector<Used>& u
         }
         report(findings, job, Rule::price_missing, at,
                fmt::format("`{}` has no price, and other things used with it have one", name),
-               by_the_piece(model, each.thing) ? "write what it is sold for, as `sold: 24 for "
-                                                 "$41.50`; till then the sheet says `so far`"
-                                               : "write what it is sold for, as `sold: 10 lb for "
-                                                 "$38.00`; till then the sheet says "
-                                                 "`so far`");
+               fmt::format("write what it is sold for, as `{}`; till then the sheet says `so far`",
+                           sold_like(model, used, each.thing)));
     }
 }
 

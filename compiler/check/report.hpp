@@ -10,7 +10,7 @@
 namespace waxwright {
 
 /// Reports a finding about the job's recipe, and about its batch where it is a line of one. The
-/// reference is good until the next report.
+/// reference is good till the findings are sorted.
 Finding& report(Findings& findings, const Job& job, Rule rule, Span at, std::string message,
                 std::string hint = {});
 /// The same for a rule that is told as a note here, and as more elsewhere.

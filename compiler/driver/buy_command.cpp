@@ -15,15 +15,15 @@ namespace waxwright {
 int run_buy(const Options& options) {
     Sources sources;
     if (!add_root(sources, options.file)) return 2;
-    Workshop workshop = open_workshop(sources, read_from_disk(options));
+    Workshop workshop = open_workshop(std::move(sources), read_from_disk(options));
     const BlockId target = chosen(workshop.model, options);
     if (!options.out.empty()) {
-        const std::string why = output_clash({options.out}, sources);
+        const std::string why = output_clash({options.out}, workshop.model.sources);
         if (!why.empty()) return wrong_call(why);
     }
     work(workshop, target, options.make.value_or(0));
     const ReportStyle style{.notes = false, .colour = may_colour(STDERR_FILENO)};
-    write_error(findings_text(workshop.findings, sources, style, &workshop.model));
+    write_error(findings_text(workshop.findings, workshop.model.sources, style, &workshop.model));
     if (target == no_block) return 2;
     if (workshop.findings.has_errors()) {
         write_error(counts_line(workshop.findings, 1) + "; nothing is written\n");

@@ -137,9 +137,9 @@ int status_of(const Outcome& outcome, const Options& options) {
     return outcome.workshop.findings.has_errors() || warned ? 1 : 0;
 }
 
-int check(Sources& sources, const Options& options, const std::vector<bool>& rules, bool all_read) {
+int check(Sources sources, const Options& options, const std::vector<bool>& rules, bool all_read) {
     const std::size_t roots = sources.size();
-    Workshop workshop = open_workshop(sources, read_from_disk(options));
+    Workshop workshop = open_workshop(std::move(sources), read_from_disk(options));
     work(workshop);
     const Outcome outcome{workshop, workshop.findings.of_rules(rules), roots, all_read};
     const int printed = print(report(outcome, options));
@@ -166,10 +166,11 @@ bool write_mended(Mending& mending, const Sources& sources) {
     return good;
 }
 
-int check_and_mend(Sources& sources, const Options& options, const std::vector<bool>& rules,
+int check_and_mend(Sources roots_read, const Options& options, const std::vector<bool>& rules,
                    bool all_read) {
-    const std::size_t roots = sources.size();
-    Workshop before = open_workshop(sources, read_from_disk(options));
+    const std::size_t roots = roots_read.size();
+    Workshop before = open_workshop(std::move(roots_read), read_from_disk(options));
+    const Sources& sources = before.model.sources;
     work(before);
     Mending mending = mend(sources, before, rules, read_from_disk(options));
     const bool written = write_mended(mending, sources);
@@ -189,11 +190,11 @@ int check_and_mend(Sources& sources, const Options& options, const std::vector<b
     Sources now;
     for (FileId file = 0; file < roots; ++file)
         now.add(sources[file].name(), std::move(mending.texts[file]));
-    Workshop after = open_workshop(now, read_from_disk(options));
+    Workshop after = open_workshop(std::move(now), read_from_disk(options));
     work(after);
     const Outcome outcome{after, after.findings.of_rules(rules), roots, all_read};
     if (options.as.empty() || options.as == "text") {
-        text += left_lines(outcome.shown, now, options.notes, options.quiet);
+        text += left_lines(outcome.shown, after.model.sources, options.notes, options.quiet);
         text += fmt::format("{} mended; left: {}", done, last_line(outcome, options));
     } else {
         write_error(text);
@@ -215,8 +216,8 @@ int run_check(const Options& options) {
         all_read = add_root(sources, file) && all_read;
     }
     if (sources.size() == 0) return 2;
-    return options.mend ? check_and_mend(sources, options, *rules, all_read)
-                        : check(sources, options, *rules, all_read);
+    return options.mend ? check_and_mend(std::move(sources), options, *rules, all_read)
+                        : check(std::move(sources), options, *rules, all_read);
 }
 
 } // namespace waxwright

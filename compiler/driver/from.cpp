@@ -145,7 +145,7 @@ bool add_call(Sources& sources, const Options& options) {
 
 bool call_is_wrong(const Workshop& workshop) {
     const Sources& sources = workshop.model.sources;
-    const std::vector<Finding>& all = workshop.findings.all();
+    const Findings::List& all = workshop.findings.all();
     return std::any_of(all.begin(), all.end(), [&](const Finding& finding) {
         return finding.severity == Severity::error && sources[finding.at.file].name() == call_name;
     });

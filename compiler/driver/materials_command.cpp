@@ -103,7 +103,7 @@ int run_materials(const Options& options) {
     for (const LibraryModule& module : library_modules()) {
         sources.add(module_file(module.name), std::string(module.text));
     }
-    const Workshop workshop = open_workshop(sources, read_from_disk({}));
+    const Workshop workshop = open_workshop(std::move(sources), read_from_disk({}));
     const Model& model = workshop.model;
     const std::string text =
         options.word.empty() ? all_listed(model) : asked_for(model, options.word);

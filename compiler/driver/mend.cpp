@@ -167,7 +167,7 @@ private:
         const std::vector<std::string> texts = with(edits);
         for (FileId file = 0; file < texts.size(); ++file)
             files.add(sources_[file].name(), texts[file]);
-        Workshop after = open_workshop(files, read_);
+        Workshop after = open_workshop(std::move(files), read_);
         work(after);
         Errors errors = errors_of(after, grown_by(edits));
         worse_ = what_is_worse(errors, more);
@@ -243,9 +243,9 @@ Mending mend(const Sources& sources, const Workshop& before, const std::vector<b
         Sources now;
         for (FileId file = 0; file < all.texts.size(); ++file)
             now.add(sources[file].name(), all.texts[file]);
-        Workshop again = open_workshop(now, read);
+        Workshop again = open_workshop(std::move(now), read);
         work(again);
-        Mending more = Mender(now, again, read).run(wanted);
+        Mending more = Mender(again.model.sources, again, read).run(wanted);
         goes_on = changed(more);
         // What was refused has been tried again.
         all.mends.erase(std::remove_if(all.mends.begin(), all.mends.end(),

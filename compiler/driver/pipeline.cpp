@@ -17,10 +17,10 @@
 
 namespace waxwright {
 
-Workshop open_workshop(Sources& sources, const ReadFile& read) {
+Workshop open_workshop(Sources sources, const ReadFile& read) {
     Findings findings;
-    Model model = build_model(sources, read, findings);
-    answer_phrases(sources, findings);
+    Model model = build_model(std::move(sources), read, findings);
+    answer_phrases(model.sources, findings);
     return {std::move(model), std::move(findings), {}, {}, {}, {}};
 }
 
@@ -128,14 +128,15 @@ std::vector<Reckoning> reckonings_of(const Workshop& workshop, const BatchTasks&
 }
 
 Plan plan_of(const Workshop& workshop, const Task& recipe, WithMoney money) {
-    return plan_recipe(workshop.model, reckoning_of(workshop, recipe), *workshop.cautions, money);
+    return plan_recipe(workshop.model, reckoning_of(workshop, recipe), workshop.findings,
+                       *workshop.cautions, money);
 }
 
 Plan plan_of(const Workshop& workshop, BlockId id, WithMoney money) {
     for (const BatchTasks& batch : workshop.batches) {
         if (batch.batch != id) continue;
-        return plan_batch(workshop.model, id, reckonings_of(workshop, batch), *workshop.cautions,
-                          money);
+        return plan_batch(workshop.model, id, reckonings_of(workshop, batch), workshop.findings,
+                          *workshop.cautions, money);
     }
     const auto recipe = std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
                                      [&](const Task& each) { return each.job.recipe == id; });

@@ -29,8 +29,7 @@ struct BatchTasks {
     std::vector<Task> lines;
 };
 
-/// Everything that is known of the files of a run. The sources must outlive it, and it stays where
-/// it is once work() has been done: the index of its findings points into it.
+/// Everything that is known of the files of a run; it owns their texts, and may be moved.
 struct Workshop {
     Model model;
     Findings findings;
@@ -43,7 +42,7 @@ struct Workshop {
 };
 
 /// Text to model: parses the roots in `sources` and what they use. Syntax, units, names, blends.
-Workshop open_workshop(Sources& sources, const ReadFile& read);
+Workshop open_workshop(Sources sources, const ReadFile& read);
 
 /// Model to findings: reckons every recipe and batch, checks each, settles the findings. With
 /// `make` over 0 that many are made of `recipe`, or of every recipe for no_block.

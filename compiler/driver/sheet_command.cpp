@@ -217,7 +217,8 @@ int run_sheet(const Options& options) {
     if (!clash(options).empty()) return wrong_call(clash(options));
     Sources sources;
     if (!add_root(sources, options.file) || !add_call(sources, options)) return 2;
-    Workshop workshop = open_workshop(sources, read_from_disk(options));
+    Workshop workshop = open_workshop(std::move(sources), read_from_disk(options));
+    const Sources& files = workshop.model.sources;
     workshop.model.ounces =
         options.units == "us"; // in the TOML too: the same call, the same weights
     BlockId target = no_block;
@@ -232,7 +233,7 @@ int run_sheet(const Options& options) {
         }
         if (!wrong && !options.from.empty()) from = count_from(workshop, target, options);
     }
-    if (const std::string why = output_clash(files_to_write(workshop, target, options), sources);
+    if (const std::string why = output_clash(files_to_write(workshop, target, options), files);
         !why.empty()) {
         return wrong_call(why);
     }
@@ -241,7 +242,7 @@ int run_sheet(const Options& options) {
     if (counted && batch) make_sets(workshop.model, target, from->enough.count);
     work(workshop, target, counted && !batch ? from->enough.count : options.make.value_or(0));
     const ReportStyle style{.notes = false, .colour = may_colour(STDERR_FILENO)};
-    write_error(findings_text(workshop.findings, sources, style, &workshop.model));
+    write_error(findings_text(workshop.findings, files, style, &workshop.model));
     if (wrong) return 2;
     if (workshop.findings.has_errors()) {
         write_error(counts_line(workshop.findings, 1) + "; nothing is written\n");

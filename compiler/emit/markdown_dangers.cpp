@@ -82,10 +82,15 @@ void write_lights(SheetWriter& sheet, const Danger& danger) {
         sheet.temperature(*recipe.scent_c);
         if (recipe.flash_c) sheet.say(", and can light from ").temperature(*recipe.flash_c);
     }
+    const bool flame =
+        std::any_of(sheet.plan.recipes.begin(), sheet.plan.recipes.end(),
+                    [](const RecipePlan& recipe) { return recipe.heated == Choice::flame; });
     sheet.say(sheet.plan.melts.empty()
-                  ? ". All heat off; no flame in the room."
-                  : ". The jug well away from the melter, the melter's lid on; other "
-                    "heat off, no flame in the room.");
+                  ? ". All heat off."
+                  : ". The jug well away from the melter, the melter's lid on; other heat off.");
+    // Poured vessels stand open for hours, and the next pot is melted meanwhile.
+    sheet.say(flame ? " No flame near poured vessels."
+                    : " From the first scent on electric heat only: no flame in the room.");
     sheet.say(" Air the room.");
 }
 

@@ -86,7 +86,7 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
         const ScalePlan& scale = sheet.plan.recipes[row.recipe].scale;
         sheet.say("**")
             .weight(melt.weighed_g, melt.division_g, scale)
-            .say(":** melter on, a scoop at a "
+            .say(":** bottom covered, melter on, a scoop at a "
                  "time; melt it to **");
         sheet.temperature(melt.celsius)
             .say("**; stay with it, and keep it there until it is drawn");
@@ -190,7 +190,7 @@ void write_if_late(SheetWriter& sheet) {
                   : "all heat is off, under the other pots too: melt them on afterwards. ");
     sheet.say("**Too cool?** Unscented wax goes ");
     sheet.say(melter ? "back into the melter, once no scented wax stands open: draw it again"
-                     : "back on the heat once no scented wax stands open");
+                     : "back on the heat once no scented wax stands open in a pot");
     sheet.say("; scented wax never does: pour it if it still runs, else let it set and throw it "
               "away (wax "
               "kept back: by its row). A wait counts from your own pour. "

@@ -135,6 +135,7 @@ void write_pots(SheetWriter& sheet) {
 
 /// "A bath for pour-can, at most 2000 ml of hot water. ", of each name of pots that stands in one.
 void write_baths(SheetWriter& sheet) {
+    if (sheet.plan.baths.size() > 1) sheet.say("Each on a plate of its own: ");
     for (const BathPlan& bath : sheet.plan.baths) {
         if (bath.count > 1) {
             sheet.number(bath.count).say(" baths for ");
@@ -221,7 +222,7 @@ void write_second_pour(SheetWriter& sheet, bool hot_bath) {
     if (second) sheet.say("- [ ] For the second pour: a bowl, a dry cloth\n");
     if (second || hot_bath) {
         sheet.say("- [ ] Electric kettle, well away: it is heat too, on only while no scented wax "
-                  "stands open\n");
+                  "stands open in a pot\n");
     }
 }
 

@@ -31,7 +31,7 @@ auto key(const Finding& finding) {
 
 /// Indices of `values` by key, and those of one key in the order in which they stand.
 template <typename T>
-std::vector<std::size_t> by_key(const std::vector<T>& values) {
+std::vector<std::size_t> by_key(const T& values) {
     std::vector<std::size_t> order(values.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::stable_sort(order.begin(), order.end(),
@@ -41,7 +41,7 @@ std::vector<std::size_t> by_key(const std::vector<T>& values) {
 
 /// Keeps those of `values` for which `kept` is true, in their order.
 template <typename T>
-void keep(std::vector<T>& values, const std::vector<bool>& kept) {
+void keep(T& values, const std::vector<bool>& kept) {
     std::size_t end = 0;
     for (std::size_t i = 0; i < values.size(); ++i) {
         if (!kept[i]) continue;
@@ -53,7 +53,7 @@ void keep(std::vector<T>& values, const std::vector<bool>& kept) {
 
 /// Drops what stands a second time; the rest stays in its order.
 template <typename T>
-void drop_repeats(std::vector<T>& values) {
+void drop_repeats(T& values) {
     if (values.size() < 2) return;
     const std::vector<std::size_t> order = by_key(values);
     std::vector<bool> kept(values.size(), true);

@@ -3,6 +3,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <deque>
 #include <optional>
 #include <set>
 #include <string>
@@ -68,7 +69,11 @@ inline constexpr std::uint32_t most_errors = 10'000;
 /// The sink. Findings come in as they are met and leave in the order people read them.
 class Findings {
 public:
-    /// Reports with the registry's severity. The reference is good until the next report. Of a file
+    /// In a row that grows without moving what is in it: a reference to one stays good till they
+    /// are sorted.
+    using List = std::deque<Finding>;
+
+    /// Reports with the registry's severity. The reference is good till sort_and_join(). Of a file
     /// that has too many errors no more are kept. Of a message or hint that quotes pages of a file
     /// the middle is left out.
     Finding& report(Rule rule, Span at, std::string message, std::string hint = {});
@@ -93,7 +98,7 @@ public:
     /// and settled again.
     void sort_and_join(const Sources& sources);
 
-    const std::vector<Finding>& all() const { return all_; }
+    const List& all() const { return all_; }
     /// Lets each be told better: its message, hint and fixes may change, its rule and place may
     /// not.
     template <typename Visit>
@@ -117,7 +122,7 @@ private:
     void merge();
     void sort(const Sources& sources);
 
-    std::vector<Finding> all_;
+    List all_;
     std::optional<Finding> dropped_;    // the last one of a file with too many errors
     std::vector<std::uint32_t> errors_; // by file
     std::set<std::tuple<FileId, std::uint32_t, std::uint32_t, Rule>> counted_; // those errors

@@ -45,7 +45,7 @@ void BlockReader::read_block(BlockId id) {
     const Block block = model_.blocks[id]; // the vector may grow under a reference, not its copy
     Own own;
     own.entries.reserve(16);
-    const Children parts = tree(block.file).children(block.node);
+    const Children parts = tree(block.file).children(names_.block_nodes[id]);
     for (std::size_t i = 1; i < parts.size() && !findings_.too_many(block.file); ++i) {
         read_statement(id, parts[i], own);
     }
@@ -56,7 +56,8 @@ void BlockReader::read_block(BlockId id) {
 /// What the name behind `like` stands for; a block's own name is looked for in used files only.
 const Symbol* BlockReader::liked(BlockId id) {
     const Block& block = model_.blocks[id];
-    const Children head = tree(block.file).children(tree(block.file).children(block.node)[0]);
+    const Children head =
+        tree(block.file).children(tree(block.file).children(names_.block_nodes[id])[0]);
     const std::string_view name = tree(block.file).text(head[2]);
     return name == block.name ? names_.find_used(block.file, name) : names_.find(block.file, name);
 }
@@ -74,7 +75,8 @@ std::string BlockReader::like_loop(BlockId id, BlockId liked_id) {
 
 void BlockReader::read_like(BlockId id) {
     const Block block = model_.blocks[id];
-    const Children head = tree(block.file).children(tree(block.file).children(block.node)[0]);
+    const Children head =
+        tree(block.file).children(tree(block.file).children(names_.block_nodes[id])[0]);
     if (head.size() < 3) return;
     const At name{block.file, head[2]};
     const bool own_name = text(name) == block.name;

@@ -6,9 +6,10 @@
 
 namespace waxwright {
 
-/// Reads every file of `sources` (the roots, in that order) and what they use into a Model.
+/// Reads every file of `sources` (the roots, in that order) and what they use into a Model, which
+/// owns their texts from then on.
 /// Whatever is wrong with names, dimensions, blends and shapes is told on the way; what could not
 /// be read is absent, and later stages say nothing of it.
-Model build_model(Sources& sources, const ReadFile& read, Findings& findings);
+Model build_model(Sources sources, const ReadFile& read, Findings& findings);
 
 } // namespace waxwright

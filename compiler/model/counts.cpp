@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "model/count_reader.hpp"
+#include "model/phrase_text.hpp"
 
 namespace waxwright {
 
@@ -29,7 +30,7 @@ std::optional<BlockId> CountReader::block_named(FileId file, std::string_view na
                                                 BlockKind refers) {
     const Symbol* symbol = names_.find(file, name);
     if (symbol == nullptr) {
-        lookup_.unknown_name(file, name, at);
+        lookup_.unknown_name(file, name, at, refers);
         return std::nullopt;
     }
     if (symbol->what == Symbol::What::poisoned) return std::nullopt;
@@ -134,8 +135,7 @@ std::optional<Count> CountReader::read_count(At operand, BlockKind refers) {
         number->value = read_number(text({operand.file, parts[0]})).value_or(-1);
         block = block_named(name.file, text(name), span(name), refers);
     } else if (const std::optional<Span> two = two_words(operand)) {
-        std::string joined(model_.sources.slice(*two));
-        std::replace(joined.begin(), joined.end(), ' ', '-');
+        const std::string joined = joined_by_hyphens(model_.sources.slice(*two));
         findings_.report(
             Rule::syntax, *two, fmt::format("`{}` can't be a name", model_.sources.slice(*two)),
             fmt::format("a name is one word, its parts joined by hyphens: `{}`", joined));

@@ -1,9 +1,11 @@
 // What can be wrong with a figure: its dimension, its size, or what it is put together with.
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
 
 #include "model/evaluator.hpp"
+#include "model/phrase_text.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -28,6 +30,12 @@ std::string unit_choice(const Quantity& quantity, Dimension dimension, std::stri
     if (dimension == dimension::interval) return "write its unit: C° or F°";
     if (dimension == dimension::time) return "write its unit: min, h or days";
     return fmt::format("write its unit: {} {}, for example", written, example);
+}
+
+/// The number that a figure begins with: `2 3/4` of `2 3/4 in`, `20` of `20C°`.
+std::string number_of(std::string_view written) {
+    const std::size_t end = std::min(written.find_first_not_of("0123456789./- "), written.size());
+    return std::string(trimmed(written.substr(0, end)));
 }
 
 /// True for one number and one unit, with nothing else in it: `3 °C`, and not `(3 °C + 1 °C)`.
@@ -87,7 +95,8 @@ bool Evaluator::has_dimension(const Quantity& quantity, Dimension dimension, At 
 void Evaluator::mismatch(const Quantity& quantity, Dimension dimension, At operand) {
     const Span at = span(operand);
     const std::string_view written = text(operand);
-    const std::string number = fmt::format("{}", written.substr(0, written.find_first_of(" °")));
+    const std::string number = number_of(written);
+    const std::string spaced = squeezed(written); // in what is to be written
     if (quantity.dimension == dimension::count && dimension != dimension::count) {
         const std::string_view example = example_unit(dimension);
         add_use(findings_.report(
@@ -103,16 +112,16 @@ void Evaluator::mismatch(const Quantity& quantity, Dimension dimension, At opera
             fmt::format("{} is a weight, and a volume is wanted here", written),
             ounces ? fmt::format("for a volume write {} fl oz; for the water that fills it, "
                                  "{} of water",
-                                 number, written)
+                                 number, spaced)
                    : fmt::format("write a volume, in ml or fl oz; for the water that fills it, "
                                  "{} of water",
-                                 written));
+                                 spaced));
         add_use(finding);
         // Two readings, some hundredths apart: which one it was only the maker knows.
         if (ounces && is_plain(written, number)) {
             finding.fixes.push_back(put(at, number + " fl oz", false));
         }
-        finding.fixes.push_back(put(at, fmt::format("{} of water", written), false));
+        finding.fixes.push_back(put(at, fmt::format("{} of water", spaced), false));
         return;
     }
     std::string hint;
@@ -147,8 +156,7 @@ bool Evaluator::fits_a_vessel(const Quantity& quantity, Span at) {
     constexpr double widest = 500; // mm
     if (quantity.dimension != dimension::length || quantity.value <= widest) return true;
     const std::string_view written = model_.sources.slice(at);
-    const std::string number =
-        fmt::format("{}", written.substr(0, written.find_first_of(" cmift")));
+    const std::string number = number_of(written);
     findings_.report(Rule::out_of_range, at,
                      fmt::format("{} is more than any candle vessel measures (50 cm)", written),
                      quantity.unit != no_unit && unit(quantity.unit).symbol != "mm"

@@ -72,7 +72,6 @@ private:
 struct Block {
     BlockKind kind;
     FileId file;
-    NodeId node;
     std::string_view name;
     Span name_at;
     Span head_at;  // `recipe tide-line like gentle`
@@ -91,9 +90,9 @@ struct Block {
 
 class Model {
 public:
-    explicit Model(const Sources& files) : sources(files) {}
+    explicit Model(Sources files) : sources(std::move(files)) {}
 
-    const Sources& sources;
+    Sources sources;           // whose texts the names and places here are pieces of
     std::vector<FileId> roots; // the files named on the command line, in that order
     std::vector<Block> blocks;
     std::vector<Entry> entries;

@@ -45,10 +45,19 @@ std::optional<Pack> ValueReader::read_pack(At phrase, BlockKind block) {
     const At operand{phrase.file, parts[0]};
     const bool has_price = parts.size() == 2 && kind({phrase.file, parts[1]}) == Kind::for_;
     if (!has_price) {
+        // In the currency and the unit of what has been read of this file before.
+        const bool any = !model_.packs.empty();
+        const Pack like = any ? model_.packs.back() : Pack{};
+        const bool metric = any && like.unit != no_unit && unit(like.unit).system == System::metric;
         findings_.report(
             Rule::syntax, span(phrase),
             fmt::format("`{}` is not a pack with a price", text(phrase)),
-            "write 10 lb for $38.00, or 24 for 41.50 EUR, with commas between the packs");
+            any ? fmt::format("write {} for {}, with commas between the packs",
+                              by_the_piece(block) ? "24"
+                              : metric            ? "5 kg"
+                                                  : "10 lb",
+                              show_money(by_the_piece(block) ? 41.5 : 38, like.currency))
+                : "write 10 lb for $38.00, or 24 for 41.50 EUR, with commas between the packs");
         return std::nullopt;
     }
     const At price_at{phrase.file, tree(phrase.file).last_child(parts[1])};

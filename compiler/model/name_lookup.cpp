@@ -36,14 +36,15 @@ std::vector<LibraryName> all_library_names() {
 
 } // namespace
 
-const Symbol* NameLookup::look_up(At name) {
+const Symbol* NameLookup::look_up(At name, BlockKind refers) {
     const Symbol* symbol = names_.find(name.file, text(name));
-    if (symbol == nullptr) unknown_name(name.file, text(name), span(name));
+    if (symbol == nullptr) unknown_name(name.file, text(name), span(name), refers);
     return symbol;
 }
 
 /// Kept till the end, so that each name is told once, where it stands first, with its other places.
-void NameLookup::unknown_name(FileId file, std::string_view name, Span at, std::string_view also) {
+void NameLookup::unknown_name(FileId file, std::string_view name, Span at, BlockKind refers,
+                              std::string_view also) {
     if (findings_.too_many(file)) return;
     const auto [place, fresh] = unknown_names_.try_emplace({file, name});
     place->second.places.push_back(at);
@@ -62,7 +63,7 @@ void NameLookup::unknown_name(FileId file, std::string_view name, Span at, std::
         unknown.sure = true;
         return;
     }
-    unknown.hint = unknown_hint(file, name, names);
+    unknown.hint = unknown_hint(file, name, names, refers);
     unknown.meant = nearest(name, names);
     // What could not be read may have declared the very name.
     unknown.sure = !loaded_.files[file].incomplete && !unknown.meant.empty() &&
@@ -71,43 +72,85 @@ void NameLookup::unknown_name(FileId file, std::string_view name, Span at, std::
 
 namespace {
 
-/// "which one: `clove-bud`, `clove-leaf`?": names of which this is a word, or the beginning of one.
-std::string kinds_of(std::string_view name, std::span<const std::string_view> names) {
-    constexpr std::size_t most_shown = 4;
+/// The words of a name, between its hyphens.
+std::vector<std::string_view> words_of(std::string_view name) {
+    std::vector<std::string_view> words;
+    for (std::size_t at = 0; at <= name.size();) {
+        const std::size_t end = std::min(name.find('-', at), name.size());
+        words.push_back(name.substr(at, end - at));
+        at = end + 1;
+    }
+    return words;
+}
+
+/// True if each word of `some` is one of `all`, or begins one where it is long enough to say so.
+bool has_all(std::span<const std::string_view> all, std::span<const std::string_view> some) {
     constexpr std::size_t long_enough = 5; // `rose` is no short word for rosemary
+    return std::all_of(some.begin(), some.end(), [&](std::string_view word) {
+        return std::any_of(all.begin(), all.end(), [&](std::string_view each) {
+            return each == word || (word.size() >= long_enough && each.starts_with(word));
+        });
+    });
+}
+
+/// "which one: `clove-bud`, `clove-leaf`?": names that have all words of this one, in any order;
+/// where there is none, such as have no other words than it has: `orange` of `sweet-orange`.
+std::string kinds_of(std::string_view name, std::span<const std::string_view> names) {
+    constexpr std::size_t most_shown = 6;
+    constexpr std::size_t shortest = 4; // of a name that is a part of this one
+    const std::vector<std::string_view> wanted = words_of(name);
     std::vector<std::string> kinds;
+    std::vector<std::string> parts;
     for (const std::string_view each : names) {
-        if (each.size() > name.size() && each.starts_with(name) && each[name.size()] == '-') {
-            kinds.push_back(fmt::format("`{}`", each)); // `cotton-braid`
-            continue;
-        }
-        for (std::size_t at = 0; at < each.size();) {
-            const std::size_t end = std::min(each.find('-', at), each.size());
-            const std::string_view part = each.substr(at, end - at);
-            if (part == name || (name.size() >= long_enough && part.starts_with(name))) {
-                kinds.push_back(fmt::format("`{}`", each));
-                break;
-            }
-            at = end + 1;
+        const std::vector<std::string_view> words = words_of(each);
+        if (has_all(words, wanted)) {
+            kinds.push_back(fmt::format("`{}`", each));
+        } else if (each.size() >= shortest && wanted.size() > words.size() &&
+                   std::all_of(words.begin(), words.end(), [&](std::string_view word) {
+                       return std::find(wanted.begin(), wanted.end(), word) != wanted.end();
+                   })) {
+            parts.push_back(fmt::format("`{}`", each));
         }
     }
+    if (kinds.empty()) kinds = std::move(parts);
     if (kinds.empty() || kinds.size() > 2 * most_shown) return {};
     std::sort(kinds.begin(), kinds.end());
     kinds.resize(std::min(kinds.size(), most_shown));
+    if (kinds.size() == 1) return fmt::format("did you mean {}?", kinds.front());
     return fmt::format("which one: {}?", fmt::join(kinds, ", "));
 }
 
 } // namespace
 
+/// The names of such blocks as are wanted; where that isn't known, of all that a recipe is made of.
+std::vector<std::string_view>
+NameLookup::of_kind(FileId file, std::span<const std::string_view> names, BlockKind refers) const {
+    std::vector<std::string_view> fitting;
+    for (const std::string_view name : names) {
+        const Symbol* symbol = names_.find(file, name);
+        if (symbol == nullptr || symbol->what == Symbol::What::poisoned) continue;
+        if (symbol->what == Symbol::What::let) {
+            if (refers == BlockKind::unknown) fitting.push_back(name);
+            continue;
+        }
+        const BlockKind kind = model_.blocks[symbol->id].kind;
+        const bool fits = refers != BlockKind::unknown
+                              ? kind == refers
+                              : bought(kind) != Bought::never || kind == BlockKind::substance;
+        if (fits) fitting.push_back(name);
+    }
+    return fitting;
+}
+
 /// Empty where the name may be in a file that could not be read.
 std::string NameLookup::unknown_hint(FileId file, std::string_view name,
-                                     std::span<const std::string_view> names) {
+                                     std::span<const std::string_view> names, BlockKind refers) {
     // Where something could not be read the name may stand there: only a slip of one letter is
     // sure.
     if (loaded_.files[file].incomplete && nearest(name, names, 1).empty()) return {};
     std::string hint = did_you_mean(name, names);
     if (!hint.empty()) return hint;
-    hint = kinds_of(name, names);
+    hint = kinds_of(name, of_kind(file, names, refers));
     if (!hint.empty()) return hint;
     hint = module_hint(name);
     if (hint.empty()) hint = library_kinds(name);

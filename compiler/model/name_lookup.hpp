@@ -22,11 +22,13 @@ public:
     explicit NameLookup(ReadingContext& context) : Reading(context) {}
 
     /// Nothing, and remembered as unknown, where the name stands for nothing.
-    const Symbol* look_up(At name);
+    const Symbol* look_up(At name, BlockKind refers = BlockKind::unknown);
     /// Once all is read: each unknown name once, where it stands first, with its other places.
     void report_unknown_names();
-    /// `also` is a word that may stand there besides.
-    void unknown_name(FileId file, std::string_view name, Span at, std::string_view also = {});
+    /// `refers` is the kind of block that is wanted there, where that is known; `also` is a word
+    /// that may stand there besides.
+    void unknown_name(FileId file, std::string_view name, Span at,
+                      BlockKind refers = BlockKind::unknown, std::string_view also = {});
 
 private:
     struct Unknown {
@@ -36,7 +38,9 @@ private:
         bool sure = false;        // it can't be another
     };
     std::string unknown_hint(FileId file, std::string_view name,
-                             std::span<const std::string_view> names);
+                             std::span<const std::string_view> names, BlockKind refers);
+    std::vector<std::string_view> of_kind(FileId file, std::span<const std::string_view> names,
+                                          BlockKind refers) const;
     std::string module_hint(std::string_view name);
     std::string library_kinds(std::string_view name);
 

@@ -160,6 +160,33 @@ void Names::enter_file(FileId file) {
     }
 }
 
+/// A word that people use for such a thing goes before one that is only spelt like a kind.
+void Names::report_unknown_kind(const Tree& tree, NodeId head, NodeId kind) {
+    const std::string_view written = tree.text(kind);
+    const Span at = tree.span(kind);
+    std::string lower(written);
+    std::transform(lower.begin(), lower.end(), lower.begin(),
+                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
+    const BlockKind meant = block_kind_meant(lower);
+    std::string_view behind = tree.text(head).substr(written.size());
+    while (behind.ends_with(' '))
+        behind.remove_suffix(1);
+    std::string hint =
+        meant == BlockKind::unknown
+            ? did_you_mean(written, block_kind_words())
+            : fmt::format("is it {}? write `{}{} {{`", with_article(meant), word(meant), behind);
+    if (hint.empty()) {
+        hint = fmt::format("the kinds are {}", fmt::join(block_kind_words(), ", "));
+    }
+    Finding& finding = findings_.report(
+        Rule::syntax, at, fmt::format("`{}` is not a kind of block", written), std::move(hint));
+    if (meant == BlockKind::unknown) {
+        offer_nearest(finding, at, written, block_kind_words(), Spelling::word);
+    } else {
+        finding.fixes.push_back(put(at, std::string(word(meant)), false));
+    }
+}
+
 void Names::enter_block(FileId file, NodeId node) {
     const Tree& tree = loaded_.files[file].tree;
     const NodeId head = tree.children(node)[0];
@@ -173,15 +200,7 @@ void Names::enter_block(FileId file, NodeId node) {
     const BlockKind kind = find_block_kind(tree.text(parts[0]));
     const bool like_own_name = parts.size() > 2 && tree.text(parts[2]) == name;
     if (kind == BlockKind::unknown) {
-        std::string hint = did_you_mean(tree.text(parts[0]), block_kind_words());
-        if (hint.empty()) {
-            hint = fmt::format("the kinds are {}", fmt::join(block_kind_words(), ", "));
-        }
-        Finding& finding = findings_.report(
-            Rule::syntax, tree.span(parts[0]),
-            fmt::format("`{}` is not a kind of block", tree.text(parts[0])), std::move(hint));
-        offer_nearest(finding, tree.span(parts[0]), tree.text(parts[0]), block_kind_words(),
-                      Spelling::word);
+        report_unknown_kind(tree, head, parts[0]);
         declare(file, name, {Symbol::What::poisoned, 0, at}, true);
         return;
     }
@@ -190,11 +209,11 @@ void Names::enter_block(FileId file, NodeId node) {
     const auto id = static_cast<BlockId>(model_.blocks.size());
     model_.blocks.push_back({.kind = kind,
                              .file = file,
-                             .node = node,
                              .name = name,
                              .name_at = at,
                              .head_at = head_at,
                              .whole_at = tree.span(node)});
+    block_nodes.push_back(node);
     const bool good = is_name(name, at);
     declare(file, name, {good ? Symbol::What::block : Symbol::What::poisoned, id, at},
             like_own_name);
@@ -224,11 +243,11 @@ void Names::enter_broken_head(FileId file, NodeId node, NodeId head) {
         symbol = {Symbol::What::block, static_cast<BlockId>(model_.blocks.size()), symbol.at};
         model_.blocks.push_back({.kind = kind,
                                  .file = file,
-                                 .node = node,
                                  .name = stored,
                                  .name_at = symbol.at,
                                  .head_at = symbol.at,
                                  .whole_at = loaded_.files[file].tree.span(node)});
+        block_nodes.push_back(node);
     }
     declare(file, name, symbol, true);
     if (joined == name) return;

@@ -53,6 +53,7 @@ public:
     static std::string as_name(std::string_view name);
 
     std::vector<Let> lets;
+    std::vector<NodeId> block_nodes; // of Model::blocks, in the trees: these end with the reading
 
 private:
     static constexpr std::size_t most_looked_through = 5000;
@@ -65,6 +66,7 @@ private:
     void report_clashes(FileId file, const FileSet& before, const Use& use);
     std::optional<std::pair<Symbol, Symbol>> clash(FileId file, std::string_view name,
                                                    const FileSet& before, const Use& use) const;
+    void report_unknown_kind(const Tree& tree, NodeId head, NodeId kind);
     void enter_block(FileId file, NodeId node);
     void enter_broken_head(FileId file, NodeId node, NodeId head);
     void enter_let(FileId file, NodeId node);

@@ -1,28 +1,17 @@
 // Where the phrase book's answers go: the findings of lines that could not be read.
 #include <algorithm>
 #include <iterator>
+#include <map>
 #include <utility>
 
 #include <fmt/format.h>
 
+#include "model/phrase_slips.hpp"
 #include "model/phrases.hpp"
-#include "model/schema.hpp"
 
 namespace waxwright {
 
 namespace {
-
-bool is_blank(char c) {
-    return c == ' ' || c == '\t' || c == '\r';
-}
-char small(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
-bool is_kebab(std::string_view name) {
-    return !name.empty() && name.front() >= 'a' && name.front() <= 'z' &&
-           name.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") ==
-               std::string_view::npos;
-}
 
 /// No phrase is longer; a line that is, isn't looked through for each of its findings.
 constexpr std::size_t longest_line = 200;
@@ -63,7 +52,10 @@ bool is_of_words(const Finding& finding) {
         return true;
     case Rule::unit_mismatch:
         return finding.message.ends_with("a share (%) is wanted here") ||
-               finding.message.ends_with("a blend is in percents or parts");
+               finding.message.ends_with("a blend is in percents or parts") ||
+               finding.message.starts_with("a date is wanted here");
+    case Rule::missing_unit:
+        return finding.message.ends_with("is neither percents nor parts");
     default:
         return false;
     }
@@ -101,15 +93,42 @@ bool answer_use(Span at, std::string_view line, Finding& finding) {
     return true;
 }
 
+/// True if the value is of a kind that the property takes, as far as its first sign shows; of a
+/// choice, one of its words. A block whose kind isn't known may take anything.
+bool may_take(const PropertyInfo* info, std::string_view value, std::string_view text) {
+    if (info == nullptr || value.empty()) return true;
+    if (info->shape == Shape::word) {
+        const std::string words = fmt::format(" {} ", info->words);
+        return words.find(fmt::format(" {} ", value)) != std::string::npos;
+    }
+    if (info->shape == Shape::text) return value.front() == '"';
+    const bool named = info->refers != BlockKind::unknown;
+    const bool figure = is_digit(value.front()) || value.front() == '-' || value.front() == '(';
+    const bool let =
+        is_kebab(value) && text.find(fmt::format("let {}", value)) != std::string::npos;
+    return named || figure || let || info->dimension == dimension::money;
+}
+
 /// `made for: candles`: a key that has hyphens where blanks are. False where it is none.
-bool answer_key(Span at, std::string_view line, Finding& finding) {
+bool answer_key(Span at, std::string_view line, std::string_view text, BlockKind in,
+                Finding& finding) {
     const std::size_t colon = line.find(':');
     if (colon == std::string_view::npos || finding.rule != Rule::syntax) return false;
-    std::string key;
-    for (const char c : line.substr(0, colon))
-        key += is_blank(c) || c == '_' ? '-' : small(c);
-    if (key == line.substr(0, colon) || !find_key(key)) return false;
-    std::string better = key + std::string(line.substr(colon));
+    const std::string key = joined_by_hyphens(line.substr(0, colon));
+    const std::optional<Key> found = find_key(key);
+    if (key == line.substr(0, colon) || !found) return false;
+    const PropertyInfo* info = find_property(in, *found);
+    if (!may_take(info, trimmed(line.substr(colon + 1)), text)) {
+        std::string words(info->words);
+        for (std::size_t blank = words.find(' '); blank != std::string::npos;
+             blank = words.find(' ', blank + 2))
+            words.replace(blank, 1, ", ");
+        finding.hint = words.empty() ? fmt::format("write `{}: …` ({})", key, info->doc)
+                                     : fmt::format("write `{}:` and one of: {}", key, words);
+        finding.fixes.clear();
+        return true;
+    }
+    std::string better = neat_line(key + std::string(line.substr(colon)));
     finding.hint = fmt::format("write `{}`", better);
     finding.fixes = {put(at, std::move(better), true)};
     return true;
@@ -126,7 +145,7 @@ bool answer_colon(const Source& source, Span at, std::string_view line, Finding&
     const bool kind = find_block_kind(key) != BlockKind::unknown;
     if (kind && at_margin) return false;
     const bool sure = !kind && !begins_a_step(line);
-    std::string better = fmt::format("{}: {}", key, line.substr(blank + 1));
+    std::string better = neat_line(fmt::format("{}: {}", key, line.substr(blank + 1)));
     finding.hint = fmt::format("write `{}`", better);
     finding.fixes = {put(at, std::move(better), sure)};
     return true;
@@ -213,9 +232,7 @@ void answer_head(const Source& source, Span at, Finding& finding) {
         return;
     }
     if (title.find(' ') == std::string_view::npos) return;
-    std::string name;
-    for (const char c : title)
-        name += is_blank(c) || c == '_' ? '-' : small(c);
+    const std::string name = joined_by_hyphens(title);
     if (!is_kebab(name) || line.back() != '{') return;
     const std::string head = fmt::format("{} {} {{", kind, name);
     if (find_block_kind(kind) != BlockKind::recipe) {
@@ -230,6 +247,7 @@ void answer_head(const Source& source, Span at, Finding& finding) {
 } // namespace
 
 void answer_phrases(const Sources& sources, Findings& findings) {
+    std::map<FileId, Declared> declared; // of the files that have such a line
     findings.each([&](Finding& finding) {
         if (finding.severity != Severity::error || !is_of_words(finding)) return;
         const Source& source = sources[finding.at.file];
@@ -241,15 +259,27 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         line = line.substr(0, reason);
         const bool sentence = line.ends_with('.');
         if (sentence) line.remove_suffix(1);
-        auto answer = answer_of(line);
+        const auto [names, fresh] = declared.try_emplace(at.file);
+        if (fresh) names->second = declared_in(source.text());
+        const BlockAround block = block_around(source.text(), at.begin);
+        if (auto slip = slip_answer({at, line, source.text(), block, names->second})) {
+            finding.hint = std::move(slip->hint);
+            finding.fixes.clear();
+            if (!slip->line.empty()) {
+                finding.fixes.push_back(put(at, std::move(slip->line), slip->certain));
+            }
+            return;
+        }
+        auto answer = answer_of(line, block.kind);
         if (answer && !answer->line.empty()) answer->line += because;
         // The rest of a line may be a step, before it is a comment.
         const bool unread = finding.rule == Rule::syntax || finding.rule == Rule::unknown_verb;
         const bool maybe_two = !answer || answer->phrase->meant.find("##") != std::string::npos;
         if (unread && maybe_two && answer_two_steps(source, at, line, finding)) return;
         if (!answer) {
-            if (answer_key(at, line, finding) || answer_use(at, line, finding) ||
-                answer_colon(source, at, line, finding) || answer_quotes(at, line, finding)) {
+            if (answer_key(at, line, source.text(), block.kind, finding) ||
+                answer_use(at, line, finding) || answer_colon(source, at, line, finding) ||
+                answer_quotes(at, line, finding)) {
                 return;
             }
             if (sentence && finding.rule == Rule::syntax && begins_a_step(line)) {

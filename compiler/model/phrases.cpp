@@ -5,9 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include <fmt/format.h>
-
-#include "model/schema.hpp"
+#include "model/phrase_text.hpp"
 
 namespace waxwright {
 
@@ -17,19 +15,12 @@ constexpr bool certain = true;
 constexpr bool asks = false;
 
 constexpr Phrase phrases[] = {
-#define PHRASE(said, meant, sure, question) {said, meant, sure, question},
-#include "model/phrases.def"
+#define PHRASE(said, meant, sure, question) {BlockKind::unknown, said, meant, sure, question},
+#include "model/phrases_steps.def"
+#define PHRASE(said, meant, sure, question) {BlockKind::unknown, said, meant, sure, question},
+#define PHRASE_IN(kind, said, meant, sure, question) {BlockKind::kind, said, meant, sure, question},
+#include "model/phrases_lines.def"
 };
-
-bool is_blank(char c) {
-    return c == ' ' || c == '\t' || c == '\r';
-}
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-char small(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
 
 /// Words that one kind of hole takes, and what the language has for them. Where one begins another,
 /// the longer comes first.
@@ -39,9 +30,15 @@ struct HoleWord {
     std::string_view meant;
 };
 constexpr HoleWord hole_words[] = {
+    {'#', "half a dozen", "6"},
     {'#', "one dozen", "12"},
     {'#', "two dozen", "24"},
     {'#', "a dozen", "12"},
+    {'#', "three quarters of an", "3/4"},
+    {'#', "three quarters of a", "3/4"},
+    {'#', "three quarters", "3/4"},
+    {'#', "one quarter", "1/4"},
+    {'#', "one half", "1/2"},
     {'#', "one", "1"},
     {'#', "two", "2"},
     {'#', "three", "3"},
@@ -58,11 +55,19 @@ constexpr HoleWord hole_words[] = {
     {'#', "thirty", "30"},
     {'#', "forty", "40"},
     {'#', "fifty", "50"},
+    {'#', "a quarter of an", "1/4"},
+    {'#', "a quarter of a", "1/4"},
     {'#', "a quarter", "1/4"},
+    {'#', "quarter of an", "1/4"},
+    {'#', "quarter", "1/4"},
+    {'#', "a half", "1/2"},
+    {'#', "half of an", "1/2"},
     {'#', "half an", "1/2"},
     {'#', "half a", "1/2"},
+    {'#', "half", "1/2"},
     {'#', "½", "1/2"},
     {'#', "¼", "1/4"},
+    {'#', "¾", "3/4"},
     {'~', "°f", "°F"},
     {'~', "f", "°F"},
     {'~', "deg f", "°F"},
@@ -108,14 +113,18 @@ const HoleWord* hole_word(char hole, std::string_view text) {
     return nullptr;
 }
 
-/// Length of the number, or of the name, that a text begins with.
+/// Length of the number, or of the name, that a text begins with. With a comma and three digits
+/// behind it, it is no number: it may be thousands.
 std::size_t number_length(std::string_view text) {
     if (text.empty() || !is_digit(text[0])) return 0;
-    const std::size_t end = text.find_first_not_of("0123456789./");
+    const std::size_t end = text.find_first_not_of("0123456789./,");
     std::size_t length = std::min(end, text.size());
     while (!is_digit(text[length - 1])) // the point of `9 oz.` is none of the number's
         --length;
-    return length;
+    const std::size_t comma = text.substr(0, length).find(',');
+    if (comma == std::string_view::npos) return length;
+    const bool one = text.substr(comma + 1, length - comma - 1).find(',') == std::string_view::npos;
+    return one && length - comma - 1 != 3 ? length : 0;
 }
 std::size_t name_length(std::string_view text) {
     if (text.empty() || small(text[0]) < 'a' || small(text[0]) > 'z') return 0;
@@ -173,7 +182,8 @@ std::optional<std::vector<std::string_view>> match(std::string_view said, std::s
     return holes;
 }
 
-/// With its holes filled in order; `again` is where they begin again from the first.
+/// With its holes filled in order; `again` is where they begin again from the first. `{2}` is the
+/// second hole, wherever it stands.
 std::string filled(std::string_view meant, std::span<const std::string_view> holes,
                    char again = '\0') {
     std::string line;
@@ -186,6 +196,12 @@ std::string filled(std::string_view meant, std::span<const std::string_view> hol
         if (meant.substr(i, 2) == "##") {
             line += '#';
             ++i;
+            continue;
+        }
+        if (c == '{' && i + 2 < meant.size() && meant[i + 2] == '}' && is_digit(meant[i + 1])) {
+            const auto number = static_cast<std::size_t>(meant[i + 1] - '1');
+            if (number < holes.size()) line += holes[number];
+            i += 2;
             continue;
         }
         const bool hole = is_hole(c) && next < holes.size();
@@ -207,25 +223,54 @@ std::span<const Phrase> all_phrases() {
 
 namespace {
 
-std::optional<PhraseAnswer> first_answer(std::string_view line) {
+/// Neat within its backticks.
+std::string neat_question(std::string_view question) {
+    std::string neat;
+    for (bool code = false; !question.empty(); code = !code) {
+        const std::size_t end = std::min(question.find('`'), question.size());
+        const std::string_view part = question.substr(0, end);
+        neat += code ? neat_line(part) : std::string(part);
+        if (end < question.size()) neat += '`';
+        question.remove_prefix(std::min(end + 1, question.size()));
+    }
+    return neat;
+}
+
+/// `makes: half jam-jar`: half of a thing that is counted, or a share, and no figure.
+bool is_half_of_a_thing(std::string_view said, std::span<const std::string_view> holes) {
+    const bool counts = said.starts_with("makes") || said.starts_with("make ") ||
+                        said.starts_with("pour # @") || said.starts_with("# @") ||
+                        said.starts_with("fragrance: #");
+    return counts && std::any_of(holes.begin(), holes.end(), [](std::string_view hole) {
+               return is_digit(hole.front()) && hole.find('/') != std::string_view::npos;
+           });
+}
+
+std::optional<PhraseAnswer> first_answer(std::string_view line, BlockKind in) {
+    const std::string as_it_is = squeezed(line);
+    const std::string neat = neat_line(line);
     for (const Phrase& phrase : phrases) {
+        if (phrase.in != BlockKind::unknown && phrase.in != in) continue;
         const auto holes = match(phrase.said, line);
-        if (!holes) continue;
-        std::string meant = filled(phrase.meant, *holes);
-        if (meant == line) continue;
-        return PhraseAnswer{&phrase, std::move(meant), filled(phrase.question, *holes, '`')};
+        if (!holes || is_half_of_a_thing(phrase.said, *holes)) continue;
+        std::string meant = neat_line(filled(phrase.meant, *holes));
+        // A row for words and capitals has nothing to say of a unit: that has its own finding.
+        const bool same_words = phrase.said == phrase.meant && meant == neat;
+        if (meant == as_it_is || same_words) continue;
+        return PhraseAnswer{&phrase, std::move(meant),
+                            neat_question(filled(phrase.question, *holes, '`'))};
     }
     return std::nullopt;
 }
 
 } // namespace
 
-std::optional<PhraseAnswer> answer_of(std::string_view line) {
-    auto answer = first_answer(line);
+std::optional<PhraseAnswer> answer_of(std::string_view line, BlockKind in) {
+    auto answer = first_answer(line, in);
     constexpr int most =
         4; // `fragrance: lavender oil` is `scent: lavender oil`, and that a row too
     for (int i = 1; i < most && answer && answer->phrase->certain; ++i) {
-        auto next = first_answer(answer->line);
+        auto next = first_answer(answer->line, in);
         if (!next) break;
         answer = std::move(next);
     }

@@ -7,12 +7,14 @@
 #include <string_view>
 
 #include "findings/finding.hpp"
+#include "model/schema.hpp"
 #include "source/source.hpp"
 
 namespace waxwright {
 
-/// A row of phrases.def.
+/// A row of phrases_steps.def or phrases_lines.def.
 struct Phrase {
+    BlockKind in;           // only in such a block; `unknown`: anywhere
     std::string_view said;  // with its holes
     std::string_view meant; // with the same holes; empty where only a question can be asked
     bool certain;
@@ -26,7 +28,8 @@ struct PhraseAnswer {
     std::string line;     // empty where only a question can be asked
     std::string question; // empty where none is needed
 };
-std::optional<PhraseAnswer> answer_of(std::string_view line);
+/// `in` is the kind of block the line stands in, as far as it is known.
+std::optional<PhraseAnswer> answer_of(std::string_view line, BlockKind in = BlockKind::unknown);
 
 /// Gives the findings of lines that could not be read, and that the phrase book knows, its answer
 /// for a hint and, where it has a line, a fix that writes it.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <string>
 
 #include "units/unit.hpp"
 
@@ -81,6 +82,32 @@ BlockKind find_block_kind(std::string_view text) {
     const auto found = std::find(kind_words.begin(), kind_words.end(), text);
     return found == kind_words.end() ? BlockKind::unknown
                                      : static_cast<BlockKind>(found - kind_words.begin());
+}
+
+BlockKind block_kind_meant(std::string_view text) {
+    struct Meant {
+        BlockKind kind;
+        std::string_view words; // each between two bars
+    };
+    using enum BlockKind;
+    constexpr Meant meanings[] = {
+        {vessel, "|tin|tins|jar|jars|glass|container|tumbler|cup|bowl|candle-jar|"},
+        {extra, "|label|labels|box|lid|bag|packaging|"},
+        {batch, "|market|market-day|day|event|fair|session|order|"},
+        {recipe, "|candle|candles|formula|"},
+        {oil, "|fragrance|scent|perfume|fragrance-oil|essential-oil|eo|fo|"},
+        {additive, "|dye|colour|color|pigment|"},
+        {pot, "|saucepan|pan|jug|pitcher|melter|boiler|"},
+        {scale, "|scales|balance|"},
+        {stock, "|inventory|stores|supplies|"},
+        {test_burn, "|test|burn|burn-test|"},
+        {maker, "|shop|business|studio|me|"},
+    };
+    const std::string barred = "|" + std::string(text) + "|";
+    for (const Meant& each : meanings) {
+        if (each.words.find(barred) != std::string_view::npos) return each.kind;
+    }
+    return unknown;
 }
 
 std::span<const std::string_view> block_kind_words() {

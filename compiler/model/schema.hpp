@@ -28,6 +28,9 @@ std::string_view word(BlockKind kind);            // "test-burn"
 std::string_view with_article(BlockKind kind);    // "a test-burn", "an oil"
 BlockKind find_block_kind(std::string_view word); // unknown if there is none
 std::span<const std::string_view> block_kind_words();
+/// The kind that is meant by a word people use for such a thing, as `jar` or `market`; unknown if
+/// there is none.
+BlockKind block_kind_meant(std::string_view word);
 
 enum class Key : std::uint8_t {
 #define KEY(identifier, text) identifier,

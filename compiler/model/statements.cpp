@@ -36,7 +36,7 @@ void BlockReader::read_steps_node(BlockId id, NodeId node) {
             return Span{file, begin, begin + 5};
         };
         NodeId first = node;
-        for (const NodeId child : tree(file).children(model_.blocks[id].node)) {
+        for (const NodeId child : tree(file).children(names_.block_nodes[id])) {
             if (tree(file).kind(child) == Kind::steps && child < first) first = child;
         }
         findings_

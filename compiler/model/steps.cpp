@@ -1,12 +1,15 @@
 // Steps: a clause's words against the schema's verbs, then what stands behind them.
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include <fmt/format.h>
 
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
+#include "model/phrase_text.hpp"
 #include "model/step_reader.hpp"
+#include "syntax/parse.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -18,6 +21,42 @@ std::pair<std::string_view, std::string_view> split(std::string_view words) {
     const std::size_t blank = words.find(' ');
     if (blank == std::string_view::npos) return {words, {}};
     return {words.substr(0, blank), words.substr(blank + 1)};
+}
+
+/// True for a line in inches, or in °F by its letter or by a number that is none of °C in a pot.
+bool in_us_units(std::string_view line, bool length) {
+    constexpr double hottest = 110; // °C: no wax is melted above that
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        const bool alone =
+            i + 1 == line.size() || (small(line[i + 1]) < 'a' || small(line[i + 1]) > 'z');
+        if (!length && line[i] == 'F' && alone) return true;
+        if (i > 0 && (is_digit(line[i - 1]) || line[i - 1] == '.')) continue;
+        const std::size_t end = std::min(line.find_first_not_of("0123456789.", i), line.size());
+        if (!length && read_number(line.substr(i, end - i)).value_or(0) > hottest) return true;
+    }
+    if (!length) return false;
+    const auto has = [&](std::string_view mark) {
+        return line.find(mark) != std::string_view::npos;
+    };
+    return has("inch") || has(" in") || has("\"") || has("1/");
+}
+
+/// The verb's example, in °F or inches where the line is.
+std::string example_for(const VerbInfo& verb, std::string_view line) {
+    std::string example(verb.example);
+    if (verb.argument == Argument::to_length && in_us_units(line, true)) {
+        return fmt::format("{} to 1/4 in", verb.words);
+    }
+    constexpr std::string_view celsius = " °C";
+    const std::size_t end = example.find(celsius);
+    if (end == std::string::npos || !in_us_units(line, false)) return example;
+    const std::size_t begin = example.rfind(' ', end - 1) + 1;
+    const double degrees =
+        read_number(std::string_view(example).substr(begin, end - begin)).value_or(0);
+    constexpr double step = 5; // people read no finer
+    const double fahrenheit = std::round((degrees * 9 / 5 + 32) / step) * step;
+    return example.replace(begin, end + celsius.size() - begin,
+                           fmt::format("{} °F", show_number(fahrenheit, 0)));
 }
 
 } // namespace
@@ -138,7 +177,7 @@ void StepReader::unknown_verb(At clause, std::string_view first) {
 void StepReader::ill_formed(const VerbInfo& verb, At clause) {
     findings_.report(Rule::syntax, span(clause),
                      fmt::format("`{}` is not how this step is written", text(clause)),
-                     fmt::format("it is written like this: `{}`", verb.example));
+                     fmt::format("it is written like this: `{}`", example_for(verb, text(clause))));
 }
 
 /// What stands behind the verb's own words: parts[from] and on.
@@ -209,7 +248,7 @@ bool StepReader::read_added(BlockId, At name, Step& step) {
     }
     const Symbol* symbol = names_.find(name.file, text(name));
     if (symbol == nullptr) {
-        lookup_.unknown_name(name.file, text(name), span(name), "scent");
+        lookup_.unknown_name(name.file, text(name), span(name), BlockKind::additive, "scent");
         return false;
     }
     if (symbol->what == Symbol::What::block && model_.blocks[symbol->id].kind == BlockKind::oil) {

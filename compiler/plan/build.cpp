@@ -32,15 +32,15 @@ void add_recipe(const Model& model, const Reckoning& reckoning, Plan& plan) {
 
 } // namespace
 
-Plan plan_recipe(const Model& model, const Reckoning& reckoning, const CautionIndex& cautions,
-                 WithMoney money) {
+Plan plan_recipe(const Model& model, const Reckoning& reckoning, const Findings& findings,
+                 const CautionIndex& cautions, WithMoney money) {
     const BlockId recipe = reckoning.in.job.recipe;
     Plan plan;
     plan.us_units = in_fahrenheit(model, recipe);
     add_recipe(model, reckoning, plan);
     plan.name = plan.recipes.front().name;
     plan.title = plan.recipes.front().title;
-    plan.cautions = cautions.lines(model, std::span(&recipe, 1), no_block);
+    plan.cautions = cautions.lines(model, findings, std::span(&recipe, 1), no_block);
     add_day(model, no_block, std::span(&reckoning, 1), plan);
     if (money == WithMoney::yes || !model.haves.empty()) {
         add_money(model, no_block, std::span(&reckoning, 1), plan);
@@ -49,7 +49,7 @@ Plan plan_recipe(const Model& model, const Reckoning& reckoning, const CautionIn
 }
 
 Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
-                const CautionIndex& cautions, WithMoney money) {
+                const Findings& findings, const CautionIndex& cautions, WithMoney money) {
     Plan plan;
     plan.is_batch = true;
     plan.name = model.name(batch);
@@ -64,7 +64,7 @@ Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> re
         add_recipe(model, reckoning, plan);
     }
     plan.us_units = !recipes.empty() && in_fahrenheit(model, recipes.front());
-    plan.cautions = cautions.lines(model, recipes, batch);
+    plan.cautions = cautions.lines(model, findings, recipes, batch);
     add_day(model, batch, reckonings, plan);
     if (money == WithMoney::yes || !model.haves.empty()) {
         add_money(model, batch, reckonings, plan);

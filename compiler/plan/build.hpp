@@ -17,10 +17,10 @@ enum class WithMoney : bool { no, yes };
 
 /// The sheet of a recipe by itself. The findings of the index are settled; those of the recipe
 /// become its caution lines.
-Plan plan_recipe(const Model& model, const Reckoning& reckoning, const CautionIndex& cautions,
-                 WithMoney money);
+Plan plan_recipe(const Model& model, const Reckoning& reckoning, const Findings& findings,
+                 const CautionIndex& cautions, WithMoney money);
 /// The sheet of a batch: one reckoning for each of its lines, in their order.
 Plan plan_batch(const Model& model, BlockId batch, std::span<const Reckoning> reckonings,
-                const CautionIndex& cautions, WithMoney money);
+                const Findings& findings, const CautionIndex& cautions, WithMoney money);
 
 } // namespace waxwright

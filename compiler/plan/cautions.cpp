@@ -42,8 +42,8 @@ private:
 
 } // namespace
 
-CautionIndex::CautionIndex(const Findings& findings) : findings_(findings) {
-    const std::vector<Finding>& all = findings.all();
+CautionIndex::CautionIndex(const Findings& findings) {
+    const Findings::List& all = findings.all();
     for (std::size_t i = 0; i < all.size(); ++i) {
         if (!belongs_on_sheet(all[i])) continue;
         mention(i, 0, all[i].subjects);
@@ -71,7 +71,8 @@ void CautionIndex::collect(const std::vector<Mention>& from, std::uint32_t of,
     }
 }
 
-std::vector<CautionLine> CautionIndex::lines(const Model& model, std::span<const BlockId> recipes,
+std::vector<CautionLine> CautionIndex::lines(const Model& model, const Findings& findings,
+                                             std::span<const BlockId> recipes,
                                              BlockId batch) const {
     std::unordered_map<BlockId, std::size_t> places; // of each recipe, its first line
     std::vector<Mention> mentions;
@@ -81,7 +82,7 @@ std::vector<CautionLine> CautionIndex::lines(const Model& model, std::span<const
     if (batch != no_block) {
         const Replaced replaced(model, batch);
         std::erase_if(mentions, [&](const Mention& mention) {
-            const Finding& finding = findings_.all()[mention.finding];
+            const Finding& finding = findings.all()[mention.finding];
             return replaced.is_replaced(finding.doubted.value_or(finding.rule), mention.recipe);
         });
         collect(by_batch_, batch, mentions);
@@ -93,7 +94,7 @@ std::vector<CautionLine> CautionIndex::lines(const Model& model, std::span<const
     std::vector<CautionLine> lines;
     for (std::size_t i = 0; i < mentions.size();) {
         const Mention about = mentions[i];
-        const Finding& finding = findings_.all()[about.finding];
+        const Finding& finding = findings.all()[about.finding];
         CautionLine line{finding.rule, finding.severity, finding.message,
                          finding.hint, finding.because,  {}};
         if (about.words > 0) {

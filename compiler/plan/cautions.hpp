@@ -13,14 +13,15 @@
 namespace waxwright {
 
 /// Built once for the findings of a run, so that each of ten thousand sheets needn't go through all
-/// of them. The findings are settled and must outlive it.
+/// of them. It is of those findings as they are then, settled.
 class CautionIndex {
 public:
     explicit CautionIndex(const Findings& findings);
 
-    /// The lines for these recipes, on their own or (with `batch`) as the lines of that batch.
-    std::vector<CautionLine> lines(const Model& model, std::span<const BlockId> recipes,
-                                   BlockId batch) const;
+    /// The lines for these recipes, on their own or (with `batch`) as the lines of that batch; the
+    /// findings are those it was made of.
+    std::vector<CautionLine> lines(const Model& model, const Findings& findings,
+                                   std::span<const BlockId> recipes, BlockId batch) const;
 
 private:
     /// A finding is about this recipe; `of` is what it is looked up by, the recipe or the batch.
@@ -36,7 +37,6 @@ private:
     static void collect(const std::vector<Mention>& from, std::uint32_t of,
                         std::vector<Mention>& into);
 
-    const Findings& findings_;
     std::vector<Mention> by_recipe_; // what is so whatever batch it is in
     std::vector<Mention> by_batch_;
 };

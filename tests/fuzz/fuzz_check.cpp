@@ -52,7 +52,7 @@ void print_findings(const Sources& sources, const Workshop& workshop, const Read
         mend(sources, workshop, std::vector<bool>(all_rules().size(), true), read);
     Sources mended;
     mended.add("fuzz.candle", mending.texts[0]);
-    Workshop after = open_workshop(mended, read);
+    Workshop after = open_workshop(std::move(mended), read);
     work(after);
     require(after.findings.count(Severity::error) <= findings.count(Severity::error));
 }
@@ -69,7 +69,7 @@ void tidy_it(const Sources& sources, std::size_t findings, const ReadFile& read)
     again.add("fuzz.candle", form->text);
     const auto second = tidied(0, again[0], mistakes);
     require(second && second->text == form->text);
-    Workshop after = open_workshop(again, read);
+    Workshop after = open_workshop(std::move(again), read);
     work(after);
     require(after.findings.all().size() == findings);
 }
@@ -89,13 +89,14 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         if (path != "a.candle" && path != "b" && path != "b/a.candle") return std::nullopt;
         return text.substr(text.size() / 2);
     };
-    Workshop workshop = open_workshop(sources, read);
+    Workshop workshop = open_workshop(std::move(sources), read);
+    const Sources& files = workshop.model.sources;
     work(workshop);
     const std::string report =
-        findings_text(workshop.findings, sources, {.notes = true}, &workshop.model);
+        findings_text(workshop.findings, files, {.notes = true}, &workshop.model);
     require(workshop.findings.has_errors() ? !report.empty() : true);
-    print_findings(sources, workshop, read);
-    tidy_it(sources, workshop.findings.all().size(), read);
+    print_findings(files, workshop, read);
+    tidy_it(files, workshop.findings.all().size(), read);
     if (!workshop.findings.has_errors()) print_sheets(workshop);
     return 0;
 }

@@ -33,7 +33,7 @@ BEFORE = [
     ("Wicks set in the vessels|Wicks counted", "some"),
     ("To hand: ", "some"),
     ("Pots clean and bone dry", "one"),
-    ("(?:(?:A bath|[0-9]+ baths) for [^\n]*)?Hot water at hand", "bath"),
+    ("(?:(?:Each on a plate of its own: )?(?:A bath|[0-9]+ baths) for [^\n]*)?Hot water at hand", "bath"),
     ("Scale level and zeroed", "more"),
     ("Thermometer to hand", "one"),
     ("Lid for each pot, and another or a fire blanket, to hand", "one"),

@@ -68,9 +68,9 @@ struct Shop {
         text.replace(text.find("DUNE"), 4, dune);
         sources.add("shop.candle", text);
         workshop.emplace(open_workshop(
-            sources, [](const std::string&) { return std::optional<std::string>(); }));
+            std::move(sources), [](const std::string&) { return std::optional<std::string>(); }));
         work(*workshop);
-        INFO(findings_text(workshop->findings, sources, {}, &workshop->model));
+        INFO(findings_text(workshop->findings, workshop->model.sources, {}, &workshop->model));
         REQUIRE_FALSE(workshop->findings.has_errors());
     }
     Plan plan(std::string_view name) const {

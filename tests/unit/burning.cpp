@@ -35,7 +35,7 @@ public:
     explicit Burnt(const std::string& tests) {
         sources_.add("tide.candle", bench + tests);
         const ReadFile none = [](const std::string&) { return std::optional<std::string>(); };
-        model_.emplace(build_model(sources_, none, findings_));
+        model_.emplace(build_model(std::move(sources_), none, findings_));
         REQUIRE(!findings_.has_errors());
         for (BlockId id = 0; id < model_->blocks.size(); ++id) {
             if (model_->blocks[id].kind == BlockKind::recipe) recipe_ = id;

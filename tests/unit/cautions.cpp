@@ -65,8 +65,8 @@ recipe strong like faint {
 Plan plan_of(std::string_view more, std::string_view name) {
     Sources sources;
     sources.add("a.candle", std::string(bench) + std::string(more));
-    Workshop workshop =
-        open_workshop(sources, [](const std::string&) { return std::optional<std::string>(); });
+    Workshop workshop = open_workshop(
+        std::move(sources), [](const std::string&) { return std::optional<std::string>(); });
     work(workshop);
     REQUIRE_FALSE(workshop.findings.has_errors());
     for (BlockId id = 0; id < workshop.model.blocks.size(); ++id) {

@@ -80,7 +80,7 @@ struct DayRun {
     explicit DayRun(std::string text) {
         sources.add("marsh.candle", std::string(day_bench) + std::move(text));
         workshop.emplace(open_workshop(
-            sources, [](const std::string&) { return std::optional<std::string>(); }));
+            std::move(sources), [](const std::string&) { return std::optional<std::string>(); }));
         work(*workshop);
     }
     const Model& model() const { return workshop->model; }

@@ -45,7 +45,7 @@ public:
     explicit Worked(const Bench& bench) {
         sources_.add("bench.candle", bench.text());
         shop_.emplace(open_workshop(
-            sources_, [](const std::string&) { return std::optional<std::string>(); }));
+            std::move(sources_), [](const std::string&) { return std::optional<std::string>(); }));
         work(*shop_);
         REQUIRE(shop_->recipes.size() == 1);
         reckoning_ = reckoning_of(*shop_, shop_->recipes[0]);
@@ -166,8 +166,8 @@ TEST_CASE("a range without its first unit takes the doubt in the second one's") 
     Sources sources;
     sources.add("a.candle", "language 1\nwax sand { density: 0.9 g/ml, max-load: 9% of wax\n"
                             "ceiling: 90 °C, melts: 104 +- 9 to 122 °F +- 18 }\n");
-    const Workshop shop =
-        open_workshop(sources, [](const std::string&) { return std::optional<std::string>(); });
+    const Workshop shop = open_workshop(
+        std::move(sources), [](const std::string&) { return std::optional<std::string>(); });
     const auto* melts = shop.model.get<Range>(0, Key::melts);
     REQUIRE(melts != nullptr);
     CHECK(melts->low.value == 40);

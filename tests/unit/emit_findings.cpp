@@ -28,7 +28,6 @@ Block recipe_block(FileId file, std::string_view name) {
     const Span nowhere{file, 0, 0};
     return {.kind = BlockKind::recipe,
             .file = file,
-            .node = {},
             .name = name,
             .name_at = nowhere,
             .head_at = nowhere,
@@ -39,10 +38,11 @@ Block recipe_block(FileId file, std::string_view name) {
 
 TEST_CASE("a finding with all that may come with it") {
     const std::string text = "wax: soy\n  load:   12% of wax\n";
-    Sources sources;
-    const FileId file = sources.add("tide-line.candle", text);
-    const FileId library = sources.add("stdlib/waxes.candle", "max-load: 10% of wax\n", true);
-    Model model(sources);
+    Sources given;
+    const FileId file = given.add("tide-line.candle", text);
+    const FileId library = given.add("stdlib/waxes.candle", "max-load: 10% of wax\n", true);
+    Model model(std::move(given));
+    const Sources& sources = model.sources;
     model.blocks = {recipe_block(file, "tide-line"), recipe_block(file, "tide-line-strong")};
 
     Findings findings;

@@ -35,7 +35,7 @@ private:
         return sources;
     }
     static Workshop read(Sources& sources) {
-        return open_workshop(sources,
+        return open_workshop(std::move(sources),
                              [](const std::string&) { return std::optional<std::string>(); });
     }
 

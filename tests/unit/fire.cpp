@@ -154,7 +154,7 @@ struct Day {
     explicit Day(const std::string& text) {
         sources.add("day.candle", text);
         workshop.emplace(open_workshop(
-            sources, [](const std::string&) { return std::optional<std::string>(); }));
+            std::move(sources), [](const std::string&) { return std::optional<std::string>(); }));
         work(*workshop);
         REQUIRE_MESSAGE(!workshop->findings.of_rules(syntax_only()).has_errors(), text);
         if (workshop->batches.empty()) return;
@@ -269,7 +269,8 @@ TEST_CASE("nobody is away while wax melts, no bath boils dry, no warm wick is tr
                 last = filling.begins + top_up;
                 ++topped;
             }
-            // It may come off the heat a little later than the next is due: half has boiled off then.
+            // It may come off the heat a little later than the next is due: half has boiled off
+            // then.
             CHECK_MESSAGE(melting.ends - last <= 1.5 * longest + 31, text);
         }
         for (const SharedStep& shared : day.time.shared_steps) {

@@ -56,8 +56,8 @@ std::string recipe(std::string_view pot) {
 HeatPicture picture(std::string_view pot) {
     Sources sources;
     sources.add("marsh.candle", std::string(bench) + recipe(pot));
-    Workshop workshop =
-        open_workshop(sources, [](const std::string&) { return std::optional<std::string>(); });
+    Workshop workshop = open_workshop(
+        std::move(sources), [](const std::string&) { return std::optional<std::string>(); });
     work(workshop);
     REQUIRE(workshop.recipes.size() == 1);
     return picture_of(workshop.model, reckoning_of(workshop, workshop.recipes[0]), std::nullopt);

@@ -33,8 +33,8 @@ Made made(int count, double load, int brimful, double fill) {
                             "°C\n off heat\n add scent at 65 °C, stir 2 min\n pour at 60 °C\n }}\n"
                             "}}\n",
                             fill, brimful, count, load));
-    Workshop workshop =
-        open_workshop(sources, [](const std::string&) { return std::optional<std::string>(); });
+    Workshop workshop = open_workshop(
+        std::move(sources), [](const std::string&) { return std::optional<std::string>(); });
     work(workshop);
     REQUIRE_FALSE(workshop.findings.has_errors());
     const Task& task = workshop.recipes.at(0);

@@ -1,0 +1,45 @@
+// Answers to lines of a block that no row of the phrase book can hold: those that hang on what else
+// the block or the file has, or that have to be worked out.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "findings/finding.hpp"
+#include "model/phrase_text.hpp"
+
+namespace waxwright {
+
+/// The blocks that a file declares, by their names. What can't be read is left out.
+using Declared = std::map<std::string_view, BlockKind>;
+Declared declared_in(std::string_view text);
+
+/// A line as the phrase book sees it.
+struct BookLine {
+    Span at;               // the words of the line
+    std::string_view line; // the same without a reason behind it
+    std::string_view text; // of the whole file
+    BlockAround block;
+    const Declared& declared;
+};
+
+/// What to write, or ask.
+struct SlipAnswer {
+    std::string hint;
+    std::string line{};   // empty where there is none to offer
+    bool certain = false; // of the line
+};
+std::optional<SlipAnswer> slip_answer(const BookLine& book);
+
+/// A day and a time as people write them, in the language's way: two where the day and the month
+/// may be either; none where it is no date.
+struct DatesMeant {
+    std::vector<std::string> dates{};
+    bool certain = false; // year, month, day were all there, in that order
+};
+DatesMeant dates_meant(std::string_view written);
+
+} // namespace waxwright
