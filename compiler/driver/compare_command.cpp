@@ -1,5 +1,4 @@
 #include <array>
-#include <memory>
 #include <utility>
 
 #include <unistd.h>
@@ -31,7 +30,7 @@ struct Side {
 
 /// The sources of a side that was worked, and what there is to compare of it.
 struct WorkedSide {
-    std::unique_ptr<Sources> sources;
+    Sources sources;
     Version version;
 };
 
@@ -87,15 +86,15 @@ std::vector<SheetFacts> own_sheets(const Workshop& workshop, const Options& opti
 }
 
 WorkedSide worked(const Side& side, const Options& options) {
-    WorkedSide result{std::make_unique<Sources>(), {}};
-    result.sources->add(side.name, side.text);
+    Sources sources;
+    sources.add(side.name, side.text);
     Options of_side = options;
     of_side.file = side.name;
     of_side.beside = side.beside;
-    Workshop workshop = open_workshop(*result.sources, read_from_disk(of_side));
+    Workshop workshop = open_workshop(std::move(sources), read_from_disk(of_side));
     workshop.model.ounces = options.units == "us";
     work(workshop);
-    Version& version = result.version;
+    Version version;
     version.name = side.file == no_file ? side.file : side.name;
     version.has_errors = workshop.findings.has_errors();
     version.found = found_words(workshop.findings, workshop.model);
@@ -103,10 +102,11 @@ WorkedSide worked(const Side& side, const Options& options) {
         version.sheets = own_sheets(workshop, options);
     } else if (options.git.empty()) { // git shows what is written, and nothing beside it
         const ReportStyle style{.notes = false, .colour = may_colour(STDERR_FILENO)};
-        write_error(findings_text(workshop.findings, *result.sources, style, &workshop.model));
+        write_error(
+            findings_text(workshop.findings, workshop.model.sources, style, &workshop.model));
         write_error(counts_line(workshop.findings, 1) + "; there is no sheet to compare\n");
     }
-    return result;
+    return {std::move(workshop.model.sources), std::move(version)};
 }
 
 /// Of a file in which there is nothing to tell, git would print nothing at all.
@@ -141,7 +141,7 @@ int run_compare(const Options& options) {
     const WorkedSide after = worked(sides[1], options);
     if (!options.out.empty()) {
         for (const WorkedSide* side : {&before, &after}) {
-            const std::string why = output_clash({options.out}, *side->sources);
+            const std::string why = output_clash({options.out}, side->sources);
             if (!why.empty()) return wrong_call(why);
         }
     }
