@@ -89,7 +89,7 @@ void write_melter(SheetWriter& sheet, const DayRow& row) {
             .say(":** bottom covered, melter on, a scoop at a "
                  "time; melt it to **");
         sheet.temperature(melt.celsius)
-            .say("**; stay with it, and keep it there until it is drawn");
+            .say("**, and see that the thermostat stops there; stay with it");
     }
 }
 

@@ -229,7 +229,7 @@ void write_second_pour(SheetWriter& sheet, bool hot_bath) {
 /// Its thermostat is all that watches it while wax is poured.
 void write_melter_list(SheetWriter& sheet) {
     for (const MeltPlan& melt : sheet.plan.melts) {
-        sheet.say("- [ ] ").user(melt.name).say(": thermostat tried, set to ");
+        sheet.say("- [ ] ").user(melt.name).say(": thermostat set to ");
         sheet.temperature(melt.celsius)
             .say("; a thermometer of its own in it; tap shut. Wax weighed: ");
         sheet.number(melt.fillings).say(" × ");

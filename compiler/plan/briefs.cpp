@@ -32,8 +32,8 @@ std::string_view off_heat(const Reckoning& reckoning) {
 std::string_view melt_words(const PotInput& pot) {
     const Bath* bath = pot.bath.get();
     if (pot.heated == Heated::water_bath) {
-        return bath != nullptr && bath->hot ? "Hot water in the bath, melt"
-                                            : "Top the bath up, melt";
+        return bath != nullptr && bath->hot ? "Hot water in the bath, not over the wax: melt"
+                                            : "Top the bath up, not over the wax: melt";
     }
     const bool bare = pot.heated == Heated::hotplate || pot.heated == Heated::flame;
     return bare ? "Low heat, stirring all the while: melt" : "Melt";
@@ -94,6 +94,7 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
         brief.say(plan.brief.empty() ? "Second pour" : "second pour");
         at_temperature(brief, step, " at ");
         brief.say("; wipe the pot out");
+        if (warmth.can_light && warmth.set_before) brief.say("; kettle unplugged");
         return;
     default:
         return brief.fill(info(step.verb).brief);

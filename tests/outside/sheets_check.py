@@ -44,7 +44,7 @@ BEFORE = [
     ("(?:Wax and scent|Wax|Scent) weighed for each filling", "some"),
     ("For the second pour: a bowl", "some"),
     ("Electric kettle, well away", "some"),
-    ("[^\n]+: thermostat tried", "more?"),
+    ("[^\n]+: thermostat set to", "more?"),
 ]
 
 # Words that look like markup. None of it may become any.
