@@ -89,7 +89,7 @@ std::string pointer_to_page(const Findings& findings) {
 
 /// For the same reader: how much of it need not be mended by hand. As it was called, with `--mend`.
 std::string pointer_to_mending(const Findings& findings, const Options& options) {
-    const auto all = findings.all();
+    const auto& all = findings.all();
     const auto sure = std::count_if(all.begin(), all.end(), [](const Finding& finding) {
         return std::any_of(finding.fixes.begin(), finding.fixes.end(),
                            [](const Fix& fix) { return fix.certain; });
