@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """What a new limit rule or step asks for: an imagined one is added to its table, and nothing else.
 
-    imagined_rule.py --tree TREE --compiler CXX [--flags "..."]
+    imagined_rule.py --tree TREE --compiler CXX
 
 The registry alone must not build: the table of limits wants to know how the rule is found, and the
 table of what is told how it is told. With both, it builds; and the tests then want its page and its
