@@ -52,6 +52,7 @@ void write_premix(SheetWriter& sheet, const RecipePlan& recipe, std::int64_t fil
                            : "Scent: blend it beforehand");
     sheet.end_heading();
     write_lines(sheet, recipe, recipe.premix, {}, recipe.premix_division_g, "oil", 1);
+    if (!recipe.premix_note.empty()) sheet.say("\n").message(recipe.premix_note).say("\n");
 }
 
 /// `first`: its number where there are other fillings than these, else 0.

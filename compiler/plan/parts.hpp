@@ -46,6 +46,9 @@ bool in_fahrenheit(const Model& model, BlockId recipe);
 /// What the reckoning had to take for granted, a sentence each.
 std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoning,
                                     const ScalePlan& scale);
+/// What the scent blend and what the pots ask of it differ by, once both are rounded; empty where
+/// they agree.
+std::string premix_note(const Model& model, const Reckoning& reckoning, const ScalePlan& scale);
 /// "can is small for this: …" where a recipe takes a great many fillings, else "".
 std::string small_pot_of(const Model& model, const Reckoning& reckoning);
 /// What the test burns that count have to say; nothing without any.

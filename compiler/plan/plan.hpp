@@ -130,6 +130,7 @@ struct RecipePlan {
     std::vector<Item> extras; // for all vessels
     std::string notes;
     DoubtPlan doubt;
+    std::string premix_note;          // that the blend and the pots are rounded apart; often empty
     std::vector<std::string> remarks; // what the reckoning had to assume, a sentence each
     std::optional<double> cure_minutes;
     std::optional<Date> ready_on; // where the batch says when it starts

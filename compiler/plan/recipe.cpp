@@ -158,6 +158,7 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
     plan.test = test_part(model, reckoning);
     if (!job.drawn) plan.heated = model.choice(job.pot, Key::heated);
     plan.doubt = doubt_part(reckoning.bounds);
+    plan.premix_note = premix_note(model, reckoning, plan.scale);
     plan.remarks = remarks_of(model, reckoning, plan.scale);
     plan.small_pot = small_pot_of(model, reckoning);
     return plan;

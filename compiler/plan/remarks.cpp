@@ -36,44 +36,6 @@ double scent_of_pots(const Reckoning& reckoning) {
     return sum;
 }
 
-void remark_on_premix(const Model& model, const Reckoning& reckoning, const ScalePlan& scale,
-                      std::vector<std::string>& remarks) {
-    if (reckoning.premix.empty() || reckoning.pots.empty()) return;
-    double blended = 0;
-    for (const Weighing& weighing : reckoning.premix)
-        blended += weighing.weighed;
-    const double asked = scent_of_pots(reckoning);
-    if (std::abs(blended - asked) <= 1e-9 * blended) return;
-    // The finest division of the two shows both as they were weighed.
-    double division = reckoning.premix_division;
-    for (const PotKind& kind : reckoning.pots)
-        division = std::min(division, kind.division);
-    // Of a last, small pot that is a share one can smell: it gets a blend of its own.
-    constexpr double noticed = 0.02; // of its scent (common practice)
-    const double last = reckoning.pots.back().lines.back().weighed;
-    if (asked - blended > noticed * last) {
-        const double more = asked - blended;
-        std::string oils;
-        for (const MatterInput& oil : reckoning.in.oils()) {
-            oils +=
-                fmt::format("{}{} {}", oils.empty() ? "" : ", ",
-                            show_weight(more * oil.share, 0.1, scale.unit), model.name(oil.block));
-        }
-        remarks.push_back(fmt::format("The scent blend weighs {} and the pots take {}: the last "
-                                      "pot would be short. Blend {} more for it ({}).",
-                                      show_weight(blended, division, scale.unit),
-                                      show_weight(asked, division, scale.unit),
-                                      show_weight(more, division, scale.unit), oils));
-        return;
-    }
-    // Too little is shared out to the end; too much must not all go into the last pot.
-    remarks.push_back(fmt::format(
-        "The scent blend weighs {} and the pots take {}. That is rounding: {}.",
-        show_weight(blended, division, scale.unit), show_weight(asked, division, scale.unit),
-        blended < asked ? "the last pot takes what is left"
-                        : "keep what is left over, it is not for the last pot"));
-}
-
 /// What has no figure to be checked by. Nothing is concluded from that; the sheet says so.
 void remark_on_unchecked(const Model& model, const Reckoning& reckoning,
                          std::vector<std::string>& remarks) {
@@ -134,8 +96,43 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
                              "in ounces, or with `--units us`, they are in ounces.");
     }
     remark_on_unchecked(model, reckoning, remarks);
-    remark_on_premix(model, reckoning, scale, remarks);
     return remarks;
+}
+
+std::string premix_note(const Model& model, const Reckoning& reckoning, const ScalePlan& scale) {
+    if (reckoning.premix.empty() || reckoning.pots.empty()) return {};
+    double blended = 0;
+    for (const Weighing& weighing : reckoning.premix)
+        blended += weighing.weighed;
+    const double asked = scent_of_pots(reckoning);
+    if (std::abs(blended - asked) <= 1e-9 * blended) return {};
+    // The finest division of the two shows both as they were weighed.
+    double division = reckoning.premix_division;
+    for (const PotKind& kind : reckoning.pots)
+        division = std::min(division, kind.division);
+    // Of a last, small pot that is a share one can smell: it gets a blend of its own.
+    constexpr double noticed = 0.02; // of its scent (common practice)
+    const double last = reckoning.pots.back().lines.back().weighed;
+    if (asked - blended > noticed * last) {
+        const double more = asked - blended;
+        std::string oils;
+        for (const MatterInput& oil : reckoning.in.oils()) {
+            oils +=
+                fmt::format("{}{} {}", oils.empty() ? "" : ", ",
+                            show_weight(more * oil.share, 0.1, scale.unit), model.name(oil.block));
+        }
+        return fmt::format("The scent blend weighs {} and the pots take {}: the last "
+                           "pot would be short. Blend {} more for it ({}).",
+                           show_weight(blended, division, scale.unit),
+                           show_weight(asked, division, scale.unit),
+                           show_weight(more, division, scale.unit), oils);
+    }
+    // Too little is shared out to the end; too much must not all go into the last pot.
+    return fmt::format("The scent blend weighs {} and the pots take {}. That is rounding: {}.",
+                       show_weight(blended, division, scale.unit),
+                       show_weight(asked, division, scale.unit),
+                       blended < asked ? "the last pot takes what is left"
+                                       : "keep what is left over, it is not for the last pot");
 }
 
 std::string small_pot_of(const Model& model, const Reckoning& reckoning) {

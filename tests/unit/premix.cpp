@@ -42,10 +42,7 @@ Made made(int count, double load, int brimful, double fill) {
 }
 
 bool says(const Plan& plan, std::string_view words) {
-    for (const std::string& remark : plan.recipes[0].remarks) {
-        if (remark.find(words) != std::string::npos) return true;
-    }
-    return false;
+    return plan.recipes[0].premix_note.find(words) != std::string::npos;
 }
 
 double blended(const Reckoning& r) {
