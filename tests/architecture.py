@@ -38,8 +38,9 @@ MAY_INCLUDE = {
     "compare": UP_TO_PLAN,  # two plans, side by side
     "emit": UP_TO_PLAN + ["compare"],
     "tidy": ["source", "findings", "syntax"],  # branches off: text to text, no model
-    "editor": UP_TO_PLAN + ["emit", "tidy"],
-    "driver": UP_TO_PLAN + ["compare", "emit", "tidy", "editor"],
+    "pipeline": UP_TO_PLAN,  # the way itself, from text to plans
+    "editor": UP_TO_PLAN + ["pipeline", "emit", "tidy"],
+    "driver": UP_TO_PLAN + ["compare", "emit", "tidy", "pipeline", "editor"],
 }
 
 
@@ -57,7 +58,8 @@ ROOMS = [
     Room("toml++", r"toml\+\+/|toml\.hpp$", ("compiler/emit/",)),
     Room("nlohmann/json", r"nlohmann/", ("compiler/emit/sarif.cpp",
                                          "compiler/emit/findings_json.cpp",
-                                         "compiler/emit/comparison_json.cpp")),
+                                         "compiler/emit/comparison_json.cpp",
+                                         "compiler/editor/")),
     Room("utf8proc", r"utf8proc\.h$", ("compiler/source/utf8.cpp",)),
     # The core has no files, no threads and no terminal.
     Room("threads", r"^(thread|future|mutex|atomic|condition_variable)$", ("compiler/driver/",)),

@@ -5,10 +5,11 @@
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
 #include "driver/outputs.hpp"
-#include "driver/pipeline.hpp"
+#include "driver/parallel.hpp"
 #include "driver/target.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/markdown_money.hpp"
+#include "pipeline/pipeline.hpp"
 
 namespace waxwright {
 
@@ -21,7 +22,7 @@ int run_buy(const Options& options) {
         const std::string why = output_clash({options.out}, workshop.model.sources);
         if (!why.empty()) return wrong_call(why);
     }
-    work(workshop, target, options.make.value_or(0));
+    work(workshop, on_all_cores, target, options.make.value_or(0));
     const ReportStyle style{.notes = false, .colour = may_colour(STDERR_FILENO)};
     write_error(findings_text(workshop.findings, workshop.model.sources, style, &workshop.model));
     if (target == no_block) return 2;

@@ -10,12 +10,13 @@
 #include "driver/files.hpp"
 #include "driver/mend.hpp"
 #include "driver/named_files.hpp"
-#include "driver/pipeline.hpp"
+#include "driver/parallel.hpp"
 #include "emit/findings_json.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/mend_text.hpp"
 #include "emit/sarif.hpp"
 #include "findings/nearest.hpp"
+#include "pipeline/pipeline.hpp"
 
 namespace waxwright {
 
@@ -140,7 +141,7 @@ int status_of(const Outcome& outcome, const Options& options) {
 int check(Sources sources, const Options& options, const std::vector<bool>& rules, bool all_read) {
     const std::size_t roots = sources.size();
     Workshop workshop = open_workshop(std::move(sources), read_from_disk(options));
-    work(workshop);
+    work(workshop, on_all_cores);
     const Outcome outcome{workshop, workshop.findings.of_rules(rules), roots, all_read};
     const int printed = print(report(outcome, options));
     if (printed != 0 || !all_read) return 2;
@@ -171,7 +172,7 @@ int check_and_mend(Sources roots_read, const Options& options, const std::vector
     const std::size_t roots = roots_read.size();
     Workshop before = open_workshop(std::move(roots_read), read_from_disk(options));
     const Sources& sources = before.model.sources;
-    work(before);
+    work(before, on_all_cores);
     Mending mending = mend(sources, before, rules, read_from_disk(options));
     const bool written = write_mended(mending, sources);
 
@@ -191,7 +192,7 @@ int check_and_mend(Sources roots_read, const Options& options, const std::vector
     for (FileId file = 0; file < roots; ++file)
         now.add(sources[file].name(), std::move(mending.texts[file]));
     Workshop after = open_workshop(std::move(now), read_from_disk(options));
-    work(after);
+    work(after, on_all_cores);
     const Outcome outcome{after, after.findings.of_rules(rules), roots, all_read};
     if (options.as.empty() || options.as == "text") {
         text += left_lines(outcome.shown, after.model.sources, options.notes, options.quiet);

@@ -13,6 +13,7 @@ int run_tidy(const Options& options);
 int run_sheet(const Options& options);
 int run_buy(const Options& options);
 int run_compare(const Options& options);
+int run_lsp(const Options& options);
 int run_materials(const Options& options);
 int run_why(const Options& options);
 
@@ -22,6 +23,8 @@ int run(int count, const char* const* words);
 /// How a used file is read: from the disk. With `beside` a file that isn't there, as seen from
 /// `file`, is looked for in that folder; of what comes from the standard input only there.
 ReadFile read_from_disk(const Options& options);
+/// How files are read that lie within these folders, or below.
+ReadFile read_within_folders(const std::vector<std::string>& folders);
 /// Adds the named file to the run; tells on standard error and returns false where it can't be
 /// read.
 bool add_root(Sources& sources, const std::string& path);

@@ -9,10 +9,11 @@
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
 #include "driver/outputs.hpp"
-#include "driver/pipeline.hpp"
+#include "driver/parallel.hpp"
 #include "driver/target.hpp"
 #include "emit/comparison.hpp"
 #include "emit/findings_text.hpp"
+#include "pipeline/pipeline.hpp"
 
 namespace waxwright {
 
@@ -93,7 +94,7 @@ WorkedSide worked(const Side& side, const Options& options) {
     of_side.beside = side.beside;
     Workshop workshop = open_workshop(std::move(sources), read_from_disk(of_side));
     workshop.model.ounces = options.units == "us";
-    work(workshop);
+    work(workshop, on_all_cores);
     Version version;
     version.name = side.file == no_file ? side.file : side.name;
     version.has_errors = workshop.findings.has_errors();

@@ -5,7 +5,7 @@
 #include <string>
 
 #include "driver/options.hpp"
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 #include "reckon/from.hpp"
 
 namespace waxwright {

@@ -5,10 +5,10 @@
 
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
-#include "driver/pipeline.hpp"
 #include "emit/materials.hpp"
 #include "findings/nearest.hpp"
 #include "model/library.hpp"
+#include "pipeline/pipeline.hpp"
 
 namespace waxwright {
 

@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include "driver/parallel.hpp"
 #include "findings/mending.hpp"
 
 namespace waxwright {
@@ -168,7 +169,7 @@ private:
         for (FileId file = 0; file < texts.size(); ++file)
             files.add(sources_[file].name(), texts[file]);
         Workshop after = open_workshop(std::move(files), read_);
-        work(after);
+        work(after, on_all_cores);
         Errors errors = errors_of(after, grown_by(edits));
         worse_ = what_is_worse(errors, more);
         if (!worse_.empty()) return false;
@@ -244,7 +245,7 @@ Mending mend(const Sources& sources, const Workshop& before, const std::vector<b
         for (FileId file = 0; file < all.texts.size(); ++file)
             now.add(sources[file].name(), all.texts[file]);
         Workshop again = open_workshop(std::move(now), read);
-        work(again);
+        work(again, on_all_cores);
         Mending more = Mender(again.model.sources, again, read).run(wanted);
         goes_on = changed(more);
         // What was refused has been tried again.

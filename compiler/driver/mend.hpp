@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 
 namespace waxwright {
 

@@ -235,6 +235,10 @@ void add_why(CLI::App& app, Options& options) {
     why->add_option("RULE", options.word, "the name in brackets after a finding");
 }
 
+void add_lsp(CLI::App& app) {
+    app.add_subcommand("lsp", "Answer an editor, on standard input and output (LSP 3.17)");
+}
+
 Answer wrong_call(std::string_view words) {
     return {
         fmt::format("waxwright: {}\nwaxwright: `waxwright --help` shows how to use it\n", words), 2,
@@ -288,6 +292,7 @@ ReadOptions read_options(int count, const char* const* words) {
     add_compare(app, options);
     add_materials(app, options);
     add_why(app, options);
+    add_lsp(app);
     try {
         app.parse(count, words);
     } catch (const CLI::CallForHelp&) {
@@ -304,6 +309,7 @@ ReadOptions read_options(int count, const char* const* words) {
     if (command == "buy") options.command = Command::buy;
     if (command == "compare") options.command = Command::compare;
     if (command == "materials") options.command = Command::materials;
+    if (command == "lsp") options.command = Command::lsp;
     if (command == "why") options.command = Command::why;
     const std::string problem = clash(options);
     if (!result.answer && !problem.empty()) result.answer = wrong_call(problem);

@@ -8,7 +8,7 @@
 
 namespace waxwright {
 
-enum class Command : std::uint8_t { check, tidy, sheet, buy, compare, materials, why };
+enum class Command : std::uint8_t { check, tidy, sheet, buy, compare, materials, why, lsp };
 
 struct Options {
     Command command = Command::check;

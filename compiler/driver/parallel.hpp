@@ -5,6 +5,7 @@
 #include <atomic>
 #include <cstddef>
 #include <exception>
+#include <functional>
 #include <mutex>
 #include <new>
 #include <system_error>
@@ -44,6 +45,12 @@ void in_pieces(std::size_t count, std::size_t piece, Work work) {
     run();
     others.clear(); // waits for them
     if (failure) std::rethrow_exception(failure);
+}
+
+/// The same as a value, for the pipeline.
+inline void on_all_cores(std::size_t count, std::size_t piece,
+                         const std::function<void(std::size_t, std::size_t)>& work) {
+    in_pieces(count, piece, std::cref(work));
 }
 
 } // namespace waxwright

@@ -55,6 +55,8 @@ int run_command(int count, const char* const* words) {
         return run_buy(read.options);
     case Command::compare:
         return run_compare(read.options);
+    case Command::lsp:
+        return run_lsp(read.options);
     case Command::materials:
         return run_materials(read.options);
     case Command::why:
@@ -117,6 +119,13 @@ ReadFile read_beside(ReadFile read, const std::string& file, const std::string& 
 }
 
 } // namespace
+
+ReadFile read_within_folders(const std::vector<std::string>& folders) {
+    std::vector<fs::path> real;
+    for (const std::string& folder : folders)
+        real.push_back(real_folder(folder));
+    return read_within(std::move(real));
+}
 
 ReadFile read_from_disk(const Options& options) {
     std::vector<fs::path> folders;

@@ -10,13 +10,13 @@
 #include "driver/from.hpp"
 #include "driver/outputs.hpp"
 #include "driver/parallel.hpp"
-#include "driver/pipeline.hpp"
 #include "driver/target.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/html.hpp"
 #include "emit/markdown.hpp"
 #include "emit/svg.hpp"
 #include "emit/toml.hpp"
+#include "pipeline/pipeline.hpp"
 #include "plan/from.hpp"
 
 namespace waxwright {
@@ -240,7 +240,8 @@ int run_sheet(const Options& options) {
     const bool counted = from && from->problem.empty();
     const bool batch = target != no_block && workshop.model.blocks[target].kind == BlockKind::batch;
     if (counted && batch) make_sets(workshop.model, target, from->enough.count);
-    work(workshop, target, counted && !batch ? from->enough.count : options.make.value_or(0));
+    work(workshop, on_all_cores, target,
+         counted && !batch ? from->enough.count : options.make.value_or(0));
     const ReportStyle style{.notes = false, .colour = may_colour(STDERR_FILENO)};
     write_error(findings_text(workshop.findings, files, style, &workshop.model));
     if (wrong) return 2;

@@ -22,6 +22,10 @@ public:
     /// Reads every block of the files that are no library, and what they refer to.
     void read_all();
     void ensure(BlockId id) override;
+    /// What the lets that are figures came to, once all is read.
+    std::vector<std::optional<Quantity>> figures_of_lets() const {
+        return evaluator_.figures_of_lets();
+    }
 
 private:
     /// What a block's own lines say, till all of them are read: blocks read meanwhile put theirs

@@ -93,6 +93,7 @@ void BlockReader::read_like(BlockId id) {
         }
         return;
     }
+    names_.found(span(name), *symbol);
     if (symbol->what == Symbol::What::poisoned) return;
     if (symbol->what == Symbol::What::let || model_.blocks[symbol->id].kind != block.kind) {
         const std::string_view is = symbol->what == Symbol::What::let

@@ -3,13 +3,16 @@
 
 #include "model/load.hpp"
 #include "model/model.hpp"
+#include "model/transcript.hpp"
 
 namespace waxwright {
 
 /// Reads every file of `sources` (the roots, in that order) and what they use into a Model, which
 /// owns their texts from then on.
 /// Whatever is wrong with names, dimensions, blends and shapes is told on the way; what could not
-/// be read is absent, and later stages say nothing of it.
-Model build_model(Sources sources, const ReadFile& read, Findings& findings);
+/// be read is absent, and later stages say nothing of it. Into `transcript`, where there is one,
+/// goes what an editor wants to know besides.
+Model build_model(Sources sources, const ReadFile& read, Findings& findings,
+                  Transcript* transcript = nullptr);
 
 } // namespace waxwright

@@ -33,6 +33,7 @@ std::optional<BlockId> CountReader::block_named(FileId file, std::string_view na
         lookup_.unknown_name(file, name, at, refers);
         return std::nullopt;
     }
+    names_.found(at, *symbol);
     if (symbol->what == Symbol::What::poisoned) return std::nullopt;
     if (symbol->what == Symbol::What::let) {
         names_.lets[symbol->id].used = true;

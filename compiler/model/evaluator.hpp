@@ -16,6 +16,8 @@ public:
     Evaluator(ReadingContext& context, NameLookup& lookup)
         : Reading(context), lookup_(lookup), let_figures_(context.names.lets.size()) {}
 
+    /// What the lets that are figures came to, once all is read.
+    std::vector<std::optional<Quantity>> figures_of_lets() const;
     /// What an operand comes to, in inside units; nothing, with the finding reported, where it
     /// comes to nothing.
     std::optional<Quantity> figure(At operand);

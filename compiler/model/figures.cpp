@@ -254,6 +254,13 @@ std::optional<Quantity> Evaluator::let_figure(LetId id) {
     return memo.state == ReadState::done ? memo.quantity : std::nullopt;
 }
 
+std::vector<std::optional<Quantity>> Evaluator::figures_of_lets() const {
+    std::vector<std::optional<Quantity>> figures;
+    for (const LetFigure& memo : let_figures_)
+        figures.push_back(memo.quantity);
+    return figures;
+}
+
 /// True where the let is to be read now, once; then end_let() has to follow. A loop, and names made
 /// of names too deep, are told here.
 bool Evaluator::begin_let(LetId id, ReadState& state) {

@@ -38,7 +38,11 @@ std::vector<LibraryName> all_library_names() {
 
 const Symbol* NameLookup::look_up(At name, BlockKind refers) {
     const Symbol* symbol = names_.find(name.file, text(name));
-    if (symbol == nullptr) unknown_name(name.file, text(name), span(name), refers);
+    if (symbol == nullptr) {
+        unknown_name(name.file, text(name), span(name), refers);
+    } else {
+        names_.found(span(name), *symbol);
+    }
     return symbol;
 }
 

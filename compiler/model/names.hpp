@@ -33,6 +33,12 @@ struct Symbol {
     Span at;
 };
 
+/// A place where a name stands for something, other than its declaration.
+struct NameUse {
+    Span at;
+    Symbol to;
+};
+
 /// The names visible in each file: its own, and those of every file it uses. All blocks and lets
 /// share one namespace.
 class Names {
@@ -52,6 +58,12 @@ public:
     /// The name that a word was meant to be: small letters, hyphens for what joins.
     static std::string as_name(std::string_view name);
 
+    /// Remembers what a name was found to stand for, where anybody wants to know (`record`).
+    void found(Span at, const Symbol& symbol) {
+        if (record != nullptr) record->push_back({at, symbol});
+    }
+
+    std::vector<NameUse>* record = nullptr; // an editor's; in no order, a place may come twice
     std::vector<Let> lets;
     std::vector<NodeId> block_nodes; // of Model::blocks, in the trees: these end with the reading
 

@@ -46,6 +46,7 @@ std::optional<At> Evaluator::resolved(At value) {
         if (kind(name) != Kind::name) return value;
         const Symbol* symbol = names_.find(value.file, text(name));
         if (symbol == nullptr || symbol->what != Symbol::What::let) return value;
+        names_.found(span(name), *symbol);
         Let& let = names_.lets[symbol->id];
         let.used = true;
         if (let.looped) return std::nullopt;

@@ -88,6 +88,27 @@ std::string_view Source::line(std::uint32_t number) const {
     return text().substr(begin, end - begin);
 }
 
+std::uint32_t Source::line_count() const {
+    find_lines();
+    return static_cast<std::uint32_t>(starts_.size());
+}
+
+std::uint32_t Source::line_at(std::uint32_t offset) const {
+    find_lines();
+    const auto next = std::upper_bound(starts_.begin(), starts_.end(), offset);
+    return static_cast<std::uint32_t>(std::max<std::ptrdiff_t>(next - starts_.begin(), 1));
+}
+
+std::uint32_t Source::line_begin(std::uint32_t number) const {
+    find_lines();
+    return number == 1 ? 0 : starts_[number - 1];
+}
+
+std::string_view Source::whole_line(std::uint32_t number) const {
+    const std::string_view inside = line(number);
+    return number == 1 ? text().substr(0, mark_length() + inside.size()) : inside;
+}
+
 std::string_view Source::slice(Span span) const {
     const std::size_t end = std::min<std::size_t>(span.end, text_.size());
     const std::size_t begin = std::min<std::size_t>(span.begin, end);

@@ -48,6 +48,14 @@ public:
     Place place(std::uint32_t offset) const;
     /// The line (from 1) without its line end, nor the byte order mark.
     std::string_view line(std::uint32_t number) const;
+    /// The number of lines; a line end at the end of the text begins one more, which is empty.
+    std::uint32_t line_count() const;
+    /// The line (from 1) that an offset lies in, its line end included.
+    std::uint32_t line_at(std::uint32_t offset) const;
+    /// Offset of the first byte of a line that there is, a byte order mark included.
+    std::uint32_t line_begin(std::uint32_t number) const;
+    /// The same as line(), but with the byte order mark.
+    std::string_view whole_line(std::uint32_t number) const;
     /// Text of a span of this file.
     std::string_view slice(Span span) const;
 

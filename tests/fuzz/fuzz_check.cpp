@@ -6,7 +6,7 @@
 #include <string>
 
 #include "driver/mend.hpp"
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 #include "emit/findings_json.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/markdown.hpp"

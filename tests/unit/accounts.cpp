@@ -5,7 +5,7 @@
 
 #include <doctest/doctest.h>
 
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/markdown_money.hpp"
 

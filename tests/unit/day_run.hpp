@@ -8,7 +8,7 @@
 #include <utility>
 #include <vector>
 
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 #include "reckon/bath.hpp"
 #include "reckon/timeline.hpp"
 

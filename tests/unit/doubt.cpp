@@ -5,7 +5,7 @@
 
 #include <doctest/doctest.h>
 
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 #include "reckon/corners.hpp"
 
 using namespace waxwright;

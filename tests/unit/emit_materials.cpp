@@ -2,7 +2,7 @@
 
 #include <doctest/doctest.h>
 
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 #include "emit/material_parts.hpp"
 #include "emit/material_source.hpp"
 #include "emit/material_units.hpp"

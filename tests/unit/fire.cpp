@@ -12,7 +12,7 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 #include "reckon/fire.hpp"
 #include "reckon/timeline.hpp"
 

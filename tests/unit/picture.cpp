@@ -6,7 +6,7 @@
 
 #include <doctest/doctest.h>
 
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 
 using namespace waxwright;
 using doctest::Approx;

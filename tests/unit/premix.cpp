@@ -7,7 +7,7 @@
 #include <doctest/doctest.h>
 #include <fmt/format.h>
 
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 
 using namespace waxwright;
 

@@ -2,7 +2,9 @@
 // all go along it.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -41,12 +43,22 @@ struct Workshop {
     std::optional<CautionIndex> cautions;
 };
 
+/// How work that may be done side by side is done: calls `work(begin, end)` for the pieces of 0 to
+/// `count`, each of `piece` at most, each once, and returns when all have ended.
+using InPieces =
+    std::function<void(std::size_t count, std::size_t piece,
+                       const std::function<void(std::size_t begin, std::size_t end)>& work)>;
+/// One piece after another; the driver has a way that takes all cores.
+void one_by_one(std::size_t count, std::size_t piece,
+                const std::function<void(std::size_t, std::size_t)>& work);
+
 /// Text to model: parses the roots in `sources` and what they use. Syntax, units, names, blends.
-Workshop open_workshop(Sources sources, const ReadFile& read);
+Workshop open_workshop(Sources sources, const ReadFile& read, Transcript* transcript = nullptr);
 
 /// Model to findings: reckons every recipe and batch, checks each, settles the findings. With
 /// `make` over 0 that many are made of `recipe`, or of every recipe for no_block.
-void work(Workshop& workshop, BlockId recipe = no_block, std::int64_t make = 0);
+void work(Workshop& workshop, const InPieces& in_pieces = one_by_one, BlockId recipe = no_block,
+          std::int64_t make = 0);
 
 /// The plan of a recipe or a batch. Only where work() found no error.
 Plan plan_of(const Workshop& workshop, BlockId recipe_or_batch, WithMoney money = WithMoney::yes);

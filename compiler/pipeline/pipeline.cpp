@@ -1,4 +1,4 @@
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 
 #include "model/phrases.hpp"
 
@@ -10,16 +10,21 @@
 #include "check/check.hpp"
 #include "check/doubt.hpp"
 #include "check/money.hpp"
-#include "driver/parallel.hpp"
 #include "plan/build.hpp"
 #include "reckon/corners.hpp"
 #include "reckon/melter.hpp"
 
 namespace waxwright {
 
-Workshop open_workshop(Sources sources, const ReadFile& read) {
+void one_by_one(std::size_t count, std::size_t piece,
+                const std::function<void(std::size_t, std::size_t)>& work) {
+    for (std::size_t from = 0; from < count; from += piece)
+        work(from, std::min(from + piece, count));
+}
+
+Workshop open_workshop(Sources sources, const ReadFile& read, Transcript* transcript) {
     Findings findings;
-    Model model = build_model(std::move(sources), read, findings);
+    Model model = build_model(std::move(sources), read, findings, transcript);
     answer_phrases(model.sources, findings);
     return {std::move(model), std::move(findings), {}, {}, {}, {}};
 }
@@ -50,9 +55,9 @@ void check_task(const Model& model, Task& task, Checked& into) {
     into.ends.push_back(into.findings.all().size());
 }
 
-/// Checks tasks on all cores; their findings come in the order of the tasks. Of a file that has too
+/// Checks tasks side by side; their findings come in the order of the tasks. Of a file that has too
 /// many errors no more are taken.
-void check_tasks(Workshop& workshop, std::span<Task* const> tasks) {
+void check_tasks(Workshop& workshop, std::span<Task* const> tasks, const InPieces& in_pieces) {
     constexpr std::size_t piece = 32;
     const Model& model = workshop.model;
     std::vector<Checked> pieces((tasks.size() + piece - 1) / piece);
@@ -77,7 +82,7 @@ void check_tasks(Workshop& workshop, std::span<Task* const> tasks) {
 
 } // namespace
 
-void work(Workshop& workshop, BlockId recipe, std::int64_t make) {
+void work(Workshop& workshop, const InPieces& in_pieces, BlockId recipe, std::int64_t make) {
     const Model& model = workshop.model;
     for (BlockId id = 0; id < model.blocks.size(); ++id) {
         if (model.in_library(id) || workshop.findings.too_many(model.blocks[id].file)) continue;
@@ -98,7 +103,7 @@ void work(Workshop& workshop, BlockId recipe, std::int64_t make) {
         for (Task& task : batch.lines)
             tasks.push_back(&task);
     }
-    check_tasks(workshop, tasks);
+    check_tasks(workshop, tasks, in_pieces);
     for (const BatchTasks& batch : workshop.batches) {
         std::vector<Job> jobs;
         for (const Task& task : batch.lines)

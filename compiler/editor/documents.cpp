@@ -1,0 +1,60 @@
+#include "editor/documents.hpp"
+
+#include <utility>
+
+namespace waxwright {
+
+namespace {
+
+std::string path_of(const Json& params) {
+    return path_of_uri(params.at("textDocument").at("uri").get<std::string>());
+}
+
+std::optional<std::int64_t> version_of(const Json& document) {
+    const auto version = document.find("version");
+    if (version == document.end() || !version->is_number_integer()) return std::nullopt;
+    return version->get<std::int64_t>();
+}
+
+std::unique_ptr<Source> text_of(const std::string& path, std::string text) {
+    return std::make_unique<Source>(path, std::move(text), false);
+}
+
+} // namespace
+
+void Documents::open(const Json& params) {
+    const Json& document = params.at("textDocument");
+    const std::string path = path_of(params);
+    documents_.insert_or_assign(
+        path, Document{document.at("uri").get<std::string>(), version_of(document),
+                       text_of(path, document.at("text").get<std::string>())});
+}
+
+/// The changes come one after another, each in the places of the text that the one before left.
+void Documents::change(const Json& params, Encoding encoding) {
+    const auto found = documents_.find(path_of(params));
+    if (found == documents_.end()) return;
+    Document& document = found->second;
+    for (const Json& change : params.at("contentChanges")) {
+        std::string text = change.at("text").get<std::string>();
+        if (const auto range = change.find("range"); range != change.end()) {
+            const Source& source = *document.source;
+            const Span at = span_of(0, source, *range, encoding);
+            text.insert(0, source.text().substr(0, at.begin));
+            text += source.text().substr(at.end);
+        }
+        document.source = text_of(found->first, std::move(text));
+    }
+    document.version = version_of(params.at("textDocument"));
+}
+
+void Documents::close(const Json& params) {
+    documents_.erase(path_of(params));
+}
+
+const Document* Documents::find(const std::string& path) const {
+    const auto found = documents_.find(path);
+    return found == documents_.end() ? nullptr : &found->second;
+}
+
+} // namespace waxwright
