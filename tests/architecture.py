@@ -64,7 +64,7 @@ ROOMS = [
     Room("files", r"^(fstream|iostream|filesystem|cstdio|unistd\.h|sys/.*)$",
          ("compiler/driver/",)),
     # options.cpp reads a call; options_*.cpp say what may stand in one.
-    Room("CLI11", r"CLI/|CLI11\.hpp$", ("compiler/driver/options",
+    Room("CLI11", r"CLI/|CLI11\.hpp$", ("compiler/driver/options.cpp", "compiler/driver/options_",
                                        "compiler/driver/wrong_call.cpp")),
 ]
 
