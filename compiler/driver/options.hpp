@@ -8,10 +8,14 @@
 
 namespace waxwright {
 
-enum class Command : std::uint8_t { check, tidy, sheet, buy, compare, materials, why, lsp };
+enum class Command : std::uint8_t {
+#define COMMAND(identifier, word, run, about) identifier,
+#include "driver/commands.def"
+#undef COMMAND
+};
 
 struct Options {
-    Command command = Command::check;
+    Command command{};
     std::vector<std::string> files; // check, tidy: any number
     std::string file;               // sheet
     std::string name;               // sheet: the recipe or batch
