@@ -58,7 +58,7 @@ class Server:
 
 def long_file(lines, seed):
     with tempfile.TemporaryDirectory() as folder:
-        count = max(1, lines // 15)
+        count = max(1, lines // 27)
         while True:
             generate.write(count, folder, seed, "light")
             path = os.path.join(folder, f"bench-{count}.candle")
@@ -66,7 +66,7 @@ def long_file(lines, seed):
                 text = file.read()
             if text.count("\n") >= lines:
                 return text
-            count += max(1, count // 20)
+            count += max(1, count // 100)
 
 
 def keys(text, count, seed):
