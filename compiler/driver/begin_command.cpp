@@ -52,7 +52,7 @@ std::string_view purpose(std::string_view text) {
 }
 
 std::string what_next(const Options& options, std::span<const BeginFile> set) {
-    std::string text = "These are there now, for you to change with any editor for plain text:\n\n";
+    std::string text = "Written, for you to change with any editor for plain text:\n\n";
     for (const BeginFile& file : set) {
         const std::string path = path_in(options.folder, fmt::format("{}.candle", file.name));
         text += fmt::format("  {}\n      {}\n", shell_word(path), purpose(file.text));

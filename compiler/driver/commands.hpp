@@ -8,6 +8,7 @@
 
 namespace waxwright {
 
+int run_begin(const Options& options);
 int run_check(const Options& options);
 int run_tidy(const Options& options);
 int run_sheet(const Options& options);

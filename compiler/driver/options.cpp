@@ -235,6 +235,22 @@ void add_why(CLI::App& app, Options& options) {
     why->add_option("RULE", options.word, "the name in brackets after a finding");
 }
 
+void add_begin(CLI::App& app, Options& options) {
+    CLI::App* begin = app.add_subcommand(
+        "begin", "Write a small set of files to start from: a recipe, a bench, a stock");
+    begin->add_option("FOLDER", options.folder, "where to; it is made if it isn't there")
+        ->required()
+        ->check([](const std::string& folder) {
+            if (folder.empty() || folder == "-") return std::string("names no folder");
+            const bool file = folder.ends_with(".candle");
+            return file ? std::string("names a file; leave the `.candle` away") : std::string();
+        });
+    begin
+        ->add_option("--units", options.units, "metric (the default), or us: ounces, inches and °F")
+        ->check(one_of({"us", "metric"}))
+        ->option_text("UNITS");
+}
+
 Answer wrong_call(std::string_view words) {
     return {
         fmt::format("waxwright: {}\nwaxwright: `waxwright --help` shows how to use it\n", words), 2,
@@ -281,6 +297,8 @@ ReadOptions read_options(int count, const char* const* words) {
     app.get_formatter()->label("REQUIRED", "");
     app.get_formatter()->label("SUBCOMMAND", "COMMAND");
     app.get_formatter()->label("Subcommands", "Commands");
+    if (count > 0) options.program = words[0];
+    add_begin(app, options);
     add_check(app, options);
     add_tidy(app, options);
     add_sheet(app, options);
@@ -304,6 +322,7 @@ ReadOptions read_options(int count, const char* const* words) {
     if (command == "buy") options.command = Command::buy;
     if (command == "compare") options.command = Command::compare;
     if (command == "materials") options.command = Command::materials;
+    if (command == "begin") options.command = Command::begin;
     if (command == "why") options.command = Command::why;
     const std::string problem = clash(options);
     if (!result.answer && !problem.empty()) result.answer = wrong_call(problem);

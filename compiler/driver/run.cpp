@@ -45,6 +45,8 @@ int run_command(int count, const char* const* words) {
         return write_out(read.answer->text).empty() ? read.answer->status : 2;
     }
     switch (read.options.command) {
+    case Command::begin:
+        return run_begin(read.options);
     case Command::check:
         return run_check(read.options);
     case Command::tidy:
