@@ -8,10 +8,14 @@
 
 namespace waxwright {
 
-enum class Command : std::uint8_t { check, tidy, sheet, buy, compare, materials, why, begin };
+enum class Command : std::uint8_t {
+#define COMMAND(identifier, word, run, about) identifier,
+#include "driver/commands.def"
+#undef COMMAND
+};
 
 struct Options {
-    Command command = Command::check;
+    Command command{};
     std::string program;            // as it was called
     std::vector<std::string> files; // check, tidy: any number
     std::string file;               // sheet
