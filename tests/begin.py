@@ -271,20 +271,24 @@ def _made(folder):
     return folder
 
 
-def two_at_once(t):
-    """One of them writes the set; the others say that it is there."""
-    for step in range(10):
-        jobs = [subprocess.Popen([t.binary, "begin", f"race-{step}"], cwd=t.folder,
+def several_at_once(t):
+    """One of them writes the set; the others say that it is there. All wait for the same gun."""
+    for step in range(40):
+        gate, gun = os.pipe()
+        jobs = [subprocess.Popen(["sh", "-c", 'read _; exec "$0" begin "$1"', t.binary,
+                                  f"race-{step}"], cwd=t.folder, stdin=gate,
                                  stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-                for _ in range(3)]
+                for _ in range(4)]
+        os.close(gate)
+        os.close(gun)
         ends = sorted(job.wait(timeout=60) for job in jobs)
-        t.true(f"they end with {ends}", ends == [0, 2, 2])
+        t.true(f"they end with {ends}", ends == [0, 2, 2, 2])
         is_whole(t, f"race-{step}")
 
 
 TESTS = [a_set_that_works, two_sets_that_say_the_same, lines_that_wait, commands_to_type,
          here_and_behind_links, modes, over_nothing, no_folder, not_writable, full, ended_early,
-         two_at_once]
+         several_at_once]
 
 
 def main():
