@@ -49,6 +49,7 @@ std::string clash(const Options& options) {
 
 ReadOptions read_options(int count, const char* const* words) {
     ReadOptions result;
+    if (count > 0) result.options.program = words[0];
     const std::shared_ptr<CLI::App> app = make_app(result.options);
     try {
         app->parse(count, words);

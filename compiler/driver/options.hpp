@@ -16,6 +16,7 @@ enum class Command : std::uint8_t {
 
 struct Options {
     Command command{};
+    std::string program;            // as it was called
     std::vector<std::string> files; // check, tidy: any number
     std::string file;               // sheet
     std::string name;               // sheet: the recipe or batch
@@ -24,6 +25,7 @@ struct Options {
     std::vector<std::string> git;   // compare: what git hands to an external diff, in their place
     std::string beside;             // sheet, compare: used files that are nowhere else are here
     std::string word;               // materials; why: a rule's name
+    std::string folder;             // begin
     bool notes = false;
     bool quiet = false;               // check: errors only
     bool warnings_as_errors = false;  // check
