@@ -39,6 +39,8 @@ MAY_INCLUDE = {
     "emit": UP_TO_PLAN + ["compare"],
     "tidy": ["source", "findings", "syntax"],  # branches off: text to text, no model
     "editor": UP_TO_PLAN + ["emit", "tidy"],
+    # Writes what editors colour by, from the tables; a program of the build, on the core.
+    "grammar/editor": UP_TO_MODEL + ["tidy"],
     "driver": UP_TO_PLAN + ["compare", "emit", "tidy", "editor"],
 }
 
@@ -57,12 +59,13 @@ ROOMS = [
     Room("toml++", r"toml\+\+/|toml\.hpp$", ("compiler/emit/",)),
     Room("nlohmann/json", r"nlohmann/", ("compiler/emit/sarif.cpp",
                                          "compiler/emit/findings_json.cpp",
-                                         "compiler/emit/comparison_json.cpp")),
+                                         "compiler/emit/comparison_json.cpp",
+                                         "grammar/editor/textmate.cpp")),
     Room("utf8proc", r"utf8proc\.h$", ("compiler/source/utf8.cpp",)),
     # The core has no files, no threads and no terminal.
     Room("threads", r"^(thread|future|mutex|atomic|condition_variable)$", ("compiler/driver/",)),
     Room("files", r"^(fstream|iostream|filesystem|cstdio|unistd\.h|sys/.*)$",
-         ("compiler/driver/",)),
+         ("compiler/driver/", "grammar/editor/main.cpp")),
     Room("CLI11", r"CLI/|CLI11\.hpp$", ("compiler/driver/options.cpp",
                                            "compiler/driver/wrong_call.cpp")),
 ]
@@ -182,8 +185,10 @@ class House:
 
 
 def folder_of(name):
-    """`check` of compiler/check/x.cpp, `grammar` of all in grammar/."""
+    """`check` of compiler/check/x.cpp, `grammar` of all in grammar/ but `grammar/editor`."""
     parts = name.split("/")
+    if parts[:2] == ["grammar", "editor"] and len(parts) > 2:
+        return "grammar/editor"
     if parts[0] != "compiler":
         return parts[0]
     return parts[1] if len(parts) > 2 else "compiler"

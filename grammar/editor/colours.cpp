@@ -56,6 +56,11 @@ Pattern unit() {
 Stretch words(Class which, Words list) {
     return {which, any_word(std::move(list)), word_end()};
 }
+/// One of the words, or several with commas, as one pattern.
+Pattern list_of(Words list) {
+    const Pattern one = any_word(std::move(list));
+    return sequence({one, star(sequence({blanks(), literal(","), blanks(), one}))});
+}
 Stretch word_at_blank(std::string_view word) {
     return {Class::word, literal(word), ahead(some_blanks())};
 }
@@ -67,7 +72,7 @@ Pattern colon_ahead() {
 
 void add_statements(std::vector<Piece>& all) {
     const Stretch declared{Class::declared, word_shape(), sequence({}), Gap::some_blanks};
-    const Stretch module{Class::module_, any_word(modules()), word_end(), Gap::some_blanks};
+    const Stretch module{Class::module_, list_of(modules()), word_end(), Gap::some_blanks};
     const Stretch code{Class::unit, any_word(currency_codes()), word_end(), Gap::some_blanks};
     all.push_back({"a block", Start::line, {words(Class::kind, kinds()), declared}});
     all.push_back({"let", Start::line, {word_at_blank("let"), declared}});
@@ -82,21 +87,19 @@ void add_statements(std::vector<Piece>& all) {
     const Stretch comma{Class::none, literal(",")};
     all.push_back({"modules behind a comma",
                    Start::anywhere,
-                   {comma, {Class::module_, any_word(modules()), list_end}}});
+                   {comma, {Class::module_, list_of(modules()), list_end}}});
     all.push_back({"modules on a line of their own",
                    Start::line,
-                   {{Class::module_, any_word(modules()), list_end}}});
+                   {{Class::module_, list_of(modules()), list_end}}});
 }
 
 void add_properties(std::vector<Piece>& all) {
     for (const ChoiceOf& each : choices()) {
-        const Pattern choice = any_word(each.words);
-        const Pattern more = star(sequence({blanks(), literal(","), blanks(), choice}));
         all.push_back({word(each.key),
                        Start::anywhere,
                        {{Class::key, literal(word(each.key)), colon_ahead()},
                         {Class::none, literal(":")},
-                        {Class::choice, sequence({choice, more}), word_end()}}});
+                        {Class::choice, list_of(each.words), word_end()}}});
     }
     all.push_back({"properties", Start::anywhere, {{Class::key, any_word(keys()), colon_ahead()}}});
     const Stretch rule{Class::rule, any_word(rule_names()), word_end(), Gap::some_blanks};
@@ -128,6 +131,9 @@ void add_values(std::vector<Piece>& all) {
     const Stretch each{Class::unit, plus(sequence({per(), one_unit()})), word_end(), Gap::none};
     all.push_back({"money for each", Start::anywhere, {money, figure, each}});
     all.push_back({"money", Start::anywhere, {money, figure}});
+    const Stretch second{Class::number, number(), sequence({}), Gap::some_blanks};
+    // Only nano needs this one: it can't use a blank twice.
+    all.push_back({"quantities in two units", Start::anywhere, {figure, in_unit, second, in_unit}});
     all.push_back({"quantities", Start::anywhere, {figure, in_unit}});
     all.push_back({"quantities before a word", Start::anywhere, {figure, in_mark}});
     all.push_back({"numbers", Start::anywhere, {figure}});

@@ -12,8 +12,8 @@ std::string posix(const Pattern& pattern) {
     return render(pattern, Dialect::posix);
 }
 
-std::string start(Start where) {
-    switch (where) {
+std::string start(const Piece& piece) {
+    switch (piece.start) {
     case Start::line:
         return "^[[:blank:]]*";
     case Start::opening:
@@ -21,7 +21,8 @@ std::string start(Start where) {
     case Start::anywhere:
         break;
     }
-    return "(^|[^-A-Za-z0-9_.])"; // what stands there is painted too: a blank, or a bracket
+    // What stands before a word is painted too: a blank, or a bracket.
+    return piece.stretches[0].which == Class::none ? "" : "(^|[^-A-Za-z0-9_.])";
 }
 
 std::string gap(Gap which) {
@@ -37,12 +38,14 @@ std::string lines_of(const Piece& piece) {
     for (std::size_t count = piece.stretches.size(); count > 0; --count) {
         const Stretch& last = piece.stretches[count - 1];
         if (last.which == Class::none) continue;
-        std::string pattern = start(piece.start);
+        std::string pattern = start(piece);
         for (std::size_t at = 0; at < count; ++at) {
             if (at != 0) pattern += gap(piece.stretches[at].gap);
             pattern += posix(piece.stretches[at].pattern);
         }
-        out += color(last.which, pattern + posix(last.behind));
+        const bool blank_next =
+            count < piece.stretches.size() && piece.stretches[count].gap == Gap::some_blanks;
+        out += color(last.which, pattern + posix(blank_next ? some_blanks() : last.behind));
     }
     return out;
 }

@@ -15,8 +15,7 @@ local function can_start()
   if has_server == nil then
     has_server = false
     if vim.fn.executable('waxwright') == 1 then
-      vim.fn.system({ 'waxwright', 'lsp', '--help' })
-      has_server = vim.v.shell_error == 0
+      has_server = vim.fn.system({ 'waxwright', '--help' }):find('\n%s+lsp%s') ~= nil
     end
   end
   return has_server
