@@ -89,20 +89,27 @@ private:
     std::map<FileId, std::vector<Step>> by_file_;
 };
 
-/// The first finding that was not there before. Where the old name was none, more is read than
-/// before, and what that shows is not the new name's doing; but a name that is taken is.
+/// The first finding that was not there before; an error before all others. Where the old name was
+/// none, more is read than before, and what that shows is not the new name's doing; but a name that
+/// is taken is.
 const Finding* new_finding(const Look& look, const Findings& after, const Moved& moved,
                            bool more_is_read) {
     std::multiset<std::pair<Rule, Place>> known;
     for (const Finding& finding : look.workshop.findings.all())
         known.emplace(finding.rule, moved(finding.at));
+    const Finding* first = nullptr;
     for (const Finding& finding : after.all()) {
         if (more_is_read && finding.rule != Rule::defined_twice) continue;
         const auto found = known.find({finding.rule, place_of(finding.at)});
-        if (found == known.end()) return &finding;
-        known.erase(found);
+        if (found != known.end()) {
+            known.erase(found);
+        } else if (finding.severity == Severity::error) {
+            return &finding;
+        } else if (first == nullptr) {
+            first = &finding;
+        }
     }
-    return nullptr;
+    return first;
 }
 
 /// The first name that would stand for something else, or for nothing. One that stood for nothing
