@@ -29,7 +29,7 @@ std::size_t number_end(std::string_view text) {
 std::string as_snippet(std::string_view text) {
     std::string out;
     for (const char c : text) {
-        if (c == '$' || c == '}' || c == '\\') out += '\\';
+        if (c == '$' || c == '\\') out += '\\';
         out += c;
     }
     return out;

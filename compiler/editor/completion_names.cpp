@@ -7,6 +7,7 @@
 #include "editor/completion_parts.hpp"
 #include "model/library.hpp"
 #include "model/phrase_slips.hpp"
+#include "model/texts.hpp"
 #include "source/path.hpp"
 
 namespace waxwright {
@@ -51,15 +52,30 @@ std::optional<Key> chief_key(BlockKind kind) {
     }
 }
 
-/// "wax, max-load 10% of wax": as it is written there.
-std::string detail_of(const Model& model, BlockId id) {
-    std::string detail(word(model.blocks[id].kind));
-    const auto key = chief_key(model.blocks[id].kind);
-    const Entry* entry = key ? model.entry(id, *key) : nullptr;
-    if (entry == nullptr) return detail;
-    const std::string_view figure = model.sources.slice(entry->at);
-    if (figure.find('\n') != std::string_view::npos) return detail;
-    return fmt::format("{}, {} {}", detail, word(*key), figure);
+/// A property as it is written, by the tree: what of the library nobody uses is never read. Nothing
+/// where it is unsaid, or of several lines.
+std::string_view written(const Look& look, BlockId id, Key key) {
+    if (const Entry* entry = look.model().entry(id, key)) {
+        return look.model().sources.slice(entry->at);
+    }
+    const Tree& tree = look.tree(look.model().blocks[id].file);
+    for (const NodeId line : tree.children(look.transcript.block_nodes[id])) {
+        if (tree.kind(line) != Kind::property) continue;
+        const Children parts = tree.children(line);
+        if (parts.size() == 2 && tree.text(parts[0]) == word(key)) return tree.text(parts[1]);
+    }
+    return {};
+}
+
+/// "wax, max-load 10% of wax"
+std::string detail_of(const Look& look, BlockId id) {
+    const BlockKind kind = look.model().blocks[id].kind;
+    const auto key = chief_key(kind);
+    const std::string_view figure = key ? written(look, id, *key) : std::string_view();
+    if (figure.empty() || figure.find('\n') != std::string_view::npos) {
+        return std::string(word(kind));
+    }
+    return fmt::format("{}, {} {}", word(kind), word(*key), figure);
 }
 
 Proposal item_of(std::string_view before, std::string_view name) {
@@ -91,7 +107,8 @@ void add_library_names(Completing& c, const NamesWanted& wanted,
 } // namespace
 
 void add_names(Completing& c, const NamesWanted& wanted, Group group) {
-    const Model& model = c.asked.look().model();
+    const Look& look = c.asked.look();
+    const Model& model = look.model();
     std::set<std::string_view> known(wanted.except.begin(), wanted.except.end());
     const std::vector<FileId> files = files_seen_from(c.asked.look(), c.asked.file);
     for (const FileId file : files) {
@@ -102,8 +119,8 @@ void add_names(Completing& c, const NamesWanted& wanted, Group group) {
             if (wanted.but_own_head && here) continue;
             if (!known.insert(block.name).second) continue;
             Proposal item = item_of(wanted.before, block.name);
-            item.detail = detail_of(model, id);
-            item.words = model.text(id, Key::about);
+            item.detail = detail_of(look, id);
+            item.words = decoded_text(written(look, id, Key::about)).value_or("");
             c.add(file == c.asked.file ? group : std::max(group, Group::then), std::move(item));
         }
     }

@@ -31,12 +31,24 @@ std::string said_by(const Phrase& phrase) {
     return said;
 }
 
-void add_phrase(Completing& c, Proposal item) {
+void add_phrase(Completing& c, Group group, Proposal item) {
     const std::string_view typed = c.line_typed();
     item.at = Span{c.asked.file, c.line_begin(), c.asked.offset};
     item.filter = typed;
     c.ask_again = true; // with a letter more another row may be meant, or none
-    c.add(Group::meant, std::move(item));
+    c.add(group, std::move(item));
+}
+
+/// One blank for several, small letters: what lines are compared by.
+std::string plain_words(std::string_view line) {
+    std::string words;
+    std::ranges::transform(squeezed(trimmed(line)), std::back_inserter(words), small);
+    return words;
+}
+
+/// True if the answer is only what was typed and more: that is offered word by word.
+bool goes_on(std::string_view typed, std::string_view answer) {
+    return plain_words(answer).starts_with(plain_words(typed));
 }
 
 /// The fixes of the line as a whole.
@@ -49,35 +61,34 @@ void add_answers(Completing& c) {
         for (const Fix& fix : finding.fixes) {
             if (fix.edits.size() != 1) continue;
             const Edit& edit = fix.edits.front();
-            if (edit.at.begin != begin || edit.at.end != end) continue;
-            const std::size_t first = edit.text.find('\n');
-            add_phrase(c, {.label = edit.text.substr(0, first),
-                           .kind = ProposalKind::phrase,
-                           .detail = fmt::format("for `{}`", typed),
-                           .words = finding.hint,
-                           .text = edit.text});
+            if (edit.at.begin != begin || edit.at.end != end || goes_on(typed, edit.text)) continue;
+            add_phrase(c, Group::meant,
+                       {.label = edit.text.substr(0, edit.text.find('\n')),
+                        .kind = ProposalKind::phrase,
+                        .detail = fmt::format("for `{}`", typed),
+                        .words = finding.hint,
+                        .text = edit.text});
         }
     }
 }
 
+/// What the line may come to.
 void add_begun(Completing& c) {
     constexpr std::size_t fewest = 3; // letters of a line that may be one
     constexpr std::size_t most = 12;
     const std::string_view typed = c.line_typed();
     if (static_cast<std::size_t>(std::ranges::count_if(typed, is_letter)) < fewest) return;
-    std::string now;
-    std::ranges::transform(squeezed(typed), std::back_inserter(now), small);
     std::set<std::string> offered;
     for (const PhraseAnswer& answer : answers_begun(typed, c.place.kind)) {
-        const bool goes_on = answer.line.starts_with(now); // that is offered word by word
-        if (goes_on || !belongs(c.place, answer.line) || offered.size() >= most) continue;
-        if (!offered.insert(answer.line).second) continue;
-        add_phrase(c, {.label = answer.line,
-                       .kind = ProposalKind::phrase,
-                       .detail = fmt::format("for `{}`", said_by(*answer.phrase)),
-                       .words = answer.question,
-                       .text = with_places(answer.line, c.snippets()),
-                       .snippet = true});
+        if (offered.size() >= most || goes_on(typed, answer.line)) continue;
+        if (!belongs(c.place, answer.line) || !offered.insert(answer.line).second) continue;
+        add_phrase(c, Group::more,
+                   {.label = answer.line,
+                    .kind = ProposalKind::phrase,
+                    .detail = fmt::format("for `{}`", said_by(*answer.phrase)),
+                    .words = answer.question,
+                    .text = with_places(answer.line, c.snippets()),
+                    .snippet = true});
     }
 }
 

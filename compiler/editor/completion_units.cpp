@@ -172,8 +172,22 @@ LetContent content_of(const Look& look, const Let& let, int deep = 0) {
     return content;
 }
 
+/// Of a let that nothing uses the figure was never worked out: its first unit has to do.
+std::optional<Dimension> dimension_of(const Look& look, LetId id) {
+    if (const auto& figure = look.transcript.let_figures[id]) return figure->dimension;
+    const Let& let = look.transcript.lets[id];
+    if (let.used || let.value == Tree::no_node) return std::nullopt;
+    const Tree& tree = look.tree(let.file);
+    for (NodeId node = let.value + 1 - tree.nodes[let.value].size; node <= let.value; ++node) {
+        if (tree.kind(node) != Kind::unit) continue;
+        const auto unit = read_unit(tree.text(node));
+        const auto* reading = std::get_if<UnitReading>(&unit);
+        return reading == nullptr ? std::nullopt : std::optional(reading->dimension);
+    }
+    return std::nullopt;
+}
+
 bool fits(const Look& look, LetId id, const PropertyInfo& info) {
-    const auto& figure = look.transcript.let_figures[id];
     const LetContent content = content_of(look, look.transcript.lets[id]);
     switch (info.shape) {
     case Shape::load:
@@ -183,7 +197,7 @@ bool fits(const Look& look, LetId id, const PropertyInfo& info) {
     case Shape::shares:
         return content.blend_of == info.refers;
     default:
-        return figure && figure->dimension == info.dimension;
+        return !content.load && dimension_of(look, id) == info.dimension;
     }
 }
 
