@@ -90,7 +90,10 @@ Group group_of(const VerbInfo& verb, const Come& come) {
 
 void add_verbs(Completing& c) {
     const Come come = come_so_far(c.place);
+    const std::string_view typed = c.place.typed;
     for (const VerbInfo& verb : all_verbs()) {
+        // Of several words that were typed only a beginning is meant.
+        if (typed.find(' ') != std::string_view::npos && !verb.words.starts_with(typed)) continue;
         const Group group = group_of(verb, come);
         add_step(c, group, verb, verb.example);
         if (verb.argument != Argument::name_at_temperature) continue;
