@@ -55,24 +55,40 @@ TEST_CASE("a sensitiser at each of its limits, from both sides") {
         double percent;
         C hazard;
         bool gives, named;
+        const char* code = "H317";
     } rows[] = {
-        {1.0, C::skin_sens_1b, true, false},  {0.999, C::skin_sens_1b, false, true},
-        {0.1, C::skin_sens_1b, false, true},  {0.099, C::skin_sens_1b, false, false},
-        {1.0, C::skin_sens_1, true, false},   {0.999, C::skin_sens_1, false, true},
-        {0.1, C::skin_sens_1, false, true},   {0.0999, C::skin_sens_1, false, false},
-        {0.1, C::skin_sens_1a, true, false},  {0.0999, C::skin_sens_1a, false, true},
-        {0.01, C::skin_sens_1a, false, true}, {0.00999, C::skin_sens_1a, false, false},
+        {1.0, C::skin_sens_1b, true, false},
+        {0.999, C::skin_sens_1b, false, true},
+        {0.1, C::skin_sens_1b, false, true},
+        {0.099, C::skin_sens_1b, false, false},
+        {1.0, C::skin_sens_1, true, false},
+        {0.999, C::skin_sens_1, false, true},
+        {0.1, C::skin_sens_1, false, true},
+        {0.0999, C::skin_sens_1, false, false},
+        {0.1, C::skin_sens_1a, true, false},
+        {0.0999, C::skin_sens_1a, false, true},
+        {1.0, C::resp_sens_1, true, false, "H334"},
+        {0.999, C::resp_sens_1, false, true, "H334"},
+        {0.1, C::resp_sens_1, false, true, "H334"},
+        {0.0999, C::resp_sens_1, false, false, "H334"},
+        {1.0, C::resp_sens_1b, true, false, "H334"},
+        {0.999, C::resp_sens_1b, false, true, "H334"},
+        {0.1, C::resp_sens_1b, false, true, "H334"},
+        {0.0999, C::resp_sens_1b, false, false, "H334"},
+        {0.1, C::resp_sens_1a, true, false, "H334"},
+        {0.0999, C::resp_sens_1a, false, true, "H334"},
+        {0.01, C::resp_sens_1a, false, true, "H334"},
+        {0.00999, C::resp_sens_1a, false, false, "H334"},
+        {0.01, C::skin_sens_1a, false, true},
+        {0.00999, C::skin_sens_1a, false, false},
     };
     for (const auto& row : rows) {
         CAPTURE(row.percent);
         const Classification all = classified({of("A", row.percent, {row.hazard})});
-        CHECK(codes(all) == (row.gives ? "H317" : ""));
+        CHECK(codes(all) == (row.gives ? row.code : ""));
         CHECK(joined(all.sensitisers) == (row.named ? "A" : ""));
         CHECK(joined(all.named) == (row.gives ? "A" : ""));
     }
-    CHECK(codes_of({of("A", 1, {C::resp_sens_1})}) == "H334");
-    CHECK(joined(classified({of("A", 0.5, {C::resp_sens_1b})}).sensitisers) == "A");
-    CHECK(codes_of({of("A", 0.1, {C::resp_sens_1a})}) == "H334");
 }
 
 TEST_CASE("a limit of its own goes before the general one") {
@@ -114,10 +130,15 @@ TEST_CASE("skin and eyes add up") {
     CHECK(codes_of({of("A", 10, {C::eye_irrit_2})}) == "H319");
     CHECK(codes_of({of("A", 9.99, {C::eye_irrit_2})}) == "");
     // A corrosive goes into both, and H314 covers H318.
-    CHECK(codes_of({of("A", 5, {C::skin_corr_1b})}) == "H314");
-    CHECK(codes_of({of("A", 4.99, {C::skin_corr_1b})}) == "H315 H318");
-    CHECK(codes_of({of("A", 1, {C::skin_corr_1c})}) == "H315 H319");
-    CHECK(codes_of({of("A", 0.99, {C::skin_corr_1a})}) == "");
+    for (const C corrosive : {C::skin_corr_1, C::skin_corr_1a, C::skin_corr_1b, C::skin_corr_1c}) {
+        CAPTURE(word(corrosive));
+        CHECK(codes_of({of("A", 5, {corrosive})}) == "H314");
+        CHECK(codes_of({of("A", 4.99, {corrosive})}) == "H315 H318");
+        CHECK(codes_of({of("A", 3, {corrosive})}) == "H315 H318");
+        CHECK(codes_of({of("A", 2.99, {corrosive})}) == "H315 H319");
+        CHECK(codes_of({of("A", 1, {corrosive})}) == "H315 H319");
+        CHECK(codes_of({of("A", 0.99, {corrosive})}) == "");
+    }
     // Both Skin Corr. 1 and Eye Dam. 1 counts once: 2 %, not 4.
     CHECK(codes_of({of("A", 2, {C::skin_corr_1, C::eye_dam_1})}) == "H315 H319");
 }

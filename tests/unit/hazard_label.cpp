@@ -58,7 +58,8 @@ TEST_CASE("a jar of at most 125 ml") {
     const LabelTexts both = label_texts(classified({sensitiser, toxic_to_fish}), 120);
     CHECK(all_codes(both.statements) == "H317");
     CHECK(all_codes(both.statements_left_off) == "H411");
-    CHECK(all_codes(both.precautions) == all_codes(skin.precautions));
+    CHECK(all_codes(both.precautions) == "P102 P302+P352 P333+P313 P501");
+    CHECK(all_codes(both.precautions_left_off) == "P273 P391");
 
     // 125 ml is still small, 125.1 ml isn't.
     CHECK(all_codes(label_texts(fish, 125).statements) == "");

@@ -1,6 +1,7 @@
 #include "reckon/label/small_package.hpp"
 
 #include <algorithm>
+#include <span>
 #include <tuple>
 
 #include "reckon/compare.hpp"
@@ -23,6 +24,14 @@ constexpr SizesRow rows[] = {
 
 std::tuple<int, int, int> day_of(const Date& date) {
     return {date.year, date.month, date.day};
+}
+
+/// True if a class asks for it; of the two for all that is sold to the public, any class does.
+bool belongs_to(Precaution precaution, std::span<const HazardClass> classes) {
+    const bool general = precaution == Precaution::P102 || precaution == Precaution::P501;
+    return std::ranges::any_of(classes, [&](HazardClass hazard) {
+        return general || std::ranges::count(facts(hazard).precautions, precaution) != 0;
+    });
 }
 
 /// The classes whose statements of a kind must stay.
@@ -55,7 +64,9 @@ LabelTexts label_texts(const Classification& classification, double contents_ml)
         return result;
     }
     result.statements = statements_for(kept(classification, false));
-    result.precautions = precautions_for(kept(classification, true));
+    const std::vector<HazardClass> stay = kept(classification, true);
+    for (const Precaution one : classification.precautions)
+        if (belongs_to(one, stay)) result.precautions.push_back(one);
     result.statements_left_off = others(classification.statements, result.statements);
     result.precautions_left_off = others(classification.precautions, result.precautions);
     return result;

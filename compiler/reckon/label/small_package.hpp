@@ -13,7 +13,7 @@ namespace waxwright {
 inline constexpr double small_package_ml = 125;
 
 /// What stands on the label, and what may be left off it. Pictograms, signal word, EUH208 and names
-/// always stay. What is in both lists of none is in neither.
+/// always stay.
 struct LabelTexts {
     std::vector<Statement> statements, statements_left_off;
     std::vector<Precaution> precautions, precautions_left_off;
