@@ -229,6 +229,48 @@ TEST_CASE("the aquatic sums, in order") {
           "H413");
 }
 
+TEST_CASE("Chronic 4 is a sum without weights") {
+    // CLP Annex I Table 4.1.2 from memory. The first alone is under 25 in every graver test.
+    struct {
+        C hazard;
+        double percent;
+    } rows[] = {{C::aquatic_chronic_1, 0.2}, {C::aquatic_chronic_2, 2}, {C::aquatic_chronic_3, 20}};
+    for (const auto& row : rows) {
+        CAPTURE(word(row.hazard));
+        const auto with = [&](double fourth) {
+            return codes_of({with_m(of("A", row.percent, {row.hazard}), 1),
+                             of("B", fourth, {C::aquatic_chronic_4})});
+        };
+        CHECK(with(25 - row.percent) == "H413");
+        CHECK(with(24.9 - row.percent) == "");
+    }
+}
+
+TEST_CASE("from how much on an ingredient counts in a sum") {
+    // 1 %: CLP 3.2.3.3.1 (skin), 4.1.3.1 (Chronic 2 to 4), 3.1.3.3(a); from memory of 3.3.3.3.1,
+    // 3.8.3.4 and 3.10.3.3. 0.1 %: CLP 4.1.3.1; from memory of Table 1.1 for Acute Tox. 1 to 3.
+    struct {
+        double percent;
+        std::vector<HazardClass> classes;
+    } rows[] = {
+        {1,
+         {C::skin_corr_1, C::skin_irrit_2, C::eye_dam_1, C::eye_irrit_2, C::stot_se_3, C::asp_tox_1,
+          C::aquatic_chronic_2, C::aquatic_chronic_3, C::aquatic_chronic_4, C::acute_tox_4_oral,
+          C::acute_tox_4_dermal, C::acute_tox_4_inhalation}},
+        {0.1,
+         {C::aquatic_acute_1, C::aquatic_chronic_1, C::acute_tox_1_oral, C::acute_tox_2_oral,
+          C::acute_tox_3_oral, C::acute_tox_1_dermal, C::acute_tox_2_dermal, C::acute_tox_3_dermal,
+          C::acute_tox_1_inhalation, C::acute_tox_2_inhalation, C::acute_tox_3_inhalation}},
+    };
+    for (const auto& row : rows)
+        for (const C hazard : row.classes) {
+            CAPTURE(word(hazard));
+            CHECK(classified({of("A", row.percent, {hazard})}).worked[0].terms[0].counts);
+            CHECK_FALSE(
+                classified({of("A", row.percent * 0.999, {hazard})}).worked[0].terms[0].counts);
+        }
+}
+
 TEST_CASE("H400 is left off beside H410 alone") {
     const auto both = with_m(of("A", 2.5, {C::aquatic_acute_1, C::aquatic_chronic_1}), 10);
     const Classification all = classified({both});

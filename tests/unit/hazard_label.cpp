@@ -67,6 +67,21 @@ TEST_CASE("a jar of at most 125 ml") {
     CHECK(label_texts(fish, 125.1).precautions == fish.precautions);
 }
 
+TEST_CASE("which classes a small jar may be silent about") {
+    // CLP Annex I 1.5.2.1.1 and 1.5.2.1.2; Acute Tox. 4 and STOT only if not for the public.
+    for (int i = 0; i <= static_cast<int>(C::ozone_1); ++i) {
+        const auto hazard = static_cast<HazardClass>(i);
+        CAPTURE(word(hazard));
+        SmallPackage expected = SmallPackage::none;
+        for (const C both : {C::flam_liq_2, C::flam_liq_3, C::skin_irrit_2, C::eye_irrit_2,
+                             C::aquatic_acute_1, C::aquatic_chronic_1, C::aquatic_chronic_2})
+            if (hazard == both) expected = SmallPackage::both;
+        if (hazard == C::aquatic_chronic_3 || hazard == C::aquatic_chronic_4)
+            expected = SmallPackage::precautions;
+        CHECK(facts(hazard).small == expected);
+    }
+}
+
 TEST_CASE("how large everything is") {
     // CLP Annex I Table 1.3; x-heights by summaries of Regulation (EU) 2024/2865.
     const Date before{2027, 12, 31}, after{2028, 1, 1};

@@ -35,12 +35,14 @@ struct Estimate {
 };
 std::optional<Estimate> estimate_of(const RouteFacts& route, const Ingredient& one);
 
-/// The unknown fraction over which it is taken out of the mixture first (UN GHS, the same example).
+/// The unknown fraction over which it is taken out of the mixture first (UN GHS ST/SG/AC.10/C.4/
+/// 2008/23, annex 2, example 4). All that is unknown counts, however little each of it is.
 inline constexpr double much_unknown = 0.1;
 
 /// For each route on which an ingredient has an estimate: (1 - unknown) / sum of fraction/estimate.
 /// Estimates over the fourth category's limit are in the sum too, as in that example; the
-/// regulation lets them be left out, which gives a class less soon. Ingredients are merged().
+/// regulation (from memory of CLP Annex I 3.1.3.6.1) lets them be left out, which gives a class
+/// less soon. Ingredients are merged().
 std::vector<Worked> work_acute(std::span<const Ingredient> ingredients);
 
 } // namespace waxwright

@@ -47,16 +47,16 @@ constexpr Row rows[] = {
 #undef FACTS
 };
 
-#define CLASS(identifier, text, abbreviation) +1
-constexpr std::size_t classes =
+constexpr HazardClass classes[] = {
+#define CLASS(identifier, text, abbreviation) HazardClass::identifier,
 #include "model/hazard_classes.def"
-    ;
 #undef CLASS
+};
 
 constexpr bool in_order() {
     for (std::size_t i = 0; i < std::size(rows); ++i)
-        if (rows[i].hazard != static_cast<HazardClass>(i)) return false;
-    return std::size(rows) == classes;
+        if (i >= std::size(classes) || rows[i].hazard != classes[i]) return false;
+    return std::size(rows) == std::size(classes);
 }
 static_assert(in_order(), "class_facts.def has a row for each class, in the order of the classes");
 

@@ -25,20 +25,17 @@ void keep_lower(std::optional<LoadLimit>& into, const LoadLimit& other) {
         into = other;
 }
 
-/// `reached(steps that count, their slopes' sum)` is the load at which those alone reach the limit.
-/// None may lie under the load at which its last step begins, and the lowest is the first.
+/// `reached(slope)` is the load at which a sum with that slope reaches its limit. The first so many
+/// steps reach it there, or where the last of them begins, if that is later; the lowest load of
+/// these is the first at which it is reached.
 template <class Reached>
 void keep_lowest(std::optional<LoadLimit>& into, std::vector<Step> steps, Reached reached) {
     std::ranges::sort(steps, {}, &Step::from);
     double slope = 0;
     for (const Step& step : steps) {
         slope += step.slope;
-        LoadLimit limit = reached(slope);
-        if (!under(limit.load, step.from)) {
-            keep_lower(into, limit);
-        } else {
-            keep_lower(into, {step.from, true});
-        }
+        const LoadLimit limit = reached(slope);
+        keep_lower(into, under(limit.load, step.from) ? LoadLimit{step.from, true} : limit);
     }
 }
 
@@ -65,7 +62,8 @@ LoadLimit acute_reached(double limit, double slope, double unknown) {
     if (!(unknown > 0)) return plain;
     const double much = much_unknown / unknown; // at this load not yet
     const double corrected = 1 / (limit * slope + unknown);
-    LoadLimit result = over(corrected, much) ? LoadLimit{corrected, true} : LoadLimit{much, false};
+    const LoadLimit result =
+        over(corrected, much) ? LoadLimit{corrected, true} : LoadLimit{much, false};
     std::optional<LoadLimit> lower = plain;
     keep_lower(lower, result);
     return *lower;

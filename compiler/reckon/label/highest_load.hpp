@@ -10,7 +10,7 @@
 
 namespace waxwright {
 
-/// A load of total. Over it there is the statement; at it, where `at_it`.
+/// A load of total. Over it there is the statement, or a graver one; at it too, where `at_it`.
 struct LoadLimit {
     double load;
     bool at_it;

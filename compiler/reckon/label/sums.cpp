@@ -27,9 +27,9 @@ constexpr double thickest = 20.5;
 std::optional<double> m_factor(const Ingredient& one, HazardClass hazard, bool& not_given) {
     std::optional<double> factor;
     if (hazard == HazardClass::aquatic_acute_1)
-        factor = one.m_acute;
+        factor = positive(one.m_acute);
     else if (hazard == HazardClass::aquatic_chronic_1)
-        factor = one.m_chronic;
+        factor = positive(one.m_chronic);
     else
         return std::nullopt;
     not_given = !factor;
