@@ -35,8 +35,7 @@ public:
         const LoadedFiles& loaded = look.transcript.loaded;
         may_see_.resize(loaded.files.size());
         for (const FileId file : loaded.order) {
-            // One that could not be read whole may use the file that declares the name.
-            may_see_[file] = file == renaming.declared.file || loaded.files[file].incomplete;
+            may_see_[file] = file == renaming.declared.file || has_lost_use(file);
             for (const Use& use : loaded.files[file].uses)
                 may_see_[file] = may_see_[file] || may_see_[use.file];
         }
@@ -55,6 +54,25 @@ public:
     }
 
 private:
+    /// A file that may be meant to use the one that declares the name: a `use` that leads nowhere,
+    /// or a line that can't be read, says what that one is called.
+    bool has_lost_use(FileId file) const {
+        std::string_view called = look_.source(renaming_.declared.file).name();
+        called.remove_prefix(called.rfind('/') + 1);
+        const auto says = [&](std::string_view text) {
+            return text.find(called) != std::string_view::npos;
+        };
+        for (const Finding& finding : look_.workshop.findings.all()) {
+            const bool lost = finding.rule == Rule::use_missing || finding.rule == Rule::use_loop;
+            if (lost && finding.at.file == file && says(look_.model().sources.slice(finding.at)))
+                return true;
+        }
+        const Tree& tree = look_.tree(file);
+        return std::ranges::any_of(tree.children(tree.root()), [&](NodeId line) {
+            return tree.kind(line) == Kind::broken && says(tree.text(line));
+        });
+    }
+
     std::optional<Span> find_in(FileId file) const {
         const Tree& tree = look_.tree(file);
         for (NodeId node = 0; node < tree.nodes.size(); ++node) {

@@ -99,6 +99,7 @@ const Finding* new_finding(const Look& look, const Findings& after, const Moved&
         known.emplace(finding.rule, moved(finding.at));
     const Finding* first = nullptr;
     for (const Finding& finding : after.all()) {
+        if (finding.rule == Rule::unknown_name) continue;
         if (more_is_read && finding.rule != Rule::defined_twice) continue;
         const auto found = known.find({finding.rule, place_of(finding.at)});
         if (found != known.end()) {

@@ -231,6 +231,13 @@ TEST_CASE("a line that can't be read and has the name in it is named, and nothin
           std::string::npos); // its unit is missing, and the reading ends there
     CHECK(refused("wacks r {\n  wax: shed-soy\n}\n").find("tide.candle:22") != std::string::npos);
     CHECK(refused("substance s {\n  hazards: shed-soy\n}\n").empty()); // a label is no name
+    EditorDesk::Disk apart = shed;
+    apart["/desk/apart.candle"] = "let x = = shed-soy\n"; // it uses nothing, so it is another one
+    EditorDesk with_other = desk_with(apart);
+    CHECK(with_other
+              .refusal("textDocument/rename", "/desk/bench.candle",
+                       rename_with(place_of(apart, "/desk/bench.candle", "shed-soy"), "our"))
+              .empty());
     EditorDesk::Disk disk{{"/desk/a.candle", "let a = 1\n"},
                           {"/desk/b.candle", "use \"a.candle\nlet b = a + 1\n"}};
     EditorDesk desk = desk_with(disk); // it was meant to use the file
@@ -258,6 +265,7 @@ std::vector<std::string> findings(const EditorDesk::Disk& disk) {
     std::vector<std::string> found;
     for (const auto& [path, text] : disk) {
         for (const Json& each : desk.diagnostics(path)) {
+            if (each["code"] == "unknown-name") continue; // told where a known one is near
             found.push_back(path + each["code"].dump() + each["severity"].dump() +
                             each["range"]["start"]["line"].dump());
         }
@@ -295,6 +303,43 @@ TEST_CASE("every name of the examples changes alone, and changes back") {
         }
     }
     CHECK(count > 40);
+}
+
+TEST_CASE("in a file with mistakes a name changes and changes back, or is refused") {
+    std::size_t done = 0, refused = 0;
+    const EditorDesk::Disk corpus = test::recipe_files("tests/corpus");
+    const std::string shared = "/desk/shed.candle";
+    for (const auto& [path, text] : corpus) {
+        const EditorDesk::Disk disk{{path, text}, {shared, corpus.at(shared)}};
+        EditorDesk desk = desk_with(disk);
+        for (const auto& [name, at] : declared(desk, path)) {
+            INFO(path << " " << name);
+            const Json params = rename_with(at, "quite-another");
+            if (!desk.refusal("textDocument/rename", path, params).empty()) {
+                ++refused;
+                continue;
+            }
+            ++done;
+            const EditorDesk::Disk after =
+                renamed(disk, desk.ask("textDocument/rename", path, params));
+            if (Names::as_name(name) != name || is_reserved(name)) continue; // it was none before
+            const auto found = findings(after), before = findings(disk);
+            if (found.size() < before.size()) { // another name mends that; it can't go back to it
+                CHECK(std::ranges::includes(before, found));
+                const auto twice = [](const std::string& each) {
+                    return each.find("defined-twice") != std::string::npos;
+                };
+                CHECK(std::ranges::any_of(before, twice));
+                continue;
+            }
+            CHECK(found == before);
+            EditorDesk back = desk_with(after);
+            CHECK(renamed(after, back.ask("textDocument/rename", path, rename_with(at, name))) ==
+                  disk);
+        }
+    }
+    CHECK(done > 100);
+    CHECK(refused > 0);
 }
 
 TEST_CASE("names of half a text: nothing is thrown") {
