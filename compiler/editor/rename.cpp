@@ -79,21 +79,21 @@ Reply prepare_rename(const Asked& asked, const Json&) {
 
 Reply rename(const Asked& asked, const Json& params) {
     const Look& look = asked.look();
-    Renaming renaming{{asked.file, 0, 0}, {}, params.at("newName").get<std::string>(), {}};
+    NameChange change{{asked.file, 0, 0}, {}, params.at("newName").get<std::string>(), {}};
     const auto found = renamable(asked);
     if (const auto* refusal = std::get_if<Refusal>(&found)) return *refusal;
-    if (const auto words = no_good(renaming.new_name)) return Refusal{*words};
-    renaming.declared = std::get<Naming>(found).declared;
-    renaming.old_name = look.model().sources.slice(renaming.declared);
-    if (renaming.new_name == renaming.old_name) return asked.view.workspace_edit({});
-    std::vector<Span> places = uses_of(look, renaming.declared);
-    places.push_back(renaming.declared);
+    if (const auto words = no_good(change.new_name)) return Refusal{*words};
+    change.declared = std::get<Naming>(found).declared;
+    change.old_name = look.model().sources.slice(change.declared);
+    if (change.new_name == change.old_name) return asked.view.workspace_edit({});
+    std::vector<Span> places = uses_of(look, change.declared);
+    places.push_back(change.declared);
     std::ranges::sort(places, {}, [](Span at) { return std::pair(at.file, at.begin); });
     for (const Span at : places)
-        renaming.edits.push_back({at, renaming.new_name});
-    if (const auto words = hidden_mention(look, renaming)) return Refusal{*words};
-    if (const auto words = changed_meaning(look, renaming)) return Refusal{*words};
-    return asked.view.workspace_edit(renaming.edits);
+        change.edits.push_back({at, change.new_name});
+    if (const auto words = hidden_mention(look, change)) return Refusal{*words};
+    if (const auto words = changed_meaning(look, change)) return Refusal{*words};
+    return asked.view.workspace_edit(change.edits);
 }
 
 } // namespace waxwright

@@ -26,7 +26,7 @@ std::size_t find_word(std::string_view text, std::string_view word) {
 /// Looks for the name where it was not read as one.
 class Hidden {
 public:
-    Hidden(const Look& look, const Renaming& renaming) : look_(look), renaming_(renaming) {
+    Hidden(const Look& look, const NameChange& change) : look_(look), change_(change) {
         for (const Finding& finding : look.workshop.findings.all()) {
             // A let that nobody uses is not read to its end.
             if (finding.severity == Severity::error || finding.rule == Rule::unused_name)
@@ -35,8 +35,7 @@ public:
         const LoadedFiles& loaded = look.transcript.loaded;
         may_see_.resize(loaded.files.size());
         for (const FileId file : loaded.order) {
-            // One that could not be read whole may use the file that declares the name.
-            may_see_[file] = file == renaming.declared.file || loaded.files[file].incomplete;
+            may_see_[file] = file == change.declared.file || has_lost_use(file);
             for (const Use& use : loaded.files[file].uses)
                 may_see_[file] = may_see_[file] || may_see_[use.file];
         }
@@ -48,13 +47,32 @@ public:
             if (const auto at = find_in(file)) {
                 return fmt::format("`{}` stands at {}, where a mistake keeps it from being read: "
                                    "mend that line first",
-                                   renaming_.old_name, place_in_words(look_.model().sources, *at));
+                                   change_.old_name, place_in_words(look_.model().sources, *at));
             }
         }
         return std::nullopt;
     }
 
 private:
+    /// A file that may be meant to use the one that declares the name: a `use` that leads nowhere,
+    /// or a line that can't be read, says what that one is called.
+    bool has_lost_use(FileId file) const {
+        std::string_view called = look_.source(change_.declared.file).name();
+        called.remove_prefix(called.rfind('/') + 1);
+        const auto says = [&](std::string_view text) {
+            return text.find(called) != std::string_view::npos;
+        };
+        for (const Finding& finding : look_.workshop.findings.all()) {
+            const bool lost = finding.rule == Rule::use_missing || finding.rule == Rule::use_loop;
+            if (lost && finding.at.file == file && says(look_.model().sources.slice(finding.at)))
+                return true;
+        }
+        const Tree& tree = look_.tree(file);
+        return std::ranges::any_of(tree.children(tree.root()), [&](NodeId line) {
+            return tree.kind(line) == Kind::broken && says(tree.text(line));
+        });
+    }
+
     std::optional<Span> find_in(FileId file) const {
         const Tree& tree = look_.tree(file);
         for (NodeId node = 0; node < tree.nodes.size(); ++node) {
@@ -63,7 +81,7 @@ private:
             case Kind::broken:
             case Kind::orphans:
             case Kind::stray:
-                if (const std::size_t place = find_word(tree.text(node), renaming_.old_name);
+                if (const std::size_t place = find_word(tree.text(node), change_.old_name);
                     place != std::string_view::npos) {
                     const auto begin = at.begin + static_cast<std::uint32_t>(place);
                     return Span{file, begin, begin};
@@ -71,7 +89,7 @@ private:
                 break;
             case Kind::name:
             case Kind::unit:
-                if (tree.text(node) == renaming_.old_name && is_unread(tree, at)) return at;
+                if (tree.text(node) == change_.old_name && is_unread(tree, at)) return at;
                 break;
             default:
                 break;
@@ -117,15 +135,15 @@ private:
     }
 
     const Look& look_;
-    const Renaming& renaming_;
+    const NameChange& change_;
     std::vector<Span> mistakes_;
     std::vector<bool> may_see_; // by FileId: what the renamed thing is called
 };
 
 } // namespace
 
-std::optional<std::string> hidden_mention(const Look& look, const Renaming& renaming) {
-    return Hidden(look, renaming).find();
+std::optional<std::string> hidden_mention(const Look& look, const NameChange& change) {
+    return Hidden(look, change).find();
 }
 
 std::string place_in_words(const Sources& sources, Span at) {

@@ -99,6 +99,7 @@ const Finding* new_finding(const Look& look, const Findings& after, const Moved&
         known.emplace(finding.rule, moved(finding.at));
     const Finding* first = nullptr;
     for (const Finding& finding : after.all()) {
+        if (finding.rule == Rule::unknown_name) continue;
         if (more_is_read && finding.rule != Rule::defined_twice) continue;
         const auto found = known.find({finding.rule, place_of(finding.at)});
         if (found != known.end()) {
@@ -127,18 +128,18 @@ const NameUse* changed_use(const Look& look, const Transcript& after, const Move
 
 } // namespace
 
-std::optional<std::string> changed_meaning(const Look& look, const Renaming& renaming) {
-    const auto [workshop, transcript] = read_again(look, texts_after(look, renaming.edits));
-    const Moved moved(renaming.edits);
-    const bool was_no_name = Names::as_name(renaming.old_name) != renaming.old_name ||
-                             !Names::is_kebab(renaming.old_name) || is_reserved(renaming.old_name);
+std::optional<std::string> changed_meaning(const Look& look, const NameChange& change) {
+    const auto [workshop, transcript] = read_again(look, texts_after(look, change.edits));
+    const Moved moved(change.edits);
+    const bool was_no_name = Names::as_name(change.old_name) != change.old_name ||
+                             !Names::is_kebab(change.old_name) || is_reserved(change.old_name);
     if (const Finding* found = new_finding(look, workshop.findings, moved, was_no_name)) {
-        return fmt::format("`{}` can't be its name: at {}, {}", renaming.new_name,
+        return fmt::format("`{}` can't be its name: at {}, {}", change.new_name,
                            place_in_words(workshop.model.sources, found->at), found->message);
     }
     if (const NameUse* use = changed_use(look, transcript, moved)) {
         return fmt::format("`{}` can't be its name: `{}` at {} would stand for another thing",
-                           renaming.new_name, look.model().sources.slice(use->at),
+                           change.new_name, look.model().sources.slice(use->at),
                            place_in_words(look.model().sources, use->at));
     }
     return std::nullopt;
