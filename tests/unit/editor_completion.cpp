@@ -159,6 +159,7 @@ TEST_CASE("values: names of the kind that is wanted") {
         waxes.find("soy")->at("detail").get<std::string>().starts_with("wax, max-load 10% of wax"));
     CHECK(waxes.find("soy")->contains("documentation"));
     CHECK(Offered(recipe("wick: 2 |")).has("cotton-braid-medium"));
+    CHECK(Offered("use extras\nrecipe a {\n  extras: dust-cover + |\n}\n").has("care-card"));
     CHECK(Offered(recipe("wick: 2|")).items.empty());
     CHECK(Offered(recipe("wick: 2 cotton-braid-medium |")).items.empty());
     CHECK(Offered("use vessels\nvessel a like tin-8oz {\n  of: |\n}\n").labels() ==
@@ -205,13 +206,16 @@ TEST_CASE("figures: lets of the dimension, units behind a number") {
     CHECK(Offered(recipe("headspace: 12|")).items.empty());
     CHECK(Offered(recipe("headspace: 12 |")).labels() == "mm; cm; m; in; ft; ");
     CHECK(Offered("scale s { reads: 0.1 oz }\nwick w {\n  suits: 3 |\n}\n").labels() ==
-          "in; ft; mm; cm; m; ");
+          "in; ft; mm; cm; m; to; ");
     CHECK(Offered("wick w {\n  suits: 70 mm |\n}\n").labels() == "to; ");
     CHECK(Offered("oil o {\n  flash-point: 70 °|\n}\n").with("°C") ==
           "oil o {\n  flash-point: 70 °C\n}\n");
     CHECK(Offered("oil o {\n  flash-point: 70 °C |\n}\n").labels() == "closed cup; open cup; ");
     CHECK(Offered("pot p { cools: 75 °C to 60 °C over 21 |").has("min"));
     CHECK(Offered("vessel v { brimful: 318 |").has("g of water"));
+    CHECK(Offered("batch b { labour: 3 h at 18 |").has("USD/h"));
+    CHECK(Offered("let a = 6 |").has("% of wax"));
+    CHECK(Offered("use oils\nlet a = 2 parts |").has("rosemary"));
     CHECK(Offered("let thumb = 12 mm\nrecipe a { headspace: |").labels() == "thumb; ");
     CHECK(Offered("let thumb = 12 mm\nbatch a { room: |").items.empty());
 }
