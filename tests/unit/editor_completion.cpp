@@ -2,12 +2,8 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "editor_desk.hpp"
-#include "source/utf8.hpp"
 
 namespace waxwright {
 
@@ -286,39 +282,6 @@ TEST_CASE("in a comment and in a text nothing is offered") {
     CHECK(Offered(recipe("title: \"Lo|")).items.empty());
     CHECK(Offered(recipe("wax: soy # and |")).items.empty());
     CHECK(Offered(recipe("title: |"), true).put("\"…\"") == "\"$1\"");
-}
-
-TEST_CASE("both encodings: a range is in the client's units") {
-    const std::string text =
-        "recipe a {\n  title: \"\xF0\x9F\x95\xAF\", makes: |\n}\nuse vessels\n";
-    const Offered items(text);
-    CHECK(items.with("tin-8oz") ==
-          "recipe a {\n  title: \"\xF0\x9F\x95\xAF\", makes: tin-8oz\n}\nuse vessels\n");
-}
-
-TEST_CASE("wherever an example is cut off, something or nothing is offered") {
-    for (const auto& file :
-         std::filesystem::directory_iterator(std::string(WAXWRIGHT_TREE) + "/examples")) {
-        if (file.path().extension() != ".candle") continue;
-        std::stringstream read;
-        read << std::ifstream(file.path()).rdbuf();
-        const std::string text = read.str();
-        EditorDesk desk({}, able(true));
-        for (std::size_t at = 0; at <= text.size(); at += 41) {
-            std::string cut = text.substr(0, at);
-            cut.resize(first_bad_utf8(cut)); // not within a character
-            const Source source("", cut, false);
-            const auto end = static_cast<std::uint32_t>(cut.size());
-            desk.open("/desk/a.candle", cut);
-            const Json list = desk.ask("textDocument/completion", "/desk/a.candle",
-                                       {{"position", position_of(source, end, Encoding::utf16)}});
-            REQUIRE(list["items"].is_array());
-            for (const Json& item : list["items"]) {
-                CHECK(item["textEdit"]["range"]["start"]["line"] ==
-                      item["textEdit"]["range"]["end"]["line"]);
-            }
-        }
-    }
 }
 
 } // namespace waxwright
