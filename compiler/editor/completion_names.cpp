@@ -175,8 +175,8 @@ void add_modules(Completing& c, Group group) {
         const auto says = [&](const std::string& line) {
             const std::string_view use = trimmed(line);
             if (first_word(use) != "use") return false;
-            const TypedWords names = tokens_of(fmt::format("{} ", use.substr(3)));
-            return names.has(module.name);
+            const std::string names = fmt::format("{} ", use.substr(3)); // no word at its end
+            return tokens_of(names).has(module.name);
         };
         if (std::ranges::any_of(c.place.lines, says) || says(c.place.typed + " ")) continue;
         c.add(group, {.label = std::string(module.name),

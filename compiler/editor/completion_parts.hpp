@@ -27,8 +27,11 @@ struct TypedWords {
     /// A unit may be written here: a number and a blank, or a number and the unit's begin.
     bool wants_unit() const;
     bool ends_in_unit() const;
+    bool ends_in_doubt() const; // `+- 0.2`: its unit may be left out
 };
 TypedWords tokens_of(std::string_view typed);
+/// The words that may be names: of a list, what is in it already.
+std::vector<std::string_view> names_in(const TypedWords& tokens);
 
 /// The files whose names are visible in the file: itself first.
 std::vector<FileId> files_seen_from(const Look& look, FileId file);
@@ -54,7 +57,8 @@ void add_words(Completing& c, std::initializer_list<std::string_view> words,
 /// Units behind a number; those that the file has most come first.
 void add_units(Completing& c, const TypedWords& tokens, Dimension dimension,
                Group group = Group::first, std::string_view behind = {});
-void add_money(Completing& c);
+/// Currencies by their codes, `/h` behind them for a wage.
+void add_money(Completing& c, std::string_view behind = {});
 void add_lets(Completing& c, const PropertyInfo& info);
 /// True if the file has more US units than metric ones.
 bool is_in_us_units(const Asked& asked);
@@ -64,6 +68,9 @@ void complete_statement(Completing& c); // of a file
 void complete_member(Completing& c);    // of a block
 void complete_step(Completing& c);
 void complete_value(Completing& c, const PropertyInfo& info, std::string_view typed);
+/// Of the shapes `blend` and `shares`, `load` and `kept`.
+void complete_blend(Completing& c, const PropertyInfo& info, const TypedWords& tokens);
+void complete_load(Completing& c, const PropertyInfo& info, const TypedWords& tokens);
 void complete_let(Completing& c, std::string_view typed);
 
 /// What people of the trade write on the cursor's line, in the language's words.

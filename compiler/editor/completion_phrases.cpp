@@ -56,12 +56,14 @@ void add_answers(Completing& c) {
     const std::uint32_t begin = c.line_begin();
     const std::string_view typed = trimmed(c.line_typed());
     const auto end = begin + static_cast<std::uint32_t>(typed.size());
+    std::set<std::string_view> offered;
     for (const Finding& finding : c.asked.look().workshop.findings.all()) {
         if (finding.at.file != c.asked.file || finding.at.begin > c.asked.offset) continue;
         for (const Fix& fix : finding.fixes) {
             if (fix.edits.size() != 1) continue;
             const Edit& edit = fix.edits.front();
             if (edit.at.begin != begin || edit.at.end != end || goes_on(typed, edit.text)) continue;
+            if (!offered.insert(edit.text).second) continue;
             add_phrase(c, Group::meant,
                        {.label = edit.text.substr(0, edit.text.find('\n')),
                         .kind = ProposalKind::phrase,
@@ -75,7 +77,7 @@ void add_answers(Completing& c) {
 /// What the line may come to.
 void add_begun(Completing& c) {
     constexpr std::size_t fewest = 3; // letters of a line that may be one
-    constexpr std::size_t most = 12;
+    constexpr std::size_t most = 6;   // are more than anybody reads
     const std::string_view typed = c.line_typed();
     if (static_cast<std::size_t>(std::ranges::count_if(typed, is_letter)) < fewest) return;
     std::set<std::string> offered;

@@ -41,6 +41,11 @@ bool TypedWords::wants_unit() const {
     return ends_in(TypedWord::What::number) && (blank || word_length > 0);
 }
 
+bool TypedWords::ends_in_doubt() const {
+    const bool figure = ends_in(TypedWord::What::number) && all.size() > 1;
+    return figure && (all[all.size() - 2].text == "+-" || all[all.size() - 2].text == "±");
+}
+
 bool TypedWords::ends_in_unit() const {
     if (all.size() < 2 || all.back().what != TypedWord::What::word) return false;
     if (all[all.size() - 2].what != TypedWord::What::number) return false;
@@ -57,6 +62,7 @@ TypedWords tokens_of(std::string_view typed) {
         }
         const std::string_view rest = typed.substr(at);
         TypedWord token{TypedWord::What::sign, rest.substr(0, 1)};
+        if (rest.starts_with("+-") || rest.starts_with("±")) token.text = rest.substr(0, 2);
         if (is_digit(rest[0])) {
             const std::size_t length = rest.find_first_not_of("0123456789./:");
             token = {TypedWord::What::number, rest.substr(0, length)};
@@ -133,13 +139,16 @@ void add_units(Completing& c, const TypedWords& tokens, Dimension dimension, Gro
     }
 }
 
-void add_money(Completing& c) {
+void add_money(Completing& c, std::string_view behind) {
     const Currency dollar = c.asked.look().transcript.loaded.files[c.asked.file].dollar;
-    for (const std::string_view code :
-         {code_of(dollar), std::string_view("EUR"), std::string_view("GBP")}) {
-        if (code.empty()) continue;
-        c.add(Group::first,
-              {.label = std::string(code), .kind = ProposalKind::unit, .detail = "a currency"});
+    std::vector<std::string_view> codes{code_of(dollar)};
+    for (const std::string_view sign : {"EUR", "GBP"}) { // the other signs that may be written
+        if (codes.front() != sign) codes.push_back(sign);
+    }
+    for (const std::string_view code : codes) {
+        c.add(Group::first, {.label = fmt::format("{}{}", code, behind),
+                             .kind = ProposalKind::unit,
+                             .detail = "a currency"});
     }
 }
 

@@ -33,95 +33,12 @@ void add_text(Completing& c) {
 void complete_count(Completing& c, const PropertyInfo& info, const TypedWords& tokens) {
     const std::vector<TypedWord>& all = tokens.all;
     const std::size_t numbers = tokens.ends_in(What::number) ? 1 : 0;
-    const bool fresh = all.size() == numbers || all[all.size() - numbers - 1].text == ",";
+    const std::string_view before =
+        all.size() == numbers ? std::string_view(",") : all[all.size() - numbers - 1].text;
+    const bool fresh = before == "," || before == "+";
     const bool good = info.shape == Shape::some_of ? fresh : all.size() == numbers;
     if (!good || (numbers == 1 && !tokens.blank)) return;
-    add_names(c, {.of = only(info.refers)}, Group::first);
-}
-
-/// The words of a blend that may be its names.
-std::vector<std::string_view> names_in(const TypedWords& tokens) {
-    std::vector<std::string_view> names;
-    for (const TypedWord& token : tokens.all) {
-        if (token.what == What::word) names.push_back(token.text);
-    }
-    return names;
-}
-
-/// Places in blends: `80% NAME`.
-void add_share_of_names(Completing& c, const PropertyInfo& info) {
-    if (!c.snippets()) return;
-    c.add(Group::first, {.label = "…% " + std::string(word(info.refers)),
-                         .kind = ProposalKind::value,
-                         .detail = "a share, then a name",
-                         .text = "$1% $0",
-                         .snippet = true});
-}
-
-void complete_blend(Completing& c, const PropertyInfo& info, const TypedWords& tokens) {
-    const std::vector<TypedWord>& all = tokens.all;
-    const auto plus = std::ranges::find(all.rbegin(), all.rend(), "+", &TypedWord::text);
-    const auto begin = static_cast<std::size_t>(all.rend() - plus); // behind it
-    const std::size_t size = all.size() - begin;
-    const std::vector<std::string_view> taken = names_in(tokens);
-    const bool shares = info.shape == Shape::shares;
-    if (size == 0) {
-        const bool first = begin == 0;
-        if (first) add_lets(c, info);
-        if (!first || shares) add_share_of_names(c, info);
-        if (first && !shares) add_names(c, {.of = only(info.refers)}, Group::first);
-        if (!first && !shares && !tokens.has("rest")) {
-            add_names(c, {.of = only(info.refers), .before = "rest ", .except = taken},
-                      Group::first);
-        }
-        return;
-    }
-    if (size == 1 && tokens.wants_unit()) {
-        for (const std::string_view unit : {"%", "parts", "part"}) {
-            if (shares && unit != "%") continue;
-            Proposal item{.label = std::string(unit), .kind = ProposalKind::unit};
-            item.at = c.from(c.asked.offset - static_cast<std::uint32_t>(tokens.word_length));
-            c.add(Group::first, std::move(item));
-        }
-        return;
-    }
-    const bool amount = size == 2 && all[begin].what == What::number;
-    if (amount || tokens.ends_in(")") || tokens.ends_in("rest")) {
-        add_lets(c, info);
-        add_names(c, {.of = only(info.refers), .except = taken}, Group::first);
-    } else if (tokens.ends_in(What::word) && tokens.has("parts") && !tokens.has("by")) {
-        add_words(c, {"by volume"});
-    }
-}
-
-void complete_load(Completing& c, const PropertyInfo& info, const TypedWords& tokens) {
-    const auto unit = [&](std::string_view text) {
-        Proposal item{.label = std::string(text), .kind = ProposalKind::unit};
-        item.at = c.from(c.asked.offset - static_cast<std::uint32_t>(tokens.word_length));
-        c.add(Group::first, std::move(item));
-    };
-    if (tokens.empty()) {
-        add_lets(c, info);
-        if (!c.snippets()) return;
-        for (const std::string_view basis : {"wax", "total"}) {
-            c.add(Group::first, {.label = fmt::format("…% of {}", basis),
-                                 .kind = ProposalKind::value,
-                                 .text = fmt::format("$1% of {}", basis),
-                                 .snippet = true});
-        }
-    } else if (tokens.wants_unit()) {
-        const bool us = is_in_us_units(c.asked);
-        if (us) unit("oz per lb of wax");
-        unit("% of wax");
-        unit("% of total");
-        if (!us) unit("g per kg of wax");
-        if (!us) unit("oz per lb of wax");
-        if (info.shape == Shape::kept) add_units(c, tokens, dimension::mass, Group::then);
-    } else if (tokens.ends_in("of")) {
-        add_words(c, {"wax", "total"});
-    } else if (tokens.ends_in_unit() || tokens.has("per")) {
-        if (!tokens.has("of")) add_words(c, {"of wax", "of total"});
-    }
+    add_names(c, {.of = only(info.refers), .except = names_in(tokens)}, Group::first);
 }
 
 /// The last of the words that join the parts of a value; nothing where none is there.
@@ -143,8 +60,7 @@ void add_units_of(Completing& c, const PropertyInfo& info, const TypedWords& tok
     if (joint == "in-room") return units(dimension::point);
     if (joint == "for") return add_money(c);
     if (joint == "at") {
-        if (info.shape != Shape::wage) units(dimension::point);
-        return;
+        return info.shape == Shape::wage ? add_money(c, "/h") : units(dimension::point);
     }
     switch (info.shape) {
     case Shape::capacity:
@@ -214,8 +130,17 @@ void complete_figure(Completing& c, const PropertyInfo& info, const TypedWords& 
         add_lets(c, info);
     } else if (tokens.wants_unit()) {
         add_units_of(c, info, tokens);
+        if (tokens.ends_in_doubt() && tokens.blank) add_tails(c, info, tokens);
+        // One unit is enough for both ends.
+        if (info.shape == Shape::range && joint_of(tokens).empty()) {
+            add_words(c, {"to"}, Group::then);
+        }
     } else if (tokens.ends_in_unit()) {
         add_tails(c, info, tokens);
+    } else if (tokens.ends_in("of") && info.shape == Shape::capacity) {
+        add_words(c, {"water"});
+    } else if (tokens.ends_in("closed") || tokens.ends_in("open")) {
+        add_words(c, {"cup"});
     }
 }
 
@@ -258,27 +183,6 @@ void complete_value(Completing& c, const PropertyInfo& info, std::string_view ty
         return;
     default:
         complete_figure(c, info, tokens);
-    }
-}
-
-/// A let may be a figure, a load or a blend.
-void complete_let(Completing& c, std::string_view typed) {
-    const TypedWords tokens = tokens_of(typed);
-    if (tokens.wants_unit()) {
-        for (const std::string_view load : {"% of wax", "% of total"})
-            c.add(Group::first, {.label = std::string(load), .kind = ProposalKind::unit});
-        for (const Dimension each :
-             {dimension::ratio, dimension::mass, dimension::volume, dimension::length,
-              dimension::point, dimension::interval, dimension::time})
-            add_units(c, tokens, each, Group::then);
-    } else if (tokens.ends_in("%") || tokens.ends_in("parts") || tokens.ends_in("part") ||
-               tokens.ends_in("rest")) {
-        add_names(
-            c,
-            {.of = [](BlockKind kind) { return kind == BlockKind::oil || kind == BlockKind::wax; },
-             .except = names_in(tokens)},
-            Group::first);
-        if (tokens.all.size() == 2) add_words(c, {"of wax", "of total"}, Group::then);
     }
 }
 

@@ -2,12 +2,8 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "editor_desk.hpp"
-#include "source/utf8.hpp"
 
 namespace waxwright {
 
@@ -159,6 +155,7 @@ TEST_CASE("values: names of the kind that is wanted") {
         waxes.find("soy")->at("detail").get<std::string>().starts_with("wax, max-load 10% of wax"));
     CHECK(waxes.find("soy")->contains("documentation"));
     CHECK(Offered(recipe("wick: 2 |")).has("cotton-braid-medium"));
+    CHECK(Offered("use extras\nrecipe a {\n  extras: dust-cover + |\n}\n").has("care-card"));
     CHECK(Offered(recipe("wick: 2|")).items.empty());
     CHECK(Offered(recipe("wick: 2 cotton-braid-medium |")).items.empty());
     CHECK(Offered("use vessels\nvessel a like tin-8oz {\n  of: |\n}\n").labels() ==
@@ -205,13 +202,16 @@ TEST_CASE("figures: lets of the dimension, units behind a number") {
     CHECK(Offered(recipe("headspace: 12|")).items.empty());
     CHECK(Offered(recipe("headspace: 12 |")).labels() == "mm; cm; m; in; ft; ");
     CHECK(Offered("scale s { reads: 0.1 oz }\nwick w {\n  suits: 3 |\n}\n").labels() ==
-          "in; ft; mm; cm; m; ");
+          "in; ft; mm; cm; m; to; ");
     CHECK(Offered("wick w {\n  suits: 70 mm |\n}\n").labels() == "to; ");
     CHECK(Offered("oil o {\n  flash-point: 70 °|\n}\n").with("°C") ==
           "oil o {\n  flash-point: 70 °C\n}\n");
     CHECK(Offered("oil o {\n  flash-point: 70 °C |\n}\n").labels() == "closed cup; open cup; ");
     CHECK(Offered("pot p { cools: 75 °C to 60 °C over 21 |").has("min"));
     CHECK(Offered("vessel v { brimful: 318 |").has("g of water"));
+    CHECK(Offered("batch b { labour: 3 h at 18 |").has("USD/h"));
+    CHECK(Offered("let a = 6 |").has("% of wax"));
+    CHECK(Offered("use oils\nlet a = 2 parts |").has("rosemary"));
     CHECK(Offered("let thumb = 12 mm\nrecipe a { headspace: |").labels() == "thumb; ");
     CHECK(Offered("let thumb = 12 mm\nbatch a { room: |").items.empty());
 }
@@ -282,39 +282,6 @@ TEST_CASE("in a comment and in a text nothing is offered") {
     CHECK(Offered(recipe("title: \"Lo|")).items.empty());
     CHECK(Offered(recipe("wax: soy # and |")).items.empty());
     CHECK(Offered(recipe("title: |"), true).put("\"…\"") == "\"$1\"");
-}
-
-TEST_CASE("both encodings: a range is in the client's units") {
-    const std::string text =
-        "recipe a {\n  title: \"\xF0\x9F\x95\xAF\", makes: |\n}\nuse vessels\n";
-    const Offered items(text);
-    CHECK(items.with("tin-8oz") ==
-          "recipe a {\n  title: \"\xF0\x9F\x95\xAF\", makes: tin-8oz\n}\nuse vessels\n");
-}
-
-TEST_CASE("wherever an example is cut off, something or nothing is offered") {
-    for (const auto& file :
-         std::filesystem::directory_iterator(std::string(WAXWRIGHT_TREE) + "/examples")) {
-        if (file.path().extension() != ".candle") continue;
-        std::stringstream read;
-        read << std::ifstream(file.path()).rdbuf();
-        const std::string text = read.str();
-        EditorDesk desk({}, able(true));
-        for (std::size_t at = 0; at <= text.size(); at += 41) {
-            std::string cut = text.substr(0, at);
-            cut.resize(first_bad_utf8(cut)); // not within a character
-            const Source source("", cut, false);
-            const auto end = static_cast<std::uint32_t>(cut.size());
-            desk.open("/desk/a.candle", cut);
-            const Json list = desk.ask("textDocument/completion", "/desk/a.candle",
-                                       {{"position", position_of(source, end, Encoding::utf16)}});
-            REQUIRE(list["items"].is_array());
-            for (const Json& item : list["items"]) {
-                CHECK(item["textEdit"]["range"]["start"]["line"] ==
-                      item["textEdit"]["range"]["end"]["line"]);
-            }
-        }
-    }
 }
 
 } // namespace waxwright
