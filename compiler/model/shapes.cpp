@@ -249,9 +249,10 @@ Value ValueReader::read_bare_number(const PropertyInfo& info, At value) {
         return {};
     }
     if (info.shape == Shape::tenfold && !is_tenfold(quantity->value)) {
-        add_use(findings_.report(Rule::out_of_range, span(*operand),
-                                 fmt::format("{} is no such factor", text(*operand)),
-                                 "it is 1, 10, 100, 1000 and so on"));
+        add_use(findings_.report(
+            Rule::out_of_range, span(*operand),
+            fmt::format("{} is no `{}`", text(*operand), waxwright::word(info.key)),
+            "it is 1, 10, 100, 1000 and so on"));
         return {};
     }
     return Figure{*quantity, span(*operand)};

@@ -53,7 +53,8 @@ std::optional<HazardClass> ValueReader::read_hazard(At phrase) {
     } else if (find_hazard_class(meant)) {
         hint = fmt::format("write `{}`", meant);
     } else if (!further.empty()) {
-        hint = fmt::format("say which: {}", fmt::join(further, ", "));
+        hint = fmt::format("{}: {}", further.size() == 1 ? "say it whole" : "say which",
+                           fmt::join(further, ", "));
     } else if (const Near near = find_near(meant, hazard_class_words());
                near.alone && !near.word.empty()) {
         hint = fmt::format("did you mean `{}`?", near.word);
