@@ -319,8 +319,6 @@ def differ(what, documented, real):
 # A block of each kind to be like, in which the example of a property is tried.
 CONTEXT = """\
 use "examples/tide-line.candle", vessels, additives, extras
-substance linalool { about: "as an oil's safety data sheet has it" }
-substance geraniol { about: "likewise" }
 test-burn a-burn { of: tide-line }
 maker a-maker { about: "nobody" }
 """
