@@ -15,10 +15,24 @@ void add_rules(CLI::App* command, const char* name, std::vector<std::string>& ru
         ->option_text("RULE");
 }
 
+void add_changed_since(CLI::App* check, Options& options) {
+    check
+        ->add_option("--changed-since", options.changed_since,
+                     "only files that git says have changed since this revision, and those that "
+                     "use them; without FILE, of the whole repository")
+        ->option_text("REV")
+        ->check([](const std::string& revision) {
+            // git would take it for an option.
+            const bool good = !revision.empty() && revision.front() != '-';
+            return good ? std::string() : std::string("takes a revision: HEAD, main, HEAD~3");
+        });
+}
+
 } // namespace
 
 void add_check_options(CLI::App* check, Options& options) {
-    check->add_option("FILE", options.files, "recipe files, or folders of them")->required();
+    check->add_option("FILE", options.files,
+                      "recipe files, or folders of them; needed without --changed-since");
     check->add_flag("--notes", options.notes, "show notes too, instead of only counting them");
     check->add_flag("--quiet", options.quiet, "show errors only, and count the rest");
     take_one_of(
@@ -42,6 +56,7 @@ void add_check_options(CLI::App* check, Options& options) {
                     "exit with 1 if there is a warning");
     check->add_flag("--mend", options.mend,
                     "mend what is certain in the files, and say what was mended");
+    add_changed_since(check, options);
     add_use_from(check, options);
 }
 
