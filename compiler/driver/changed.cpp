@@ -21,8 +21,9 @@ namespace fs = std::filesystem;
 /// Without links, as far as it is there.
 fs::path real_path(const fs::path& path) {
     std::error_code problem;
-    const fs::path real = fs::weakly_canonical(path, problem);
-    return problem ? fs::absolute(path, problem).lexically_normal() : real;
+    const fs::path whole = fs::absolute(path, problem);
+    const fs::path real = fs::weakly_canonical(whole, problem);
+    return problem ? whole.lexically_normal() : real;
 }
 
 bool lies_in(const fs::path& path, const fs::path& folder) {
