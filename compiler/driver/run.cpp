@@ -3,6 +3,7 @@
 #include <exception>
 #include <filesystem>
 #include <new>
+#include <string_view>
 #include <utility>
 
 #include <unistd.h>
@@ -10,6 +11,7 @@
 #include <fmt/format.h>
 
 #include "driver/commands.hpp"
+#include "driver/complete.hpp"
 #include "driver/files.hpp"
 #include "source/path.hpp"
 
@@ -35,7 +37,13 @@ bool is_within(const fs::path& file, const std::vector<fs::path>& folders) {
     });
 }
 
+/// What the shells' scripts ask for: no command, since nobody types it.
+constexpr std::string_view complete_call = "--complete";
+
 int run_command(int count, const char* const* words) {
+    if (count > 1 && words[1] == complete_call) {
+        return write_out(completions({words + 2, words + count})).empty() ? 0 : 2;
+    }
     const ReadOptions read = read_options(count, words);
     if (read.answer) {
         if (read.answer->to_error) {
