@@ -66,6 +66,7 @@ ROOMS = [
     # options.cpp reads a call; options_*.cpp say what may stand in one.
     Room("CLI11", r"CLI/|CLI11\.hpp$", ("compiler/driver/options.cpp", "compiler/driver/options_",
                                        "compiler/driver/complete.cpp",
+                                       "compiler/driver/man_page.cpp",
                                        "compiler/driver/wrong_call.cpp")),
 ]
 

@@ -17,9 +17,10 @@ void add_rules(CLI::App* command, const char* name, std::vector<std::string>& ru
 
 void add_changed_since(CLI::App* check, Options& options) {
     check
-        ->add_option("--changed-since", options.changed_since,
-                     "only files that git says have changed since this revision, and those that "
-                     "use them; without FILE, of the whole repository")
+        ->add_option(
+            "--changed-since", options.changed_since,
+            "only files changed since this revision of git, and those that use them; FILE may "
+            "be left out")
         ->option_text("REV")
         ->check([](const std::string& revision) {
             // git would take it for an option.
@@ -31,8 +32,7 @@ void add_changed_since(CLI::App* check, Options& options) {
 } // namespace
 
 void add_check_options(CLI::App* check, Options& options) {
-    check->add_option("FILE", options.files,
-                      "recipe files, or folders of them; needed without --changed-since");
+    check->add_option("FILE", options.files, "recipe files, or folders of them");
     check->add_flag("--notes", options.notes, "show notes too, instead of only counting them");
     check->add_flag("--quiet", options.quiet, "show errors only, and count the rest");
     take_one_of(
