@@ -71,7 +71,7 @@ ROOMS = [
 ]
 
 TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "grammar", "compiler", "stdlib",
-       "examples", "tests", "docs"}
+       "examples", "tests", "docs", "packaging"}
 
 INCLUDE = re.compile(r'^[ \t]*#[ \t]*include(?:_next)?[ \t]*(?:"([^"\n]+)"|<([^>\n]+)>)',
                      re.MULTILINE)
