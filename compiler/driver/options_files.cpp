@@ -9,10 +9,7 @@ namespace {
 
 void add_rules(CLI::App* command, const char* name, std::vector<std::string>& rules,
                const char* about) {
-    command->add_option(name, rules, about)
-        ->expected(1)
-        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
-        ->option_text("RULE");
+    take_one_each_time(command->add_option(name, rules, about)->option_text("RULE"));
 }
 
 void add_changed_since(CLI::App* check, Options& options) {
