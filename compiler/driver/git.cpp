@@ -10,8 +10,6 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-extern char** environ; // NOLINT(readability-identifier-naming): POSIX's own
-
 namespace waxwright {
 
 namespace {
@@ -68,6 +66,7 @@ GitAnswer ask_git(const std::vector<std::string>& words) {
     std::vector<std::string> call{"git", "--no-optional-locks", "-c", "core.fsmonitor=false"};
     call.insert(call.end(), words.begin(), words.end());
     std::vector<char*> pointers;
+    pointers.reserve(call.size() + 1);
     for (std::string& word : call)
         pointers.push_back(word.data());
     pointers.push_back(nullptr);

@@ -19,7 +19,7 @@ constexpr const char* of_words = "one-of"; // a validator that has its words as 
 void take_one_of(CLI::Option* option, const std::vector<std::string>& words,
                  const std::string& takes) {
     const auto refusal = [words, takes](const std::string& value) {
-        const std::string problem = takes_one_of(words, value);
+        std::string problem = takes_one_of(words, value);
         if (problem.empty() || takes.empty()) return problem;
         return fmt::format("takes {}, not {}", takes, value.empty() ? "nothing" : value);
     };
