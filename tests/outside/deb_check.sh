@@ -48,9 +48,9 @@ as_nobody() {
     chroot --userspec=nobody:nogroup "$root" env LC_ALL=C.UTF-8 HOME=/nonexistent sh -c "$1"
 }
 
-cp "$package" "$root/tmp/waxwright.deb"
+cp "$package" "$root/var/cache/waxwright.deb"
 paths "$work/before"
-inside dpkg -i /tmp/waxwright.deb >"$work/log" 2>&1 || { cat "$work/log"; fault "dpkg -i fails"; }
+inside dpkg -i /var/cache/waxwright.deb >"$work/log" 2>&1 || { cat "$work/log"; fault "dpkg -i fails"; }
 examples=/usr/share/doc/waxwright/examples
 as_nobody "waxwright --version" || fault "it does not run"
 as_nobody "waxwright check $examples" | tail -n 1
@@ -69,7 +69,7 @@ paths "$work/with"
 inside dpkg -r waxwright >/dev/null 2>&1 || fault "dpkg -r fails"
 paths "$work/after"
 diff "$work/before" "$work/after" || fault "dpkg -r leaves or takes something"
-inside dpkg -i /tmp/waxwright.deb >/dev/null 2>&1 || fault "it does not install again"
+inside dpkg -i /var/cache/waxwright.deb >/dev/null 2>&1 || fault "it does not install again"
 inside dpkg --purge waxwright >/dev/null 2>&1 || fault "dpkg --purge fails"
 paths "$work/after"
 diff "$work/before" "$work/after" || fault "dpkg --purge leaves or takes something"
