@@ -19,6 +19,15 @@ void settle_uses(std::vector<NameUse>& uses) {
     uses.erase(twice.begin(), twice.end());
 }
 
+void settle_figures(std::vector<Figure>& figures) {
+    const auto place = [](const Figure& figure) {
+        return std::tuple(figure.at.file, figure.at.begin, ~figure.at.end);
+    };
+    std::ranges::sort(figures, {}, place);
+    const auto twice = std::ranges::unique(figures, {}, place);
+    figures.erase(twice.begin(), twice.end());
+}
+
 } // namespace
 
 Model build_model(Sources sources, const ReadFile& read, Findings& findings,
@@ -31,10 +40,12 @@ Model build_model(Sources sources, const ReadFile& read, Findings& findings,
     Names names(loaded, model, findings);
     if (transcript != nullptr) names.record = &transcript->uses;
     ReadingContext context{loaded, names, model, findings};
+    if (transcript != nullptr) context.figures = &transcript->figures;
     BlockReader reader(context);
     reader.read_all();
     if (transcript != nullptr) {
         settle_uses(transcript->uses);
+        settle_figures(transcript->figures);
         transcript->let_figures = reader.figures_of_lets();
         transcript->lets = std::move(names.lets);
         transcript->block_nodes = std::move(names.block_nodes);

@@ -10,4 +10,10 @@ std::span<const NameUse> Transcript::uses_in(FileId file) const {
     return {range.begin(), range.end()};
 }
 
+std::span<const Figure> Transcript::figures_in(FileId file) const {
+    const auto range = std::ranges::equal_range(figures, file, {},
+                                                [](const Figure& each) { return each.at.file; });
+    return {range.begin(), range.end()};
+}
+
 } // namespace waxwright
