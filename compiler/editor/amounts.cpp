@@ -6,6 +6,7 @@
 
 #include "plan/parts.hpp"
 #include "plan/wording.hpp"
+#include "reckon/weigh.hpp"
 
 namespace waxwright {
 
@@ -32,7 +33,6 @@ bool has_error(const Look& look, BlockId recipe) {
 }
 
 const Task* task_of(const Look& look, BlockId recipe) {
-    const std::vector<Task>& tasks = look.workshop.recipes;
     const std::vector<Task>& all = look.workshop.recipes;
     const auto found = std::ranges::find(all, recipe, [](const Task& t) { return t.job.recipe; });
     return found == all.end() ? nullptr : &*found;
@@ -106,8 +106,12 @@ std::string InNumbers::weight(double grams) const {
     return show_weight(grams, pour_division(plan.scale, grams), plan.scale.unit);
 }
 
-double InNumbers::each(double grams) const {
-    return reckoning.mass_g.value_or(0) * grams / reckoning.total_g();
+std::string InNumbers::weight_in_each(double grams) const {
+    const double each = reckoning.mass_g.value_or(0) * grams / reckoning.total_g();
+    const UnitId id = plan.scale.unit;
+    const bool ounces = id != no_unit && unit(id).system == System::us;
+    const double fine = usual_division(each, ounces);
+    return show_weight(each, std::min(pour_division(plan.scale, each), fine), plan.scale.unit);
 }
 
 std::optional<Reckoning> reckoning_in(const Look& look, BlockId recipe) {
@@ -139,6 +143,22 @@ std::vector<Taken> taken_by(const Look& look, const InNumbers& numbers) {
     }
     std::ranges::sort(all, {}, [](const Taken& each) { return each.at.begin; });
     return all;
+}
+
+std::optional<Quantity> figure_of(const Look& look, LetId id) {
+    const Transcript& transcript = look.transcript;
+    const Let& let = transcript.lets[id];
+    if (transcript.let_figures[id]) return transcript.let_figures[id];
+    // One that is all of a property's value was read as that, and not as a figure by its name.
+    if (let.value == Tree::no_node) return std::nullopt;
+    const Tree& tree = look.tree(let.file);
+    const Children phrases = tree.children(let.value);
+    if (phrases.size() != 1) return std::nullopt;
+    const Children parts = tree.children(phrases[0]);
+    if (parts.size() != 1) return std::nullopt;
+    const auto figures = transcript.figures_in(let.file);
+    const auto found = std::ranges::find(figures, tree.span(parts[0]), &Figure::at);
+    return found == figures.end() ? std::nullopt : std::optional(found->quantity);
 }
 
 } // namespace waxwright

@@ -18,8 +18,9 @@ struct InNumbers {
 
     /// "412 g", in the unit and the decimals of the recipe's scale.
     std::string weight(double grams) const;
-    /// g in one finished candle, of so much for all of them.
-    double each(double grams) const;
+    /// How much is in one finished candle of so much for all of them: the same, but as fine as
+    /// without a scale, for nobody weighs it.
+    std::string weight_in_each(double grams) const;
 };
 
 /// Nothing of a recipe that an error was found in, or that can't be worked out.
@@ -36,5 +37,8 @@ struct Taken {
 /// For the recipe's own lines, by place. A name within a blend that stands for a blend itself has
 /// none: what it brings is weighed together with what else names the same.
 std::vector<Taken> taken_by(const Look& look, const InNumbers& numbers);
+
+/// What a `let` comes to, whatever it is used for; nothing for a blend, a load or a mistake.
+std::optional<Quantity> figure_of(const Look& look, LetId id);
 
 } // namespace waxwright

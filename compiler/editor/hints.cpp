@@ -56,10 +56,11 @@ void add_lets(const Asked& asked, Span range, Json& hints) {
     const Transcript& transcript = asked.look().transcript;
     for (LetId id = 0; id < transcript.lets.size(); ++id) {
         const Let& let = transcript.lets[id];
-        const std::optional<Quantity>& figure = transcript.let_figures[id];
-        if (let.file != asked.file || let.value == Tree::no_node || !figure) continue;
+        if (let.file != asked.file || let.value == Tree::no_node) continue;
         const Span at = asked.tree().span(let.value);
         if (!touch(at, range) || !is_worked_out(asked.tree(), let.value)) continue;
+        const std::optional<Quantity> figure = figure_of(asked.look(), id);
+        if (!figure) continue;
         hints.push_back(
             hint(asked.view, at, show(*figure), fmt::format("what {} comes to", let.name)));
     }

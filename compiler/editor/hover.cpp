@@ -17,9 +17,12 @@ std::optional<Span> tell_taken(const Spot& spot, Card& card) {
     if (!numbers) return std::nullopt;
     for (const Taken& taken : taken_by(spot.asked.look(), *numbers)) {
         if (!spot.covers(taken.at)) continue;
-        card.say(fmt::format("In `{}`: {} of {}, {} in each of {}.", spot.model().name(id),
+        const Entry* entry = spot.entry();
+        const bool load = entry != nullptr && entry->key == Key::load;
+        card.say(fmt::format("In `{}`: {}{} of {}, {} in each of {}.", spot.model().name(id),
+                             load ? both_loads(numbers->plan) + "; " : "",
                              numbers->weight(taken.grams), taken.what,
-                             numbers->weight(numbers->each(taken.grams)), numbers->plan.count));
+                             numbers->weight_in_each(taken.grams), numbers->plan.count));
         return taken.at;
     }
     return std::nullopt;

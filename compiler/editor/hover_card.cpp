@@ -42,23 +42,15 @@ void Card::begin_part(bool in_list) {
     in_list_ = in_list;
 }
 
-void Card::append(std::string_view words) {
-    if (markdown_) {
-        text_ += words;
-        return;
-    }
-    std::ranges::copy_if(words, std::back_inserter(text_), [](char c) { return c != '`'; });
-}
-
 void Card::say(std::string_view words) {
     begin_part(false);
-    append(words);
+    text_ += words;
 }
 
 void Card::item(std::string_view words) {
     begin_part(true);
     text_ += "- ";
-    append(words);
+    text_ += words;
 }
 
 void Card::lines_as_they_are(std::string_view lines) {

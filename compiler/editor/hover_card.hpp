@@ -10,7 +10,7 @@ class Card {
 public:
     explicit Card(bool markdown) : markdown_(markdown) {}
 
-    /// A paragraph of ours: what stands in backticks is code.
+    /// A paragraph of ours: code stands in backticks, in plain text too, as in every message.
     void say(std::string_view words);
     /// The same as an item of a list.
     void item(std::string_view words);
@@ -28,7 +28,6 @@ public:
 
 private:
     void begin_part(bool in_list);
-    void append(std::string_view words);
 
     bool markdown_;
     bool in_list_ = false;

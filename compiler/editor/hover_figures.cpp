@@ -86,12 +86,13 @@ void tell_limits(const Spot& spot, Card& card) {
     }
 }
 
-/// The value of the property as a whole, said again; where it has more than its one figure.
-bool tell_value(const Entry& entry, const Spot& spot, Card& card) {
-    const bool plain = std::holds_alternative<Range>(entry.value) ||
-                       (std::holds_alternative<Figure>(entry.value) &&
-                        std::get<Figure>(entry.value).quantity.dimension !=
-                            dimension::volume); // of water: a mass is written
+/// The value of the property as a whole, said again, where that is more than the figure that was
+/// told: `260 g of water` is a volume.
+bool tell_value(const Entry& entry, const Figure* told, const Spot& spot, Card& card) {
+    const auto* figure = std::get_if<Figure>(&entry.value);
+    const bool same = figure != nullptr && told != nullptr &&
+                      figure->quantity.dimension == told->quantity.dimension;
+    const bool plain = same || std::holds_alternative<Range>(entry.value);
     const std::string again = plain ? std::string() : said_again(entry);
     if (again.empty()) return false;
     card.say(fmt::format("{} = {}", Card::code(spot.model().sources.slice(entry.at)), again));
@@ -129,7 +130,7 @@ std::optional<Span> tell_figure(const Spot& spot, Card& card) {
         if (!others.empty() || part) at = around.nearest->at;
     }
     if (const Entry* entry = spot.entry(); entry != nullptr && spot.covers(entry->at)) {
-        if (tell_value(*entry, spot, card) && !at) at = entry->at;
+        if (tell_value(*entry, around.nearest, spot, card) && !at) at = entry->at;
     }
     if (at) tell_limits(spot, card);
     return at;

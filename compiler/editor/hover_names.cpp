@@ -119,7 +119,7 @@ void tell_let(const Spot& spot, LetId id, Card& card) {
     if (let.value == Tree::no_node) return;
     const Tree& tree = spot.asked.look().tree(let.file);
     card.item(Card::code(tree.text(let.value)));
-    const std::optional<Quantity>& figure = transcript.let_figures[id];
+    const std::optional<Quantity> figure = figure_of(spot.asked.look(), id);
     if (!figure) return;
     const std::string others = in_other_units(*figure);
     card.item(fmt::format("comes to {}{}{}", show(*figure), others.empty() ? "" : " = ", others));

@@ -97,8 +97,8 @@ std::optional<Span> tell_kind(std::string_view text, Span at, Card& card) {
         list += fmt::format("{}`{}`", list.empty() ? "" : ", ", word(property.key));
     }
     card.say(fmt::format("`{}` begins {}.", text, with_article(kind)));
-    if (!needed.empty()) card.item(fmt::format("must have {}", needed));
-    if (!more.empty()) card.item(fmt::format("may have {}", more));
+    if (!needed.empty()) card.item(fmt::format("properties that must be there: {}", needed));
+    if (!more.empty()) card.item(fmt::format("properties that may be there: {}", more));
     return at;
 }
 
