@@ -144,7 +144,7 @@ TEST_CASE("a let that is worked out has its value; one that is written out has n
     CHECK(hints_in(text, 0, 9) == "1:19 = 6 lb\n2:14 = 2 lb\n5:19 = 8 lb\n6:23 = 22 °C\n");
 }
 
-TEST_CASE("the examples have the weights of their sheets, and cut off anywhere they are answered") {
+TEST_CASE("the examples with recipes have hints; cut off anywhere they are answered") {
     const EditorDesk::Disk examples = example_files();
     for (const auto& [file, text] : examples) {
         std::size_t most = 0;
