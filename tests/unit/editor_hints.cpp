@@ -154,7 +154,8 @@ TEST_CASE("the examples with recipes have hints; cut off anywhere they are answe
             desk.open(file, text.substr(0, cut));
             most = desk.ask("textDocument/inlayHint", file, {{"range", range(0, 9999)}}).size();
         }
-        INFO(file);
+        const std::string name = file;
+        INFO(name);
         const bool has_recipes = text.find("\nrecipe ") != std::string::npos;
         CHECK((most > 0) == has_recipes); // the last one is the whole file
     }
