@@ -40,6 +40,8 @@ MAY_INCLUDE = {
     "tidy": ["source", "findings", "syntax"],  # branches off: text to text, no model
     "pipeline": UP_TO_PLAN,  # the way itself, from text to plans
     "editor": UP_TO_PLAN + ["pipeline", "emit", "tidy"],
+    # Writes what editors colour by, from the tables; a program of the build, on the core.
+    "grammar/editor": UP_TO_MODEL + ["tidy"],
     "driver": UP_TO_PLAN + ["compare", "emit", "tidy", "pipeline", "editor"],
 }
 
@@ -59,14 +61,16 @@ ROOMS = [
     Room("nlohmann/json", r"nlohmann/", ("compiler/emit/sarif.cpp",
                                          "compiler/emit/findings_json.cpp",
                                          "compiler/emit/comparison_json.cpp",
-                                         "compiler/editor/")),
+                                         "compiler/editor/",
+                                         "grammar/editor/textmate.cpp")),
     Room("utf8proc", r"utf8proc\.h$", ("compiler/source/utf8.cpp",)),
     # The core has no files, no threads and no terminal.
     Room("threads", r"^(thread|future|mutex|atomic|condition_variable)$", ("compiler/driver/",)),
     Room("files", r"^(fstream|iostream|filesystem|cstdio|unistd\.h|sys/.*)$",
-         ("compiler/driver/",)),
-    Room("CLI11", r"CLI/|CLI11\.hpp$", ("compiler/driver/options.cpp",
-                                           "compiler/driver/wrong_call.cpp")),
+         ("compiler/driver/", "grammar/editor/main.cpp")),
+    # options.cpp reads a call; options_*.cpp say what may stand in one.
+    Room("CLI11", r"CLI/|CLI11\.hpp$", ("compiler/driver/options.cpp", "compiler/driver/options_",
+                                       "compiler/driver/wrong_call.cpp")),
 ]
 
 TOP = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "grammar", "compiler", "stdlib",
@@ -184,8 +188,10 @@ class House:
 
 
 def folder_of(name):
-    """`check` of compiler/check/x.cpp, `grammar` of all in grammar/."""
+    """`check` of compiler/check/x.cpp, `grammar` of all in grammar/ but `grammar/editor`."""
     parts = name.split("/")
+    if parts[:2] == ["grammar", "editor"] and len(parts) > 2:
+        return "grammar/editor"
     if parts[0] != "compiler":
         return parts[0]
     return parts[1] if len(parts) > 2 else "compiler"

@@ -20,6 +20,7 @@ GOOD = {
     "stdlib/waxes.candle": "",
     "grammar/lexical.hpp": HEADER + "#include <tao/pegtl.hpp>\n",
     "grammar/rules.hpp": HEADER + '#include "grammar/lexical.hpp"\n',
+    "grammar/editor/main.cpp": '#include <fstream>\n#include "model/model.hpp"\n',
     "compiler/source/source.hpp": HEADER + "#include <string>\n",
     "compiler/findings/rules.def": 'RULE(syntax, "syntax", language, error, "")\n',
     "compiler/findings/finding.hpp":
@@ -106,6 +107,13 @@ class ArchitectureTest(unittest.TestCase):
                            ("<vector>", "includes <vector>")):
             self.assert_told({"grammar/rules.hpp": f"{HEADER}#include {line}\n"},
                              f"grammar/rules.hpp:2: {told}")
+
+    def test_what_editors_colour_by_stands_apart(self):
+        self.assert_told({"grammar/editor/new.cpp": '#include "plan/plan.hpp"\n'},
+                         "grammar/editor/new.cpp:1: grammar/editor/ may not include plan/")
+        self.assert_told({"grammar/editor/classes.hpp": HEADER,
+                          "compiler/emit/new.cpp": '#include "grammar/editor/classes.hpp"\n'},
+                         "compiler/emit/new.cpp:1: emit/ may not include grammar/editor/")
 
     def test_other_ways_to_write_an_include(self):
         for line in ('#include <driver/run.cpp>', '  #  include "driver/run.cpp"',

@@ -112,8 +112,9 @@ def whole_file(bench, block):
 def check_block(bench, block):
     """What Bench.check gives of the block, which is kept under its name if it has one."""
     name = block.directives.get("file", "")
-    kept = name and not name.startswith("examples/")
-    return bench.check(whole_file(bench, block), *([name] if kept else []))
+    if name.startswith("examples/"):  # beside what it uses; it must not write what it is held to
+        name = str(Path(name).with_name(".block.candle"))
+    return bench.check(whole_file(bench, block), *([name] if name else []))
 
 
 def keep_beside(bench, block):
@@ -318,8 +319,6 @@ def differ(what, documented, real):
 # A block of each kind to be like, in which the example of a property is tried.
 CONTEXT = """\
 use "examples/tide-line.candle", vessels, additives, extras
-substance linalool { about: "as an oil's safety data sheet has it" }
-substance geraniol { about: "likewise" }
 test-burn a-burn { of: tide-line }
 maker a-maker { about: "nobody" }
 """
@@ -477,7 +476,7 @@ def main():
             faults.append(f"{page}: {fault}")
     if blocks < 30:
         faults.append(f"only {blocks} blocks were found: is this the right tree?")
-    for example in sorted((tree / "examples").glob("*.candle")):
+    for example in sorted((tree / "examples").rglob("*.candle")):
         faults += try_wicks(example, read(example))
     bench = Bench(waxwright, tree)
     faults += [*try_language(bench, tree), *try_rules(tree), *try_sheet_page(bench, tree),

@@ -223,7 +223,7 @@ def main():
     options = parser.parse_args()
     trial = Trial(options.waxwright.resolve())
 
-    files = sorted((options.tree / "examples").glob("*.candle"))
+    files = sorted((options.tree / "examples").rglob("*.candle"))
     if len(files) < FEWEST:
         trial.tell(options.tree / "examples", f"only {len(files)} files")
     for path in files:

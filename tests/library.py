@@ -7,6 +7,8 @@
   figures: `density, heat: from memory of …; melts: …`. A clause names what the figure rests on with
   one of the words of MARKS. A figure is whatever has a digit in it, `about` included.
 - Where a source says what a doubt covers, and what relative densities were published, it does.
+- What an oil contains is of the library's substances, and each share within the range that its
+  source says.
 - What is derived is derived again, by the words of its source (library_derived.py).
 - No source names a place on the web. The last digit of a CAS number checks the others.
 - No figure is outside what such a thing can have (LIMITS), with its doubt, and temperatures stand
@@ -31,7 +33,7 @@ FEWEST = 100  # blocks
 
 BLOCK = re.compile(r"^([a-z-]+) ([a-z0-9-]+) \{\n(.*?)^\}", re.M | re.S)
 PROPERTY = re.compile(r"^  ([a-z0-9-]+):\s+(.*?)\s*$", re.M)
-NUMBER = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?)(?: ?[^\s,+]+)?(?: \+- (\d+(?:\.\d+)?))?")
+NUMBER = re.compile(r"(?<![\w.-])(\d+(?:\.\d+)?)(?: ?[^\s,+]+)?(?: \+- (\d+(?:\.\d+)?))?")
 
 # The least and the most that each figure can be, with its doubt, in the unit it is written in.
 LIMITS = {
@@ -49,7 +51,9 @@ LIMITS = {
     ("wax", "melting-heat"): ("J/g", 70, 280),
     ("oil", "density"): ("g/ml", 0.80, 1.10),
     ("oil", "flash-point"): ("°C", 15, 135),
-    ("oil", "contains"): ("%", 100, 100),
+    ("oil", "contains"): ("%", 0.1, 100),
+    ("substance", "m-factor"): ("", 1, 10000),
+    ("substance", "specific-limit"): ("%", 0.001, 10),
     ("additive", "density"): ("g/ml", 0.80, 1.20),
     ("additive", "liquid-density"): ("g/ml", 0.80, 1.20),
     ("additive", "melts"): ("°C", 40, 90),
@@ -146,6 +150,8 @@ class Library:
             if (kind, key) in TEXTS:
                 continue
             self.try_doubt(name, key, value, clauses.get(key, ""))
+            if key == "contains" and "derived from" not in clauses.get(key, ""):
+                self.try_contents(name, value, clauses.get(key, ""))
             for fault in faults_of_derived(name, key, value, clauses.get(key, "")):
                 self.tell(name, fault)
             if (kind, key) not in LIMITS:
@@ -173,6 +179,21 @@ class Library:
             if not any(number - doubt <= low + slack and high - slack <= number + doubt
                        for number, doubt in figures):
                 self.tell(name, f"`{key}: {value}` does not cover {low:g} to {high:g}")
+
+    def try_contents(self, name, value, grounds):
+        """Each share is within what the source says of it: `linalool 20 to 45 %`, `safrole to 3 %`,
+        `terpinen-4-ol from 30 %`, a name written with blanks or hyphens, or two joined by `and`."""
+        for share, substance in re.findall(r"([\d.]+)% ([a-z0-9-]+)", value):
+            words = substance.replace("-", "[ -]")
+            said = re.search(rf"\b{words}(?: and [a-z0-9-]+)? (?:(to|from|at least) )?([\d.]+)"
+                             r"(?: to ([\d.]+))? %", grounds)
+            if not said:
+                self.tell(name, f"the source of `contains` says no range of {substance}")
+                continue
+            low = 0 if said[1] == "to" else float(said[2])
+            high = float(said[3] or (said[2] if said[1] == "to" else 100))
+            if not low <= float(share) <= high:
+                self.tell(name, f"{share}% {substance} is outside {low:g} to {high:g} %")
 
     def try_figure(self, name, key, value, unit, least, most):
         if unit not in value:
@@ -272,6 +293,8 @@ FAULTY = [  # what is wrong in a block, and what must be told of it
     ('heat: 1.9 J/g/K', 'heat: derived from 501.5 J/mol/K and 284.48 g/mol, seen', "1.7629"),
     ('density: 1.9 g/ml', 'density: common practice', "is outside"),
     ('sorrow: 3 mm', 'sorrow: common practice', "add it to LIMITS"),
+    ('contains: 46% linalool', 'contains: X, seen, linalool 20 to 45 %', "outside 20 to 45 %"),
+    ('contains: 46% linalool', 'contains: X, seen', "no range of linalool"),
     ('cas: "78-70-7"', 'cas: from memory of X', "no CAS number"),
 ]
 

@@ -29,6 +29,7 @@ FRAME = {
     "waxes": "wax my-wax like soy {", "in-wax": "  about: \"\"\n}",
     "oils": "oil my-oil like lavender {", "in-oil": "  about: \"\"\n}",
     "dyes": "additive my-dye {", "in-additive": "  about: \"\"\n}",
+    "parts": "substance my-part {", "in-substance": "  about: \"\"\n}",
     "extras": "extra my-lid {", "in-extra": "  about: \"\"\n}",
     "recipe": "recipe kitchen {", "title": "  notes: \"\"", "makes": "  makes: 6 jam-jar", "wax": "  wax: soy",
     "load": "  load: 7% of wax", "scent": "  scent: lavender",
@@ -52,7 +53,7 @@ PLACES = [("headspace", "headspace"), ("bore", "bore"), ("made", "made-for"), ("
 
 # The same for a row of one kind of block.
 PLACES_IN = {"vessel": "of", "recipe": "title", "oil": "in-oil", "additive": "in-additive",
-             "wax": "in-wax", "batch": "pours"}
+             "substance": "in-substance", "wax": "in-wax", "batch": "pours"}
 
 
 def place_of(line, meant):

@@ -74,7 +74,7 @@ std::string value_words(const Model& model, BlockId block, Key key) {
 
 std::string lots_words(const Model& model, BlockId burn) {
     std::string words;
-    for (const std::string_view lot : model.labels(burn, Key::lots))
+    for (const std::string_view lot : model.text_list(burn, Key::lots))
         words += fmt::format("{}\"{}\"", words.empty() ? "" : ", ", lot);
     return words;
 }

@@ -38,6 +38,21 @@ void check_material(const Model& model, const Job& job, const Share& share, Find
     }
 }
 
+/// A substance in an oil of which nothing says how it is classed: it may be anything.
+void check_contents(const Model& model, const Job& job, const Share& oil, Findings& findings) {
+    for (const Share& part : model.blend(oil.material, Key::contains)) {
+        const BlockId id = part.material;
+        if (model.hazards_of(id) || model.unreadable(id, Key::hazards)) continue;
+        const Span use = model.place_to_change(oil.material, Key::contains, oil.at);
+        report(findings, job, Rule::class_unknown, model.place_to_change(id, use),
+               fmt::format("`{}` has no hazard class: it counts as unknown, not as harmless",
+                           model.name(id)),
+               "copy its classes from section 3 of the oil's safety data sheet, as `hazards: "
+               "skin-sens-1b, eye-irrit-2`; or write `hazards: none` where its supplier gives "
+               "none");
+    }
+}
+
 /// An `in-wax` or `on-wax` thing becomes a second wick.
 void check_extra(const Model& model, const Job& job, const Count& extra, Findings& findings) {
     const Choice goes = model.choice(extra.block, Key::goes);
@@ -179,6 +194,8 @@ void check_matter(const Model& model, const Reckoning& reckoning, Findings& find
         for (const Share& share : model.blend(job.recipe, key))
             check_material(model, job, share, findings);
     }
+    for (const Share& share : model.blend(job.recipe, Key::scent))
+        check_contents(model, job, share, findings);
     for (const Count& extra : model.count_list(job.recipe, Key::extras))
         check_extra(model, job, extra, findings);
     check_additive_steps(model, job, findings);

@@ -8,14 +8,9 @@
 
 namespace waxwright {
 
-int run_check(const Options& options);
-int run_tidy(const Options& options);
-int run_sheet(const Options& options);
-int run_buy(const Options& options);
-int run_compare(const Options& options);
-int run_lsp(const Options& options);
-int run_materials(const Options& options);
-int run_why(const Options& options);
+#define COMMAND(identifier, word, run, about) int run(const Options& options);
+#include "driver/commands.def"
+#undef COMMAND
 
 /// Reads the command line and runs what it asks for.
 int run(int count, const char* const* words);

@@ -99,6 +99,55 @@ private:
     sigset_t before_{};
 };
 
+/// What a call has made so far; taken away again in the end, unless it is kept.
+class Made {
+public:
+    Made() = default;
+    ~Made() {
+        std::error_code ignored;
+        for (auto path = paths_.rbegin(); path != paths_.rend(); ++path)
+            fs::remove(*path, ignored); // of folders only the empty ones
+    }
+    Made(const Made&) = delete;
+    Made& operator=(const Made&) = delete;
+    void add(const fs::path& path) { paths_.push_back(path); }
+    void keep() { paths_.clear(); }
+
+private:
+    std::vector<fs::path> paths_;
+};
+
+std::string problem_with(const fs::path& path, std::string_view problem) {
+    return fmt::format("{}: {}", path.string(), problem);
+}
+
+/// Makes what is missing of a path of folders; the problem, or "".
+std::string make_folders(const fs::path& folder, Made& made) {
+    fs::path so_far;
+    for (const fs::path& part : folder) {
+        so_far /= part;
+        if (mkdir(so_far.c_str(), 0777) == 0) {
+            made.add(so_far);
+        } else if (const int why = errno; !is_folder(so_far.string())) {
+            const bool there = why == EEXIST || why == ENOTDIR;
+            errno = why;
+            return problem_with(so_far, there ? "is no folder" : last_problem());
+        }
+    }
+    return {};
+}
+
+/// Makes one file, which mustn't be there yet; the problem, or "".
+std::string make_file(const fs::path& path, std::string_view text, Made& made) {
+    const int descriptor = open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (descriptor < 0) return problem_with(path, last_problem());
+    made.add(path);
+    File file(fdopen(descriptor, "wb"));
+    const std::string failed =
+        file ? write_and_close(std::move(file), text, Durable::yes) : last_problem();
+    return failed.empty() ? failed : problem_with(path, failed);
+}
+
 } // namespace
 
 FileText read_file(const std::string& path) {
@@ -170,6 +219,19 @@ std::string write_file(const std::string& path, std::string_view text, Durable d
     }
     if (!failed.empty()) fs::remove(beside, problem);
     return failed;
+}
+
+std::string write_new_files(const std::string& folder, const std::vector<NewFile>& files) {
+    const SignalsWait wait; // the first to be made and the last to go
+    Made made;
+    std::string problem = make_folders(folder, made);
+    for (const NewFile& file : files) {
+        if (problem.empty()) problem = make_file(fs::path(folder) / file.name, file.text, made);
+    }
+    if (!problem.empty()) return problem;
+    sync_folder(folder);
+    made.keep();
+    return {};
 }
 
 void sync_folder(const std::string& path) {

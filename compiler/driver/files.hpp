@@ -32,6 +32,17 @@ enum class Durable : bool { no, yes };
 std::string write_file(const std::string& path, std::string_view text,
                        Durable durable = Durable::yes);
 
+/// A file to be made, by its name in the folder that it is for.
+struct NewFile {
+    std::string name;
+    std::string_view text;
+};
+
+/// Makes files in a folder, all of them or none, and never over anything that is there, be it a
+/// link that leads nowhere. Missing folders of the path are made. Where something fails, what was
+/// made before it is taken away again. Returns the problem, after the path it is with, or "".
+std::string write_new_files(const std::string& folder, const std::vector<NewFile>& files);
+
 /// Makes the names in a folder last, after many files were written that need not last one by one.
 /// File systems that can't do so are left alone.
 void sync_folder(const std::string& path);

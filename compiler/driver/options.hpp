@@ -8,10 +8,15 @@
 
 namespace waxwright {
 
-enum class Command : std::uint8_t { check, tidy, sheet, buy, compare, materials, why, lsp };
+enum class Command : std::uint8_t {
+#define COMMAND(identifier, word, run, about) identifier,
+#include "driver/commands.def"
+#undef COMMAND
+};
 
 struct Options {
-    Command command = Command::check;
+    Command command{};
+    std::string program;            // as it was called
     std::vector<std::string> files; // check, tidy: any number
     std::string file;               // sheet
     std::string name;               // sheet: the recipe or batch
@@ -20,6 +25,7 @@ struct Options {
     std::vector<std::string> git;   // compare: what git hands to an external diff, in their place
     std::string beside;             // sheet, compare: used files that are nowhere else are here
     std::string word;               // materials; why: a rule's name
+    std::string folder;             // begin
     bool notes = false;
     bool quiet = false;               // check: errors only
     bool warnings_as_errors = false;  // check

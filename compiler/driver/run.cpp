@@ -45,22 +45,11 @@ int run_command(int count, const char* const* words) {
         return write_out(read.answer->text).empty() ? read.answer->status : 2;
     }
     switch (read.options.command) {
-    case Command::check:
-        return run_check(read.options);
-    case Command::tidy:
-        return run_tidy(read.options);
-    case Command::sheet:
-        return run_sheet(read.options);
-    case Command::buy:
-        return run_buy(read.options);
-    case Command::compare:
-        return run_compare(read.options);
-    case Command::lsp:
-        return run_lsp(read.options);
-    case Command::materials:
-        return run_materials(read.options);
-    case Command::why:
-        return run_why(read.options);
+#define COMMAND(identifier, word, run, about)                                                      \
+    case Command::identifier:                                                                      \
+        return run(read.options);
+#include "driver/commands.def"
+#undef COMMAND
     }
     return 2;
 }

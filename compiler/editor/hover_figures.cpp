@@ -93,7 +93,7 @@ bool tell_value(const Entry& entry, const Figure* told, const Spot& spot, Card& 
     const bool same = figure != nullptr && told != nullptr &&
                       figure->quantity.dimension == told->quantity.dimension;
     const bool plain = same || std::holds_alternative<Range>(entry.value);
-    const std::string again = plain ? std::string() : said_again(entry);
+    const std::string again = plain ? std::string() : said_again(spot.model(), entry);
     if (again.empty()) return false;
     card.say(fmt::format("{} = {}", Card::code(spot.model().sources.slice(entry.at)), again));
     return true;

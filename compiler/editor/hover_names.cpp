@@ -42,7 +42,7 @@ void list_entries(const Model& model, BlockId id, Card& card) {
         const Entry* entry = model.entry(id, property.key);
         if (entry == nullptr || std::holds_alternative<Text>(entry->value)) continue;
         if (std::holds_alternative<std::monostate>(entry->value)) continue;
-        const std::string again = said_again(*entry);
+        const std::string again = said_again(model, *entry);
         card.item(fmt::format("{}: {}{}", word(entry->key),
                               Card::code(model.sources.slice(entry->at)),
                               again.empty() ? "" : fmt::format(" = {}", again)));

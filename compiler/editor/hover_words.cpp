@@ -198,7 +198,7 @@ std::optional<Span> tell_choice(const Spot& spot, Card& card) {
     if (entry == nullptr) return std::nullopt;
     const bool chosen = std::holds_alternative<Word>(entry->value) ||
                         std::holds_alternative<Words>(entry->value) ||
-                        std::holds_alternative<Labels>(entry->value);
+                        std::holds_alternative<Hazards>(entry->value);
     if (!chosen) return std::nullopt;
     return tell_property(spot, spot.tree().span(spot.inner()), card);
 }

@@ -43,7 +43,7 @@ std::vector<Line> lines_of(const Model& model, BlockId id, std::span<const Sourc
 std::string figure_text(const Model& model, const Line& line) {
     std::string text = hung(fmt::format("  {:<{}}", word(line.key), value_column - 2),
                             model.sources.slice(line.entry->at));
-    const std::string again = said_again(*line.entry);
+    const std::string again = said_again(model, *line.entry);
     if (!again.empty()) text += wrapped("= " + again, value_column);
     if (!line.grounds.empty()) {
         text += wrapped(fmt::format("source: {}", line.grounds), value_column);

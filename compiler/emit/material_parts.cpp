@@ -10,7 +10,12 @@ constexpr std::size_t last_column = 79;
 /// Where the piece that begins at `at` ends: at the next blank that a line may be broken at.
 std::size_t piece_end(std::string_view text, std::size_t at) {
     std::size_t end = std::min(text.find(' ', at), text.size());
-    while (text.substr(end).starts_with(" °")) {
+    const auto goes_on = [&] {
+        const std::string_view rest = text.substr(end);
+        const bool share = end > at && text[end - 1] == '%'; // 2.5% eucalyptol
+        return rest.starts_with(" °") || rest.starts_with(" %") || (share && !rest.empty());
+    };
+    while (goes_on()) {
         end = std::min(text.find(' ', end + 1), text.size());
     }
     return end;

@@ -11,7 +11,8 @@ namespace waxwright {
 std::size_t width_of(std::string_view text);
 
 /// A text broken into lines that end before column 80, each behind `margin` blanks and with a line
-/// end. A number and its degree stay together. A text of nothing is an empty line.
+/// end. A number and its degree, a percent and what it is of, stay together. A text of nothing is
+/// an empty line.
 std::string wrapped(std::string_view text, std::size_t margin);
 /// The same behind `head`, further lines as far in as the head is wide.
 std::string hung(std::string_view head, std::string_view text);

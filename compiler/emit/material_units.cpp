@@ -136,7 +136,29 @@ std::string again(const Inside& inside) {
     return text + " across, " + between(inside.depth, inside.depth, inches) + " deep";
 }
 
-/// Texts, words, names, shares: as they are written.
+/// How much of an oil its contents are; what they leave over is unknown, and no less there.
+std::string again(const Model& model, const Blend& contents) {
+    double sum = 0;
+    for (const Share& share :
+         std::span(model.shares).subspan(contents.shares.first, contents.shares.count)) {
+        sum += share.fraction;
+    }
+    constexpr double printed = 0.0005; // percents are shown to 0.1
+    if (sum > 1 - printed) return "all of it";
+    return fmt::format("{}% of it; the other {}% is not known", show_number(sum * 100, 1),
+                       show_number((1 - sum) * 100, 1));
+}
+
+std::string again(const Model& model, const Hazards& hazards) {
+    std::string text;
+    for (const HazardClass hazard :
+         std::span(model.hazards).subspan(hazards.classes.first, hazards.classes.count)) {
+        text += fmt::format("{}{}", text.empty() ? "" : ", ", abbreviation(hazard));
+    }
+    return text;
+}
+
+/// Texts, words, names: as they are written.
 template <typename T>
 std::string again(const T& /*value*/) {
     return {};
@@ -144,7 +166,9 @@ std::string again(const T& /*value*/) {
 
 } // namespace
 
-std::string said_again(const Entry& entry) {
+std::string said_again(const Model& model, const Entry& entry) {
+    if (const auto* contents = std::get_if<Blend>(&entry.value)) return again(model, *contents);
+    if (const auto* hazards = std::get_if<Hazards>(&entry.value)) return again(model, *hazards);
     if (const auto* load = std::get_if<Load>(&entry.value)) return again(*load, entry.key);
     return std::visit([](const auto& value) { return again(value); }, entry.value);
 }

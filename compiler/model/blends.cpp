@@ -71,7 +71,9 @@ BlendReader::Shares BlendReader::blend_of(At value, bool whole) {
         const At extra{value.file, inside.size() > 1 ? inside[1] : parts[1]};
         findings_.report(Rule::syntax, span(extra),
                          fmt::format("`{}` does not belong in a blend", text(extra)),
-                         "the items of a blend are joined by +");
+                         kind(extra) == Kind::to && !whole
+                             ? "of a range write the upper end alone, as 10% linalool"
+                             : "the items of a blend are joined by +");
         return std::nullopt;
     }
     const At operand{value.file, inside[0]};

@@ -77,10 +77,16 @@ std::span<const BlockId> Model::burns_of(BlockId recipe) const {
     return {begin, end};
 }
 
-std::span<const std::string_view> Model::labels(BlockId id, Key key) const {
-    const auto* found = get<Labels>(id, key);
+std::span<const std::string_view> Model::text_list(BlockId id, Key key) const {
+    const auto* found = get<Texts>(id, key);
     if (found == nullptr) return {};
     return std::span(words).subspan(found->words.first, found->words.count);
+}
+
+std::optional<std::span<const HazardClass>> Model::hazards_of(BlockId substance) const {
+    const auto* found = get<Hazards>(substance, Key::hazards);
+    if (found == nullptr) return std::nullopt;
+    return std::span(hazards).subspan(found->classes.first, found->classes.count);
 }
 
 Span Model::place_to_change(BlockId material, Span use) const {

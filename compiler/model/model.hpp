@@ -12,6 +12,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "model/hazard_class.hpp"
 #include "model/schema.hpp"
 #include "model/values.hpp"
 #include "syntax/tree.hpp"
@@ -101,6 +102,7 @@ public:
     std::vector<Pack> packs;
     std::vector<Figure> figures;
     std::vector<std::string_view> words;
+    std::vector<HazardClass> hazards;
     std::vector<Step> steps;
     std::vector<Have> haves;
     std::vector<BlockId> test_burns; // all blocks of that kind; those of a recipe stand together
@@ -134,8 +136,10 @@ public:
     bool ounces = false; // the call wants what no scale is named for weighed in ounces
     /// The test burns that are `of` the recipe, in the order written.
     std::span<const BlockId> burns_of(BlockId recipe) const;
-    /// What a property of the shape `labels` or `texts` lists, or empty.
-    std::span<const std::string_view> labels(BlockId id, Key key) const;
+    /// What a property of the shape `texts` lists, or empty.
+    std::span<const std::string_view> text_list(BlockId id, Key key) const;
+    /// The classes of a substance. Empty where it has none, nothing where they are not known.
+    std::optional<std::span<const HazardClass>> hazards_of(BlockId substance) const;
 
     /// Where to tell a fault of a material: at the material itself, or, when that is in the
     /// standard library, at the place that uses it.

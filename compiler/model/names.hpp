@@ -57,6 +57,9 @@ public:
 
     /// The name that a word was meant to be: small letters, hyphens for what joins.
     static std::string as_name(std::string_view name);
+    /// True for small letters, digits and single hyphens alone. A name begins with a letter, too,
+    /// and is no reserved word.
+    static bool is_kebab(std::string_view name);
 
     /// Remembers what a name was found to stand for, where anybody wants to know (`record`).
     void found(Span at, const Symbol& symbol) {
@@ -86,7 +89,6 @@ private:
     bool declare(FileId file, std::string_view name, Symbol symbol, bool like_own_name);
     bool is_of_other_kind(const Symbol& one, const Symbol& other) const;
     void report_other_kind(std::string_view name, const Symbol& own, const Symbol& library);
-    static bool is_kebab(std::string_view name);
     bool is_name(std::string_view name, Span at);
     bool derives(const Symbol& later, const Symbol& earlier) const;
     /// True if one file sees what the other declares.

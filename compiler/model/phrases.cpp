@@ -139,12 +139,17 @@ void skip_blanks(std::string_view& text) {
     text.remove_prefix(std::min(text.find_first_not_of(" \t\r"), text.size()));
 }
 
-/// What stands in the holes of `said` where the line matches it from end to end. Words for numbers
-/// are in digits, degrees in their signs.
-std::optional<std::vector<std::string_view>> match(std::string_view said, std::string_view line) {
-    std::vector<std::string_view> holes;
+/// What stands in the holes of `said`. Words for numbers are in digits, degrees in their signs.
+using Holes = std::vector<std::string_view>;
+
+/// Where the line matches it from end to end; nothing where it doesn't. Where the line ends too
+/// early and is a beginning of it, `begun` has the holes that it has so far.
+std::optional<Holes> match(std::string_view said, std::string_view line,
+                           std::optional<Holes>* begun = nullptr) {
+    Holes holes;
     std::string_view behind_hole; // what is left of the line right behind the last one
     while (!said.empty()) {
+        if (line.empty() && begun != nullptr) *begun = holes;
         const char next = said.front();
         said.remove_prefix(1);
         if (next == ' ') {
@@ -275,6 +280,22 @@ std::optional<PhraseAnswer> answer_of(std::string_view line, BlockKind in) {
         answer = std::move(next);
     }
     return answer;
+}
+
+std::vector<PhraseAnswer> answers_begun(std::string_view line, BlockKind in) {
+    constexpr std::size_t most_holes = 9;
+    std::vector<PhraseAnswer> answers;
+    for (const Phrase& phrase : phrases) {
+        if (phrase.in != BlockKind::unknown && phrase.in != in) continue;
+        if (phrase.meant.empty() || phrase.said == phrase.meant) continue;
+        std::optional<Holes> holes;
+        if (match(phrase.said, line, &holes) || !holes) continue;
+        if (is_half_of_a_thing(phrase.said, *holes)) continue;
+        holes->resize(most_holes, "…");
+        answers.push_back({&phrase, neat_line(filled(phrase.meant, *holes)),
+                           neat_question(filled(phrase.question, *holes, '`'))});
+    }
+    return answers;
 }
 
 } // namespace waxwright

@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "findings/finding.hpp"
 #include "model/schema.hpp"
@@ -30,6 +31,9 @@ struct PhraseAnswer {
 };
 /// `in` is the kind of block the line stands in, as far as it is known.
 std::optional<PhraseAnswer> answer_of(std::string_view line, BlockKind in = BlockKind::unknown);
+/// What a line may come to that is still being written, by each row that it begins and that has a
+/// line to offer: of `take it of`, `off heat`. `…` stands for holes that aren't there yet.
+std::vector<PhraseAnswer> answers_begun(std::string_view line, BlockKind in = BlockKind::unknown);
 
 /// Gives the findings of lines that could not be read, and that the phrase book knows, its answer
 /// for a hint and, where it has a line, a fix that writes it.

@@ -65,10 +65,10 @@ constexpr VerbInfo verbs[] = {
 };
 
 /// The language's own words (units, kinds and verbs are reserved besides).
-constexpr std::array<std::string_view, 25> language_words = {
+constexpr std::array<std::string_view, 26> own_words = {
     "language", "use",  "let",   "like",   "currency", "allow", "because", "steps", "rest",
     "at",       "to",   "of",    "per",    "for",      "by",    "off",     "over",  "with",
-    "across",   "deep", "total", "second", "water",    "part",  "parts"};
+    "across",   "deep", "total", "second", "water",    "part",  "parts",   "volume"};
 
 } // namespace
 
@@ -152,12 +152,13 @@ const ShapeInfo& info(Shape shape) {
     return shapes[static_cast<std::size_t>(shape)];
 }
 
+std::span<const std::string_view> language_words() {
+    return own_words;
+}
+
 bool is_reserved(std::string_view text) {
-    if (text == "volume") return true;
     if (std::find(kind_words.begin(), kind_words.end(), text) != kind_words.end()) return true;
-    if (std::find(language_words.begin(), language_words.end(), text) != language_words.end()) {
-        return true;
-    }
+    if (std::find(own_words.begin(), own_words.end(), text) != own_words.end()) return true;
     for (const VerbInfo& verb : verbs) {
         if (verb.words.substr(0, verb.words.find(' ')) == text) return true;
     }

@@ -152,6 +152,8 @@ inline bool is_of_wax(Verb verb) {
     return info(verb).has(trait::of_wax);
 }
 
+/// The language's own words that can be no name, besides units, kinds and verbs.
+std::span<const std::string_view> language_words();
 /// True for words that can be no name: units and their plurals, block kinds, step verbs and the
 /// language's own words.
 bool is_reserved(std::string_view word);

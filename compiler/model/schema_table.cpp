@@ -36,10 +36,10 @@ constexpr PropertyInfo table[] = {
     {.block = oil, .key = Key::made_for, .shape = Shape::word, .words = "candles unknown", .doc = "whether its supplier makes it for candles"},
     {.block = oil, .key = Key::base, .shape = Shape::word, .words = "oil water alcohol", .fallback = "oil", .doc = "what it is dissolved in"},
 
-    {.block = substance, .key = Key::cas, .shape = Shape::text, .doc = "CAS number"},
-    {.block = substance, .key = Key::hazards, .shape = Shape::labels, .doc = "hazard classes as the CLP regulation abbreviates them, in kebab-case"},
-    {.block = substance, .key = Key::m_factor, .shape = Shape::number, .least = Least::above_zero, .fallback = "1", .doc = "multiplying factor for the aquatic environment"},
-    {.block = substance, .key = Key::specific_limit, .shape = Shape::share, .dimension = d::ratio, .least = Least::above_zero, .doc = "specific concentration limit"},
+    {.block = substance, .key = Key::cas, .shape = Shape::cas, .doc = "CAS number"},
+    {.block = substance, .key = Key::hazards, .shape = Shape::hazards, .doc = "hazard classes as the CLP regulation abbreviates them, in kebab-case; `none` if its supplier gives none"},
+    {.block = substance, .key = Key::m_factor, .shape = Shape::tenfold, .least = Least::above_zero, .fallback = "1", .doc = "multiplying factor for the aquatic environment"},
+    {.block = substance, .key = Key::specific_limit, .shape = Shape::share, .dimension = d::ratio, .least = Least::above_zero, .from = 0, .to = 1, .doc = "specific concentration limit of its skin sensitisation"},
 
     {.block = additive, .key = Key::density, .shape = Shape::density, .dimension = d::density, .least = Least::above_zero, .fallback = "the wax's", .doc = "density; the temperature may be said"},
     {.block = additive, .key = Key::liquid_density, .shape = Shape::densities, .dimension = d::density, .least = Least::above_zero, .doc = "density of it melted, at one temperature or at two"},

@@ -12,11 +12,22 @@
 
 namespace waxwright {
 
+namespace {
+
+bool is_tenfold(double value) {
+    double power = 1;
+    while (power < value)
+        power *= 10;
+    return power == value; // both are whole numbers
+}
+
+} // namespace
+
 Value ValueReader::read_value(const PropertyInfo& info, At value, BlockKind block) {
     context_.wanted = info.dimension;
     // A name bound by `let` stands for the whole value, but not where a word or a name is wanted.
     const bool literal = info.shape == Shape::word || info.shape == Shape::words ||
-                         info.shape == Shape::labels || info.shape == Shape::ref ||
+                         info.shape == Shape::hazards || info.shape == Shape::ref ||
                          info.shape == Shape::one_of || info.shape == Shape::some_of;
     if (literal) return read_shape(info, value, block);
     const std::optional<At> real = evaluator_.resolved(value);
@@ -44,10 +55,12 @@ Value ValueReader::read_shape(const PropertyInfo& info, At value, BlockKind bloc
         return read_word(info, value);
     case Shape::words:
         return read_words(info, value);
-    case Shape::labels:
-        return read_labels(value);
     case Shape::texts:
         return read_texts(value);
+    case Shape::hazards:
+        return read_hazards(value);
+    case Shape::cas:
+        return read_cas(value);
     case Shape::figure:
     case Shape::share:
     case Shape::depth:
@@ -55,6 +68,7 @@ Value ValueReader::read_shape(const PropertyInfo& info, At value, BlockKind bloc
         return read_figure(info, value);
     case Shape::number:
     case Shape::whole:
+    case Shape::tenfold:
         return read_bare_number(info, value);
     case Shape::range:
         return read_range(info, value);
@@ -175,24 +189,6 @@ Value ValueReader::read_words(const PropertyInfo& info, At value) {
     return Words{slice};
 }
 
-Value ValueReader::read_labels(At value) {
-    const auto first = static_cast<std::uint32_t>(model_.words.size());
-    for (const NodeId phrase : children(value)) {
-        const Children parts = children({value.file, phrase});
-        const At operand{value.file, parts[0]};
-        if (parts.size() > 1 || kind(operand) != Kind::name) {
-            findings_.report(
-                Rule::syntax, span({value.file, phrase}),
-                fmt::format("a word is wanted here, not {}", text({value.file, phrase})),
-                "write the words with commas between: skin-sens-1b, eye-irrit-2");
-            return {};
-        }
-        model_.words.push_back(text(operand));
-    }
-    const auto count = static_cast<std::uint32_t>(model_.words.size()) - first;
-    return Labels{{first, count}};
-}
-
 Value ValueReader::read_texts(At value) {
     std::vector<std::string_view> texts;
     for (const NodeId phrase : children(value)) {
@@ -209,7 +205,7 @@ Value ValueReader::read_texts(At value) {
     }
     const auto first = static_cast<std::uint32_t>(model_.words.size());
     model_.words.insert(model_.words.end(), texts.begin(), texts.end());
-    return Labels{{first, static_cast<std::uint32_t>(texts.size())}};
+    return Texts{{first, static_cast<std::uint32_t>(texts.size())}};
 }
 
 Value ValueReader::read_figure(const PropertyInfo& info, At value) {
@@ -250,6 +246,13 @@ Value ValueReader::read_bare_number(const PropertyInfo& info, At value) {
     if (info.shape == Shape::whole && quantity->value != std::floor(quantity->value)) {
         findings_.report(Rule::out_of_range, span(*operand),
                          fmt::format("{} is no whole number", text(*operand)));
+        return {};
+    }
+    if (info.shape == Shape::tenfold && !is_tenfold(quantity->value)) {
+        add_use(findings_.report(
+            Rule::out_of_range, span(*operand),
+            fmt::format("{} is no `{}`", text(*operand), waxwright::word(info.key)),
+            "it is 1, 10, 100, 1000 and so on"));
         return {};
     }
     return Figure{*quantity, span(*operand)};

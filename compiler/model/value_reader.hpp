@@ -28,8 +28,10 @@ private:
     Value read_text(At value);
     Value read_word(const PropertyInfo& info, At value);
     Value read_words(const PropertyInfo& info, At value);
-    Value read_labels(At value);
     Value read_texts(At value);
+    Value read_hazards(At value);
+    std::optional<HazardClass> read_hazard(At phrase);
+    Value read_cas(At value);
     Value read_figure(const PropertyInfo& info, At value);
     Value read_bare_number(const PropertyInfo& info, At value);
     bool dashed_range(At operand);

@@ -32,8 +32,12 @@ struct Word {
 struct Words {
     Slice words; // Model::words
 };
-struct Labels {
+struct Texts {
     Slice words; // Model::words
+};
+/// Classes of hazard. None of them is said to have none; what isn't said is unknown.
+struct Hazards {
+    Slice classes; // Model::hazards
 };
 struct Figure {
     Quantity quantity;
@@ -161,7 +165,7 @@ struct Packs {
 /// monostate: written, but it could not be read, and the finding has been told. Whoever meets it
 /// says nothing more.
 using Value =
-    std::variant<std::monostate, Text, Word, Words, Labels, Figure, Range, Load, Blend, Counts, Ref,
-                 Inside, Densities, Flash, Cools, Bath, Wage, Figures, DateAt, Packs>;
+    std::variant<std::monostate, Text, Word, Words, Texts, Hazards, Figure, Range, Load, Blend,
+                 Counts, Ref, Inside, Densities, Flash, Cools, Bath, Wage, Figures, DateAt, Packs>;
 
 } // namespace waxwright

@@ -117,7 +117,7 @@ bool is_part(const Reckoning& r, BlockId material) {
 
 /// A test that says its lots says all of them: another lot of a material on the shelf is another.
 void compare_lots(const Model& model, const Reckoning& r, TestBurn& test) {
-    const auto lots = model.labels(test.burn, Key::lots);
+    const auto lots = model.text_list(test.burn, Key::lots);
     if (lots.empty()) return;
     for (const Have& have : model.haves) {
         if (have.lot.empty() || !is_part(r, have.block)) continue;

@@ -144,7 +144,7 @@ def check_paper(t, label, html, toml):
 
 def check_examples(t, tree):
     sheets = 0
-    for file in sorted(Path(tree, "examples").glob("*.candle")):
+    for file in sorted(Path(tree, "examples").rglob("*.candle")):
         text = file.read_text(encoding="utf-8")
         for kind, name in re.findall(r"^(recipe|batch) +([a-z0-9-]+)", text, re.MULTILINE):
             label = f"{file.name} {name}"

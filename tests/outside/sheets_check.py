@@ -515,7 +515,7 @@ class Checker:
 
 
 def check_examples(checker, tree):
-    files = sorted(Path(tree, "examples").glob("*.candle"))
+    files = sorted(Path(tree, "examples").rglob("*.candle"))
     checker.result("examples", [] if files else [f"none in {tree}/examples"])
     sheets = 0
     for file in files:

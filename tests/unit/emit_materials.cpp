@@ -23,7 +23,7 @@ public:
     std::string again(Key key) const {
         const Entry* entry = shop_.model.entry(0, key);
         REQUIRE(entry != nullptr);
-        return said_again(*entry);
+        return said_again(shop_.model, *entry);
     }
     bool doubtful(Key key) const { return is_doubtful(*shop_.model.entry(0, key)); }
     std::string page() const { return material_page(shop_.model, 0); }
@@ -142,4 +142,15 @@ TEST_CASE("lines end before column 80, and a number keeps its degree") {
     const std::string long_text(70, 'x');
     CHECK(wrapped(long_text + " 10 °C y", 4) == "    " + long_text + "\n    10 °C y\n");
     CHECK(wrapped(long_text + " 99 yy", 4) == "    " + long_text + " 99\n    yy\n");
+}
+
+TEST_CASE("what an oil contains is summed, and the rest is not known") {
+    const std::string substances = "substance a { hazards: skin-sens-1b, acute-tox-4-oral }\n"
+                                   "substance b { hazards: none }\n";
+    CHECK(Shelf("oil o { contains: 60% a + 37.2% b }\n" + substances).again(Key::contains) ==
+          "97.2% of it; the other 2.8% is not known");
+    CHECK(Shelf("oil o { contains: 60% a + 40% b }\n" + substances).again(Key::contains) ==
+          "all of it");
+    CHECK(Shelf(substances).again(Key::hazards) == "Skin Sens. 1B, Acute Tox. 4 (oral)");
+    CHECK(Shelf("substance b { hazards: none }\n").again(Key::hazards).empty());
 }

@@ -1,0 +1,100 @@
+#include "reckon/label/classify.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "reckon/compare.hpp"
+#include "reckon/label/acute.hpp"
+#include "reckon/label/label_elements.hpp"
+
+namespace waxwright {
+
+namespace {
+
+bool sensitises(HazardClass hazard) {
+    return facts(hazard).named_from > 0;
+}
+
+/// Those that may set off somebody who is sensitised already.
+std::set<std::string> sensitisers_in(std::span<const Ingredient> ingredients) {
+    std::set<std::string> result;
+    for (const Ingredient& one : ingredients)
+        for (const HazardClass hazard : one.classes)
+            if (sensitises(hazard) && at_least(one.fraction, named_from(one, hazard)))
+                result.insert(one.name);
+    return result;
+}
+
+/// Those that a reached test counted, of the classes whose substances are named.
+std::set<std::string> named_in(std::span<const Worked> worked) {
+    std::set<std::string> result;
+    for (const Worked& test : worked) {
+        if (test.outcome != TestOutcome::reached || !facts(test.gives).names) continue;
+        for (const WorkedTerm& term : test.terms)
+            if (term.counts) result.insert(term.name);
+    }
+    return result;
+}
+
+void name_substances(Classification& into, std::span<const Ingredient> ingredients) {
+    std::set<std::string> named = named_in(into.worked);
+    std::set<std::string> sensitisers = sensitisers_in(ingredients);
+    if (std::ranges::any_of(into.classes, sensitises)) // named beside the others (Annex II 2.8)
+        named.merge(sensitisers);
+    else
+        into.sensitisers.assign(sensitisers.begin(), sensitisers.end());
+    into.named.assign(named.begin(), named.end());
+}
+
+void tell_unknown(Classification& into, std::span<const Ingredient> ingredients) {
+    into.unknown = unknown_in(ingredients);
+    for (const Ingredient& one : ingredients) {
+        if (one.unknown) into.unknown_names.push_back(one.name);
+        for (const HazardClass hazard : one.classes)
+            if (facts(hazard).part == HazardPart::physical)
+                into.not_reckoned.push_back({one.name, hazard});
+    }
+}
+
+/// Of vapour and mist, which are reckoned apart, the graver category stands for all that is
+/// inhaled.
+void keep_gravest_inhaled(std::set<HazardClass>& classes) {
+    const auto first = classes.lower_bound(HazardClass::acute_tox_1_inhalation);
+    const auto last = classes.upper_bound(HazardClass::acute_tox_4_inhalation);
+    if (first != last) classes.erase(std::next(first), last);
+}
+
+} // namespace
+
+Classification classify(std::span<const Ingredient> ingredients, const Flow& flow) {
+    Classification result;
+    const std::vector<Ingredient> all = merged(ingredients);
+    result.worked = work_acute(all);
+    for (Worked& test : work_sums(all, flow))
+        result.worked.push_back(std::move(test));
+    std::set<HazardClass> classes;
+    for (const Worked& test : result.worked)
+        if (test.outcome == TestOutcome::reached) classes.insert(test.gives);
+    keep_gravest_inhaled(classes);
+    result.classes.assign(classes.begin(), classes.end());
+    result.statements = statements_for(result.classes);
+    result.signal = signal_for(result.classes);
+    result.pictograms = pictograms_for(result.classes);
+    result.precautions = precautions_for(result.classes);
+    result.for_health = std::ranges::any_of(result.classes, [](HazardClass hazard) {
+        return facts(hazard).part != HazardPart::environment;
+    });
+    name_substances(result, all);
+    tell_unknown(result, all);
+    return result;
+}
+
+std::string euh208(const Classification& classification) {
+    if (classification.sensitisers.empty()) return {};
+    return fmt::format("Contains {}. May produce an allergic reaction.",
+                       fmt::join(classification.sensitisers, ", "));
+}
+
+} // namespace waxwright

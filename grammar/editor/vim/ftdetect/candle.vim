@@ -1,0 +1,2 @@
+" Recipe files, for Vim and Neovim.
+autocmd BufNewFile,BufRead *.candle setfiletype candle
