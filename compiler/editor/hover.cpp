@@ -33,12 +33,13 @@ std::optional<Span> tell_taken(const Spot& spot, Card& card) {
 Reply hover(const Asked& asked, const Json& /*params*/) {
     const Spot spot(asked);
     Card card(asked.view.client.markdown);
+    // The maker's own grams first: a material's page is long.
+    const std::optional<Span> taken = tell_taken(spot, card);
     std::optional<Span> at;
     for (const auto tell : {tell_name, tell_word, tell_figure}) {
         at = tell(spot, card);
         if (at) break;
     }
-    const auto taken = tell_taken(spot, card);
     if (!at) at = taken;
     if (!at) return Json();
     return Json{{"contents",

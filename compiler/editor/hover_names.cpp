@@ -157,7 +157,9 @@ std::string both_loads(const RecipePlan& plan) {
 }
 
 std::optional<Span> tell_name(const Spot& spot, Card& card) {
-    if (spot.tree().kind(spot.inner()) != Kind::name) return std::nullopt;
+    const Kind kind = spot.tree().kind(spot.inner());
+    // To the tree, `jar` of `6 jar` stands where a unit may.
+    if (kind != Kind::name && kind != Kind::unit) return std::nullopt;
     const std::optional<Named> named = named_at(spot);
     if (!named || named->what == Symbol::What::poisoned) return std::nullopt;
     if (named->what == Symbol::What::let) {

@@ -111,7 +111,7 @@ std::optional<Span> tell_verb(const Spot& spot, Span at, Card& card) {
     if (step == steps.end()) return std::nullopt;
     const VerbInfo& verb = info(step->verb);
     card.say(fmt::format("`{}`: {}", verb.words, verb.doc));
-    card.item(fmt::format("for example `{}`", verb.example));
+    if (verb.example != verb.words) card.item(fmt::format("for example `{}`", verb.example));
     return at;
 }
 

@@ -246,8 +246,7 @@ const Look& Server::whole_look() {
                 files.push_back(std::move(file));
         }
         std::ranges::sort(files);
-        const auto twice = std::ranges::unique(files);
-        files.erase(twice.begin(), twice.end());
+        files.erase(std::unique(files.begin(), files.end()), files.end());
         whole_look_ = look_at(documents_, files, reader(), world_.in_pieces, Checked::no);
     }
     return *whole_look_;

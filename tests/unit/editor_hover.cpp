@@ -110,6 +110,8 @@ TEST_CASE("a name: the library's page, or what the maker wrote and where") {
     has(text, "`kit`, a scale, in line 2 of `bench.candle`");
     has(text, "Good \\*to\\* a gram");
     has(text, "reads: `1 oz` = 1 oz");
+    has(words_at("use vessels\nrecipe r {\n  makes: 4 tin-|8oz\n}\n"),
+        "a vessel of the standard library");
     CHECK(answer["range"]["start"] == Json{{"line", 2}, {"character", 9}});
     CHECK(answer["range"]["end"] == Json{{"line", 2}, {"character", 12}});
 }

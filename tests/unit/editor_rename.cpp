@@ -120,7 +120,6 @@ TEST_CASE("a line that can't be read and has the name in it is named, and nothin
     CHECK(refused("recipe r {\n  wax: 3 shed-soy\n}\n").find("tide.candle:22") !=
           std::string::npos); // its unit is missing, and the reading ends there
     CHECK(refused("wacks r {\n  wax: shed-soy\n}\n").find("tide.candle:22") != std::string::npos);
-    CHECK(refused("substance s {\n  hazards: shed-soy\n}\n").empty()); // a label is no name
     EditorDesk::Disk apart = shed;
     apart["/desk/apart.candle"] = "let x = = shed-soy\n"; // it uses nothing, so it is another one
     EditorDesk with_other = desk_with(apart);

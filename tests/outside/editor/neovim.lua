@@ -48,6 +48,16 @@ local function edit(file)
   vim.lsp.buf_attach_client(0, client_id)
 end
 
+-- Neovim waits a little before it sends what was typed; and not for all texts before it asks.
+local function wait_till_sent()
+  wait_for("findings of all texts", function()
+    for buffer, version in pairs(versions) do
+      if version ~= vim.lsp.util.buf_versions[buffer] then return false end
+    end
+    return true
+  end)
+end
+
 local function file_of(uri) return vim.fn.fnamemodify(vim.uri_to_fname(uri), ":t") end
 
 local function wait_for_rule(rule, there)
@@ -215,6 +225,7 @@ local function naming()
   vim.cmd("buffer! bench.candle")
   show(6, 8)
   vim.cmd("silent undo | buffer! marsh.candle | silent undo")
+  wait_till_sent()
 
   title("Rename it to what is taken, and the library's soy")
   seek("enamel-can")
@@ -250,8 +261,8 @@ local function shaping()
   end
 
   title("A crooked line, formatted")
-  type_over("wax:   80% soy + rest coconut", 1, "wax:80% soy +rest   coconut")
-  vim.lsp.buf.format({ timeout_ms = 30000 })
+  type_over("wax:   80% soy + rest coconut", 1, "wax:80% soy + rest   coconut")
+  vim.lsp.buf.formatting_sync(nil, 30000)
   show(6, 7)
   findings()
   tell("  %s", vim.bo.modified and "" or "the buffer is as it was read")
