@@ -9,9 +9,8 @@ add_executable(waxwright-editor-files ${editor_sources})
 target_link_libraries(waxwright-editor-files PRIVATE waxwright-core nlohmann_json::nlohmann_json)
 target_compile_definitions(waxwright-editor-files PRIVATE WAXWRIGHT_VERSION="${PROJECT_VERSION}")
 
-set(editor_plain vim/ftdetect/candle.vim vim/ftplugin/candle.vim nvim/waxwright.lua
-  vscode/extension.js)
-list(TRANSFORM editor_plain PREPEND ${editor_from}/ OUTPUT_VARIABLE editor_plain_paths)
+file(GLOB_RECURSE editor_plain CONFIGURE_DEPENDS ${editor_from}/vim/*.vim ${editor_from}/nvim/*.lua
+  ${editor_from}/vscode/*.js)
 add_custom_command(OUTPUT ${editor_to}/written
   COMMAND ${CMAKE_COMMAND} -E rm -rf ${editor_to}
   COMMAND waxwright-editor-files --into ${editor_to}
@@ -19,7 +18,7 @@ add_custom_command(OUTPUT ${editor_to}/written
   COMMAND ${CMAKE_COMMAND} -E copy_directory ${editor_from}/nvim ${editor_to}/nvim
   COMMAND ${CMAKE_COMMAND} -E copy_directory ${editor_from}/vscode ${editor_to}/vscode
   COMMAND ${CMAKE_COMMAND} -E touch ${editor_to}/written
-  DEPENDS waxwright-editor-files ${editor_plain_paths} VERBATIM)
+  DEPENDS waxwright-editor-files ${editor_plain} VERBATIM)
 add_custom_target(editor-files ALL DEPENDS ${editor_to}/written)
 
 # All of it, to copy from; then each where its editor reads it. Debian's Vim reads only /usr/share,

@@ -96,7 +96,7 @@ std::string vscode_package(std::string_view version) {
         {"version", version},
         {"publisher", "waxwright"},
         {"private", true},
-        {"engines", {{"vscode", "^1.60.0"}}},
+        {"engines", {{"vscode", "^1.65.0"}}},
         {"categories", {"Programming Languages"}},
         {"main", "./extension.js"},
         {"activationEvents", {"onLanguage:candle"}},

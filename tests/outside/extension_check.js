@@ -29,7 +29,15 @@ const out = (m) => {
 const range = { start: { line: 0, character: 1 }, end: { line: 0, character: 3 } }
 const answers = {
   initialize: { capabilities: { hoverProvider: true, completionProvider: { triggerCharacters: [':'] },
-    documentFormattingProvider: true, codeActionProvider: true } },
+    documentFormattingProvider: true, codeActionProvider: true, definitionProvider: true,
+    referencesProvider: true, renameProvider: { prepareProvider: true }, documentSymbolProvider: true,
+    inlayHintProvider: true } },
+  'textDocument/definition': { uri: 'file:///b.candle', range },
+  'textDocument/references': [{ uri: 'file:///b.candle', range }, { uri: 'file:///c.candle', range }],
+  'textDocument/prepareRename': { range, placeholder: 'soy' },
+  'textDocument/rename': { changes: { 'file:///b.candle': [{ range, newText: 'z' }, { range, newText: 'z' }] } },
+  'textDocument/documentSymbol': [{ name: 'r', kind: 5, range, selectionRange: range, children: [{ name: 's', kind: 7, range, selectionRange: range }] }],
+  'textDocument/inlayHint': [{ position: range.start, label: '61 g', paddingLeft: true }],
   'textDocument/hover': { contents: { kind: 'markdown', value: 'hot wäx' } },
   'textDocument/completion': [{ label: 'soy', kind: 6 }],
   'textDocument/formatting': [{ range, newText: 'x' }],
@@ -84,7 +92,8 @@ function editor(command) {
       this.end = { line: c, character: d }
     } toJSON() { return [this.start, this.end] } },
     Diagnostic: class { constructor(range, message, severity) { Object.assign(this, { range, message, severity }) } },
-    Hover: Plain, MarkdownString: Plain, CompletionItem: Plain, CodeAction: Plain,
+    Hover: Plain, MarkdownString: Plain, CompletionItem: Plain, CodeAction: Plain, Location: Plain,
+    DocumentSymbol: Plain, InlayHint: Plain, Position: Plain,
     CodeActionKind: { QuickFix: 'quickfix' },
     WorkspaceEdit: class { set(at, list) { this.edits = [at.toString(), list.length] } },
     TextEdit: { replace: (range, text) => text },
@@ -96,6 +105,11 @@ function editor(command) {
       registerCompletionItemProvider: register('completion'),
       registerDocumentFormattingEditProvider: register('formatting'),
       registerCodeActionsProvider: register('actions'),
+      registerDefinitionProvider: register('definition'),
+      registerReferenceProvider: register('references'),
+      registerRenameProvider: register('rename'),
+      registerDocumentSymbolProvider: register('symbols'),
+      registerInlayHintsProvider: register('hints'),
     },
     window: { createOutputChannel: () => ({ append() {}, appendLine() {}, dispose() {} }) },
     workspace: {
@@ -113,7 +127,7 @@ async function run(name) {
   const made = editor(COMMANDS[name])
   const load = Module._load
   Module._load = (request, ...rest) => (request === 'vscode' ? made.vscode : load(request, ...rest))
-  delete require.cache[extension]
+  Object.keys(require.cache).forEach((each) => delete require.cache[each])
   const ours = require(extension)
   Module._load = load
   const context = { subscriptions: [] }
@@ -137,6 +151,16 @@ async function main() {
   same('formatting', await providers.formatting.provideDocumentFormattingEdits(document, {}), ['x'])
   const actions = await providers.actions.provideCodeActions(document, told.range, { diagnostics: [told] })
   same('actions', [actions[0].values[0], actions[0].edit.edits], ['mend', ['file:///a.candle', 1]])
+  const places = [await providers.definition.provideDefinition(document, at),
+    await providers.references.provideReferences(document, at, { includeDeclaration: true })]
+  same('places', places.map((list) => list.map((one) => one.values[0].toString())),
+    [['file:///b.candle'], ['file:///b.candle', 'file:///c.candle']])
+  same('what is renamed', (await providers.rename.prepareRename(document, at)).end, { line: 0, character: 3 })
+  same('another name', (await providers.rename.provideRenameEdits(document, at, 'z')).edits, ['file:///b.candle', 2])
+  const symbols = await providers.symbols.provideDocumentSymbols(document)
+  same('symbols', symbols.map((s) => [s.values[0], s.values[2], s.children[0].values[2]]), [['r', 4, 6]])
+  const hints = await providers.hints.provideInlayHints(document, told.range)
+  same('hints', [hints[0].values[1], hints[0].paddingLeft], ['61 g', true])
   const range = JSON.parse(fs.readFileSync(`${COMMANDS.server}.range`))
   same('the range as it goes over', range, { start: { line: 0, character: 1 }, end: { line: 0, character: 3 } })
   await deactivate()

@@ -9,6 +9,7 @@ import os
 import pty
 import re
 import select
+import shutil
 import subprocess
 import tempfile
 import time
@@ -162,11 +163,14 @@ def gtksourceview(tree, files, paths):
 def nano(tree, files, paths):
     """nano itself on a terminal of ours, as high as the file is long. Gives colours, not classes."""
     import pyte
+    if not shutil.which("nano"):
+        raise RuntimeError("there is no nano")
     return [nano_file(pyte, files / "nano" / "candle.nanorc", path) for path in paths]
 
 
 def nano_file(pyte, rules, path):
     lines = path.read_text("utf-8").split("\n")
+    last = max(at for at, line in enumerate(lines) if line.strip())
     height, width = len(lines) + 6, max(len(line.expandtabs(8)) for line in lines) + 10
     with tempfile.TemporaryDirectory(prefix="waxwright-nano-") as folder:
         Path(folder, "nanorc").write_text(f'include "{rules}"\n')
@@ -182,13 +186,13 @@ def nano_file(pyte, rules, path):
             ready, _, _ = select.select([terminal], [], [], 0.3)
             if ready:
                 stream.feed(os.read(terminal, 1 << 16))
-            elif lines[0][:20] in screen.display[1]:
+            elif lines[last].strip()[:20] in screen.display[last + 1]:
                 break
         os.write(terminal, b"\x18")  # ^X
         os.close(terminal)
         os.waitpid(child, 0)
     shown = "\n".join(screen.display)
-    if "Error" in shown or lines[0][:20] not in screen.display[1]:
+    if "Error" in shown or lines[last].strip()[:20] not in screen.display[last + 1]:
         raise RuntimeError(f"nano shows {screen.display[:3]} … {screen.display[-3:]}")
     classes = []
     for row, line in enumerate(lines):

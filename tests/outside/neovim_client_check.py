@@ -5,12 +5,14 @@
 
 FOLDER is what waxwright-editor-files has written. Where there is no program, or one without a
 language server, or one whose server ends at once, two recipe files are opened without a word, and
-nothing is tried twice; a server that answers is started once for the two, and attached to both.
+nothing is tried twice; a server that answers is started once for the two, and attached to both, with
+its keys where none were set.
 Exit status 0: all of it is so; 1: what is not is printed; 2: Neovim is not there.
 """
 
 import argparse
 import os
+import re
 import shutil
 import subprocess
 import sys
@@ -39,17 +41,21 @@ while True:
         sys.stdout.buffer.write(b"Content-Length: %d\r\n\r\n" % len(body) + body)
         sys.stdout.buffer.flush()
 '''
+# omnifunc, tagfunc, is there the command, and what the keys do: `grn` was set before, and is kept
+SET_UP = re.compile(r"v:lua\.vim\.lsp\.omnifunc v:lua\.vim\.lsp\.tagfunc 2 <Lua <Lua :min <Lua")
 SCRIPT = """
 set noswapfile hidden
 let &runtimepath = '{site},' . &runtimepath
 runtime! plugin/waxwright.lua
 filetype plugin on
+nnoremap grn :mine<CR>
 edit a.candle
 sleep 400m
 edit b.candle
 sleep 400m
 call writefile([string(map(range(1, bufnr('$')), 'luaeval("#vim.lsp.buf_get_clients(_A)", v:val)')),
-      \\ execute('messages')], 'out')
+      \\ &omnifunc . ' ' . &tagfunc . ' ' . exists(':CandleTidy') . ' ' .
+      \\ join(map(['K', 'gra', 'grn', 'grr'], 'maparg(v:val, "n")[:3]')), execute('messages')], 'out')
 qall!
 """
 
@@ -96,6 +102,10 @@ def main():
                 faults.append(f"{name}: called with {called}, not {calls}")
             if clients and out.splitlines()[0] != clients:
                 faults.append(f"{name}: clients {out!r}, not {clients}")
+            if name == "a server" and not SET_UP.fullmatch(out.splitlines()[1]):
+                faults.append(f"{name}: set up as {out.splitlines()[1]!r}")
+            if clients == "[0, 0]" and out.splitlines()[1] != "  0   :min ":
+                faults.append(f"{name}: set up as {out.splitlines()[1]!r}")
             if "Error" in out + said or "E5108" in out + said or out == "nothing":
                 faults.append(f"{name}: {out} {said}")
     for fault in faults:

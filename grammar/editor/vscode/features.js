@@ -1,0 +1,117 @@
+// What the editor can ask a language server: each in the editor's values and the protocol's.
+const vscode = require('vscode')
+
+const place = ({ line, character }) => ({ line, character })
+const plain = ({ start, end }) => ({ start: place(start), end: place(end) })
+const point = (p) => new vscode.Position(p.line, p.character)
+const range = (r) => new vscode.Range(r.start.line, r.start.character, r.end.line, r.end.character)
+const edits = (list) => (list ?? []).map((e) => vscode.TextEdit.replace(range(e.range), e.newText))
+const words = (v) => new vscode.MarkdownString([].concat(v).map((one) => one.value ?? one).join('\n\n'))
+const location = (l) => new vscode.Location(vscode.Uri.parse(l.uri), range(l.range))
+const named = (document) => ({ uri: document.uri.toString() })
+const here = (document, position) => ({ textDocument: named(document), position: place(position) })
+
+function workspaceEdit(edit) {
+  const made = new vscode.WorkspaceEdit()
+  for (const [uri, list] of Object.entries(edit.changes ?? {}))
+    made.set(vscode.Uri.parse(uri), edits(list))
+  return made
+}
+function completion(item) {
+  const { textEdit, documentation, detail, sortText, filterText } = item
+  const made = new vscode.CompletionItem(item.label, (item.kind ?? 1) - 1)
+  made.insertText = textEdit?.newText ?? item.insertText ?? item.label
+  if (textEdit) made.range = range(textEdit.range ?? textEdit.replace)
+  if (documentation) made.documentation = words(documentation)
+  return Object.assign(made, { detail, sortText, filterText })
+}
+function symbol(s) {
+  const kind = s.kind - 1 // the protocol counts from 1
+  const made = new vscode.DocumentSymbol(s.name, s.detail ?? '', kind, range(s.range), range(s.selectionRange))
+  return Object.assign(made, { children: (s.children ?? []).map(symbol) })
+}
+
+/// A finding as the editor shows it.
+exports.diagnostic = (each) => {
+  const made = new vscode.Diagnostic(range(each.range), each.message, (each.severity ?? 1) - 1)
+  return Object.assign(made, { source: each.source, code: each.code })
+}
+
+/// What the server has to know of us, for answers of these shapes.
+exports.capabilities = {
+  textDocument: {
+    codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix'] } } },
+    documentSymbol: { hierarchicalDocumentSymbolSupport: true },
+    hover: { contentFormat: ['markdown'] },
+    rename: { prepareSupport: true },
+  },
+}
+
+/// Registers what the server says it can do; what has to be taken back is given.
+exports.offer = (can, ask) => {
+  const { languages } = vscode
+  const made = []
+  const add = (has, register, provider, ...more) => has && made.push(register('candle', provider, ...more))
+  add(can.hoverProvider, languages.registerHoverProvider, {
+    async provideHover(document, position) {
+      const hover = await ask('textDocument/hover', here(document, position))
+      return hover && new vscode.Hover(words(hover.contents), hover.range && range(hover.range))
+    },
+  })
+  add(can.completionProvider, languages.registerCompletionItemProvider, {
+    async provideCompletionItems(document, position) {
+      const list = await ask('textDocument/completion', here(document, position))
+      return (list?.items ?? list ?? []).map(completion)
+    },
+  }, ...(can.completionProvider?.triggerCharacters ?? []))
+  add(can.documentFormattingProvider, languages.registerDocumentFormattingEditProvider, {
+    provideDocumentFormattingEdits: async (document, options) =>
+      edits(await ask('textDocument/formatting', { textDocument: named(document), options })),
+  })
+  add(can.codeActionProvider, languages.registerCodeActionsProvider, {
+    async provideCodeActions(document, area, given) {
+      const diagnostics = given.diagnostics.map(({ message, source, code, severity, range: where }) =>
+        ({ message, source, code, severity: severity + 1, range: plain(where) }))
+      const asked = { textDocument: named(document), range: plain(area), context: { diagnostics } }
+      const actions = (await ask('textDocument/codeAction', asked)) ?? []
+      return actions.filter((each) => each.edit).map(({ title, edit, isPreferred }) =>
+        Object.assign(new vscode.CodeAction(title, vscode.CodeActionKind.QuickFix),
+          { edit: workspaceEdit(edit), isPreferred }))
+    },
+  })
+  add(can.definitionProvider, languages.registerDefinitionProvider, {
+    provideDefinition: async (document, position) =>
+      [].concat((await ask('textDocument/definition', here(document, position))) ?? []).map(location),
+  })
+  add(can.referencesProvider, languages.registerReferenceProvider, {
+    async provideReferences(document, position, context) {
+      const asked = { ...here(document, position), context }
+      return ((await ask('textDocument/references', asked)) ?? []).map(location)
+    },
+  })
+  add(can.renameProvider, languages.registerRenameProvider, {
+    async prepareRename(document, position) {
+      const found = await ask('textDocument/prepareRename', here(document, position))
+      if (!found) throw new Error('no name that can be given anew')
+      return range(found.range ?? found)
+    },
+    async provideRenameEdits(document, position, newName) {
+      const edit = await ask('textDocument/rename', { ...here(document, position), newName })
+      if (!edit) throw new Error('this name can\'t be given')
+      return workspaceEdit(edit)
+    },
+  })
+  add(can.documentSymbolProvider, languages.registerDocumentSymbolProvider, {
+    provideDocumentSymbols: async (document) =>
+      ((await ask('textDocument/documentSymbol', { textDocument: named(document) })) ?? []).map(symbol),
+  })
+  add(can.inlayHintProvider, languages.registerInlayHintsProvider, {
+    async provideInlayHints(document, area) {
+      const asked = { textDocument: named(document), range: plain(area) }
+      return ((await ask('textDocument/inlayHint', asked)) ?? []).map((hint) =>
+        Object.assign(new vscode.InlayHint(point(hint.position), hint.label),
+          { paddingLeft: hint.paddingLeft, paddingRight: hint.paddingRight }))
+    },
+  })
+  return made
+}
