@@ -39,9 +39,11 @@ void add_property(Completing& c, const PropertyInfo& info, bool inherited) {
                                     : Group::then,
           {.label = std::string(key),
            .kind = ProposalKind::property,
-           .detail = inherited     ? "taken over by like"
-                     : info.needed ? "needed"
-                                   : "",
+           .detail = fmt::format("{}{}",
+                                 inherited     ? "taken over by like; "
+                                 : info.needed ? "needed; "
+                                               : "",
+                                 info.doc),
            .words = std::move(words),
            .text = colon ? std::string(key) : fmt::format("{}: ", key)});
 }

@@ -8,6 +8,7 @@
 #include "model/library.hpp"
 #include "model/phrase_slips.hpp"
 #include "model/texts.hpp"
+#include "model/use_module.hpp"
 #include "source/path.hpp"
 
 namespace waxwright {
@@ -98,7 +99,7 @@ void add_library_names(Completing& c, const NamesWanted& wanted,
             if (!wanted.of(kind) || known.contains(name)) continue;
             Proposal item = item_of(wanted.before, name);
             item.detail = fmt::format("{}, of the library; adds `use {}`", word(kind), module.name);
-            item.besides = use_module(c.asked, module.name);
+            item.besides = {use_module(c.asked.tree(), c.asked.source(), module.name)};
             c.add(Group::last, std::move(item));
         }
     }
@@ -125,49 +126,6 @@ void add_names(Completing& c, const NamesWanted& wanted, Group group) {
         }
     }
     add_library_names(c, wanted, known);
-}
-
-namespace {
-
-/// Behind the line that an offset is in.
-std::uint32_t next_line(const Source& source, std::uint32_t offset) {
-    const std::uint32_t line = source.line_at(offset);
-    return line < source.line_count() ? source.line_begin(line + 1)
-                                      : static_cast<std::uint32_t>(source.text().size());
-}
-
-/// A line end, if what is before an offset has none.
-std::string_view line_end_before(const Source& source, std::uint32_t offset) {
-    const bool ends = offset <= source.mark_length() || source.text()[offset - 1] == '\n' ||
-                      source.text()[offset - 1] == '\r';
-    return ends ? "" : "\n";
-}
-
-} // namespace
-
-std::vector<Edit> use_module(const Asked& asked, std::string_view module) {
-    const Tree& tree = asked.tree();
-    const Source& source = asked.source();
-    std::optional<Span> last_name; // of the last `use` that has modules
-    std::uint32_t line = source.mark_length();
-    bool first = true;
-    for (const NodeId node : tree.children(tree.root())) {
-        const Kind kind = tree.kind(node);
-        if (first && kind != Kind::broken)
-            line = source.line_begin(source.line_at(tree.span(node).begin));
-        first = false;
-        if (kind == Kind::language || kind == Kind::use)
-            line = next_line(source, tree.span(node).begin);
-        if (kind != Kind::use) continue;
-        for (const NodeId item : tree.children(node)) {
-            if (tree.kind(item) == Kind::name) last_name = tree.span(item);
-        }
-    }
-    if (last_name) {
-        return {{{asked.file, last_name->end, last_name->end}, fmt::format(", {}", module)}};
-    }
-    return {{{asked.file, line, line},
-             fmt::format("{}use {}\n", line_end_before(source, line), module)}};
 }
 
 void add_modules(Completing& c, Group group) {

@@ -45,8 +45,6 @@ struct NamesWanted {
 void add_names(Completing& c, const NamesWanted& wanted, Group group);
 std::function<bool(BlockKind)> only(BlockKind kind);
 
-/// Edits that make the file use the library's module as well.
-std::vector<Edit> use_module(const Asked& asked, std::string_view module);
 /// The library's modules that a file does not use by itself.
 void add_modules(Completing& c, Group group);
 /// Recipe files that are known here, with their quotes or behind the opening one.

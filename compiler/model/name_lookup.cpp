@@ -7,6 +7,7 @@
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
 #include "model/library.hpp"
+#include "model/use_module.hpp"
 
 namespace waxwright {
 
@@ -67,7 +68,7 @@ void NameLookup::unknown_name(FileId file, std::string_view name, Span at, Block
         unknown.sure = true;
         return;
     }
-    unknown.hint = unknown_hint(file, name, names, refers);
+    unknown.hint = unknown_hint(file, name, names, refers, unknown);
     unknown.meant = nearest(name, names);
     // What could not be read may have declared the very name.
     unknown.sure = !loaded_.files[file].incomplete && !unknown.meant.empty() &&
@@ -97,31 +98,38 @@ bool has_all(std::span<const std::string_view> all, std::span<const std::string_
     });
 }
 
-/// "which one: `clove-bud`, `clove-leaf`?": names that have all words of this one, in any order;
-/// where there is none, such as have no other words than it has: `orange` of `sweet-orange`.
-std::string kinds_of(std::string_view name, std::span<const std::string_view> names) {
+/// Names that have all words of this one, in any order; where there is none, such as have no other
+/// words than it has: `orange` of `sweet-orange`.
+std::vector<std::string_view> kinds_of(std::string_view name,
+                                       std::span<const std::string_view> names) {
     constexpr std::size_t most_shown = 6;
     constexpr std::size_t shortest = 4; // of a name that is a part of this one
     const std::vector<std::string_view> wanted = words_of(name);
-    std::vector<std::string> kinds;
-    std::vector<std::string> parts;
+    std::vector<std::string_view> kinds;
+    std::vector<std::string_view> parts;
     for (const std::string_view each : names) {
         const std::vector<std::string_view> words = words_of(each);
         if (has_all(words, wanted)) {
-            kinds.push_back(fmt::format("`{}`", each));
+            kinds.push_back(each);
         } else if (each.size() >= shortest && wanted.size() > words.size() &&
                    std::all_of(words.begin(), words.end(), [&](std::string_view word) {
                        return std::find(wanted.begin(), wanted.end(), word) != wanted.end();
                    })) {
-            parts.push_back(fmt::format("`{}`", each));
+            parts.push_back(each);
         }
     }
     if (kinds.empty()) kinds = std::move(parts);
     if (kinds.empty() || kinds.size() > 2 * most_shown) return {};
     std::sort(kinds.begin(), kinds.end());
     kinds.resize(std::min(kinds.size(), most_shown));
-    if (kinds.size() == 1) return fmt::format("did you mean {}?", kinds.front());
-    return fmt::format("which one: {}?", fmt::join(kinds, ", "));
+    return kinds;
+}
+
+/// "which one: `clove-bud`, `clove-leaf`?"
+std::string kinds_words(std::span<const std::string_view> kinds) {
+    if (kinds.empty()) return {};
+    if (kinds.size() == 1) return fmt::format("did you mean `{}`?", kinds.front());
+    return fmt::format("which one: `{}`?", fmt::join(kinds, "`, `"));
 }
 
 } // namespace
@@ -148,41 +156,47 @@ NameLookup::of_kind(FileId file, std::span<const std::string_view> names, BlockK
 
 /// Empty where the name may be in a file that could not be read.
 std::string NameLookup::unknown_hint(FileId file, std::string_view name,
-                                     std::span<const std::string_view> names, BlockKind refers) {
+                                     std::span<const std::string_view> names, BlockKind refers,
+                                     Unknown& unknown) {
     // Where something could not be read the name may stand there: only a slip of one letter is
     // sure.
     if (loaded_.files[file].incomplete && nearest(name, names, 1).empty()) return {};
     std::string hint = did_you_mean(name, names);
     if (!hint.empty()) return hint;
-    hint = kinds_of(name, of_kind(file, names, refers));
+    unknown.kinds = kinds_of(name, of_kind(file, names, refers));
+    hint = kinds_words(unknown.kinds);
     if (!hint.empty()) return hint;
-    hint = module_hint(name);
-    if (hint.empty()) hint = library_kinds(name);
+    hint = module_hint(name, unknown);
+    if (hint.empty()) hint = library_kinds(name, unknown);
     return hint.empty() ? "declare it in this file, or `use` the module or file that has it" : hint;
 }
 
-/// The module of the standard library that has a block of this name, as a hint.
-std::string NameLookup::module_hint(std::string_view name) {
+/// The module of the standard library that has a block of this name; empty if none has.
+std::string_view NameLookup::module_of(std::string_view name) {
     if (library_names_.empty()) library_names_ = all_library_names();
     const auto found = std::lower_bound(
         library_names_.begin(), library_names_.end(), name,
         [](const LibraryName& each, std::string_view wanted) { return each.name < wanted; });
-    if (found == library_names_.end() || found->name != name) return {};
-    return fmt::format("the standard library has it: `use {}`", found->module);
+    return found == library_names_.end() || found->name != name ? std::string_view()
+                                                                : found->module;
+}
+
+std::string NameLookup::module_hint(std::string_view name, Unknown& unknown) {
+    unknown.module = module_of(name);
+    if (unknown.module.empty()) return {};
+    return fmt::format("the standard library has it: `use {}`", unknown.module);
 }
 
 /// Of the library, though not used here: `cotton` without `use wicks`.
-std::string NameLookup::library_kinds(std::string_view name) {
+std::string NameLookup::library_kinds(std::string_view name, Unknown& unknown) {
     std::vector<std::string_view> names;
     for (const LibraryName& each : library_names_)
         names.push_back(each.name);
-    const std::string kinds = kinds_of(name, names);
-    if (kinds.empty()) return {};
-    const auto of =
-        std::find_if(library_names_.begin(), library_names_.end(), [&](const auto& each) {
-            return kinds.find("`" + std::string(each.name) + "`") != std::string::npos;
-        });
-    return fmt::format("{} The library has them: `use {}`", kinds, of->module);
+    unknown.kinds = kinds_of(name, names);
+    if (unknown.kinds.empty()) return {};
+    unknown.module = module_of(unknown.kinds.front());
+    return fmt::format("{} The library has them: `use {}`", kinds_words(unknown.kinds),
+                       unknown.module);
 }
 
 void NameLookup::report_unknown_names() {
@@ -203,11 +217,30 @@ void NameLookup::report_unknown_names() {
                                       : fmt::format("it is used here too, and {} more time{}", left,
                                                     left == 1 ? "" : "s")});
         }
-        if (unknown.meant.empty()) continue;
-        Fix fix = put(places.front(), std::string(unknown.meant), unknown.sure);
-        for (std::size_t i = 1; i < places.size(); ++i)
-            fix.edits.push_back({places[i], std::string(unknown.meant)});
+        offer_meant(key.first, unknown, finding);
+    }
+}
+
+Edit NameLookup::use_of(FileId file, std::string_view module) const {
+    return use_module(tree(file), model_.sources[file], module);
+}
+
+/// The nearest name, in all its places; else each of those that it may be, and the module that it,
+/// or they, are in.
+void NameLookup::offer_meant(FileId file, const Unknown& unknown, Finding& finding) {
+    const auto offer = [&](std::string_view name, bool sure) {
+        Fix fix = put(unknown.places.front(), std::string(name), sure);
+        for (std::size_t i = 1; i < unknown.places.size(); ++i)
+            fix.edits.push_back({unknown.places[i], std::string(name)});
+        if (!unknown.module.empty()) fix.edits.push_back(use_of(file, module_of(name)));
         finding.fixes.push_back(std::move(fix));
+    };
+    if (!unknown.meant.empty()) return offer(unknown.meant, unknown.sure);
+    for (const std::string_view kind : unknown.kinds)
+        offer(kind, false);
+    if (unknown.kinds.empty() && !unknown.module.empty()) {
+        finding.fixes.push_back(
+            {fmt::format("add `use {}`", unknown.module), {use_of(file, unknown.module)}, false});
     }
 }
 

@@ -36,13 +36,19 @@ private:
         std::string hint{};       // worked out at the first of them; empty: nothing is said
         std::string_view meant{}; // the nearest name, if one is near
         bool sure = false;        // it can't be another
+        std::vector<std::string_view> kinds{}; // which it may be, where none is near
+        std::string_view module{};             // of the library, that it or they are in
     };
     std::string unknown_hint(FileId file, std::string_view name,
-                             std::span<const std::string_view> names, BlockKind refers);
+                             std::span<const std::string_view> names, BlockKind refers,
+                             Unknown& unknown);
     std::vector<std::string_view> of_kind(FileId file, std::span<const std::string_view> names,
                                           BlockKind refers) const;
-    std::string module_hint(std::string_view name);
-    std::string library_kinds(std::string_view name);
+    std::string_view module_of(std::string_view name);
+    Edit use_of(FileId file, std::string_view module) const;
+    std::string module_hint(std::string_view name, Unknown& unknown);
+    std::string library_kinds(std::string_view name, Unknown& unknown);
+    void offer_meant(FileId file, const Unknown& unknown, Finding& finding);
 
     std::vector<LibraryName> library_names_; // all of them, found at the first unknown name
     std::map<std::pair<FileId, std::string_view>, Unknown> unknown_names_;

@@ -141,7 +141,7 @@ TEST_CASE("in a block: the properties that are missing, needed ones first") {
     CHECK(Offered(recipe("hea|dspace: 3 mm")).with("headspace") == recipe("headspace: 3 mm"));
     const Offered inherited("use waxes\nwax my-soy like soy {\n  |\n}\n");
     CHECK(inherited.place("sold") < inherited.place("melts"));
-    CHECK(inherited.find("melts")->at("detail") == "taken over by like");
+    CHECK(inherited.find("melts")->at("detail") == "taken over by like; melting point or range");
     CHECK(Offered("scale a { reads: 1 g, |").has("most"));
     CHECK(Offered("batch fair {\n  |\n}\n").has("pour"));
     CHECK(Offered("stock shelf {\n  |\n}\n").has("have"));
