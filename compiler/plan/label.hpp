@@ -42,9 +42,10 @@ struct LabelSentence {
 };
 
 enum class HazardSource : std::uint8_t {
-    worked_out,     // by the arithmetic, from what its oils contain
+    worked_out,     // by the arithmetic, from what is in it
     supplier,       // the supplier's own texts, at no more than the load they are stated for
-    not_worked_out, // something in it isn't known: ask the supplier
+    not_worked_out, // something in it isn't known: `instead` stands in the block's place
+    other_law,      // us: it goes by other rules, which aren't worked out; there is no such block
 };
 
 struct LabelHazards {
