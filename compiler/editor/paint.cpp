@@ -134,8 +134,8 @@ private:
             return find_choice(text) == Choice::unsaid ? PaintType::none : PaintType::enum_member;
         case Shape::bath: // `2 l hot`
             return PaintType::enum_member;
-        case Shape::labels:
-            return PaintType::string;
+        case Shape::hazards:
+            return PaintType::enum_member;
         default:
             return PaintType::none;
         }
