@@ -52,7 +52,7 @@ bool takes_commas(BlockKind kind, std::string_view statement) {
     if (info == nullptr) return false;
     switch (info->shape) {
     case Shape::words:
-    case Shape::labels:
+    case Shape::hazards:
     case Shape::texts:
     case Shape::some_of:
     case Shape::densities:

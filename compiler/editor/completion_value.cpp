@@ -159,7 +159,7 @@ void complete_value(Completing& c, const PropertyInfo& info, std::string_view ty
     case Shape::texts:
         if (tokens.empty() || (info.shape == Shape::texts && tokens.ends_in(","))) add_text(c);
         return;
-    case Shape::labels:
+    case Shape::hazards:
         return;
     case Shape::ref:
         if (tokens.empty()) add_names(c, {.of = only(info.refers)}, Group::first);

@@ -134,7 +134,7 @@ private:
             return find_choice(text) == Choice::unsaid ? PaintType::none : PaintType::enum_member;
         case Shape::bath: // `2 l hot`
             return PaintType::enum_member;
-        case Shape::labels:
+        case Shape::hazards:
             return PaintType::string;
         default:
             return PaintType::none;
