@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "driver/pipeline.hpp"
+#include "pipeline/pipeline.hpp"
 #include "model/cas.hpp"
 #include "model/hazard_class.hpp"
 
