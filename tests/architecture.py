@@ -42,6 +42,7 @@ MAY_INCLUDE = {
     "editor": UP_TO_PLAN + ["pipeline", "emit", "tidy"],
     # Writes what editors colour by, from the tables; a program of the build, on the core.
     "grammar/editor": UP_TO_MODEL + ["tidy"],
+    "packaging": [],  # CMake only
     "driver": UP_TO_PLAN + ["compare", "emit", "tidy", "pipeline", "editor"],
 }
 
@@ -70,6 +71,8 @@ ROOMS = [
          ("compiler/driver/", "grammar/editor/main.cpp")),
     # options.cpp reads a call; options_*.cpp say what may stand in one.
     Room("CLI11", r"CLI/|CLI11\.hpp$", ("compiler/driver/options.cpp", "compiler/driver/options_",
+                                       "compiler/driver/complete.cpp",
+                                       "compiler/driver/man_page.cpp",
                                        "compiler/driver/wrong_call.cpp")),
 ]
 

@@ -229,7 +229,7 @@ def try_page(path, waxwright, tree):
                 faults += try_wicks(f"{path}:{block.line}", block.text)
             found = trials[block.language](bench, block)
             faults += [f"{path}:{block.line}: {fault}" for fault in found]
-        elif block.directives or block.language not in ("sh", "text"):
+        elif block.directives or block.language not in ("sh", "text", "yaml"):
             faults.append(f"{path}:{block.line}: no such kind of block: {block.language}")
     return faults, count
 

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "driver/changed.hpp"
 #include "driver/commands.hpp"
 #include "driver/files.hpp"
 #include "driver/mend.hpp"
@@ -60,6 +61,14 @@ struct Outcome {
     Findings shown;
     std::size_t roots;
     bool all_read;
+    std::size_t others; // that --changed-since has left out
+};
+
+/// The files of a call, read.
+struct Roots {
+    Sources sources;
+    bool all_read = true;   // false where one could not be; it was told
+    std::size_t others = 0; // that --changed-since has left out
 };
 
 /// The line that ends a report, and with it what is not in the report.
@@ -74,6 +83,10 @@ std::string last_line(const Outcome& outcome, const Options& options) {
     if (others > 0) text += fmt::format("; other findings by other rules: {}", others);
     const bool count = options.warnings_as_errors && outcome.shown.count(Severity::warning) > 0;
     if (count) text += "; warnings count as errors";
+    if (outcome.others > 0) {
+        text += fmt::format("; not looked at, with no change since `{}`: {}", options.changed_since,
+                            outcome.others);
+    }
     return text + "\n";
 }
 
@@ -96,8 +109,10 @@ std::string pointer_to_mending(const Findings& findings, const Options& options)
                            [](const Fix& fix) { return fix.certain; });
     });
     if (sure == 0) return {};
-    return fmt::format("{} can be mended for you: waxwright check --mend {}\n",
-                       sure == 1 ? "one of these" : fmt::format("{} of these", sure),
+    const std::string since =
+        options.changed_since.empty() ? "" : "--changed-since " + options.changed_since + " ";
+    return fmt::format("{} can be mended for you: waxwright check --mend {}{}\n",
+                       sure == 1 ? "one of these" : fmt::format("{} of these", sure), since,
                        fmt::join(options.files, " "));
 }
 
@@ -138,13 +153,14 @@ int status_of(const Outcome& outcome, const Options& options) {
     return outcome.workshop.findings.has_errors() || warned ? 1 : 0;
 }
 
-int check(Sources sources, const Options& options, const std::vector<bool>& rules, bool all_read) {
-    const std::size_t roots = sources.size();
-    Workshop workshop = open_workshop(std::move(sources), read_from_disk(options));
+int check(Roots read, const Options& options, const std::vector<bool>& rules) {
+    const std::size_t roots = read.sources.size();
+    Workshop workshop = open_workshop(std::move(read.sources), read_from_disk(options));
     work(workshop, on_all_cores);
-    const Outcome outcome{workshop, workshop.findings.of_rules(rules), roots, all_read};
+    const Outcome outcome{workshop, workshop.findings.of_rules(rules), roots, read.all_read,
+                          read.others};
     const int printed = print(report(outcome, options));
-    if (printed != 0 || !all_read) return 2;
+    if (printed != 0 || !read.all_read) return 2;
     return status_of(outcome, options);
 }
 
@@ -167,10 +183,9 @@ bool write_mended(Mending& mending, const Sources& sources) {
     return good;
 }
 
-int check_and_mend(Sources roots_read, const Options& options, const std::vector<bool>& rules,
-                   bool all_read) {
-    const std::size_t roots = roots_read.size();
-    Workshop before = open_workshop(std::move(roots_read), read_from_disk(options));
+int check_and_mend(Roots read, const Options& options, const std::vector<bool>& rules) {
+    const std::size_t roots = read.sources.size();
+    Workshop before = open_workshop(std::move(read.sources), read_from_disk(options));
     const Sources& sources = before.model.sources;
     work(before, on_all_cores);
     Mending mending = mend(sources, before, rules, read_from_disk(options));
@@ -193,7 +208,7 @@ int check_and_mend(Sources roots_read, const Options& options, const std::vector
         now.add(sources[file].name(), std::move(mending.texts[file]));
     Workshop after = open_workshop(std::move(now), read_from_disk(options));
     work(after, on_all_cores);
-    const Outcome outcome{after, after.findings.of_rules(rules), roots, all_read};
+    const Outcome outcome{after, after.findings.of_rules(rules), roots, read.all_read, read.others};
     if (options.as.empty() || options.as == "text") {
         text += left_lines(outcome.shown, after.model.sources, options.notes, options.quiet);
         text += fmt::format("{} mended; left: {}", done, last_line(outcome, options));
@@ -202,8 +217,44 @@ int check_and_mend(Sources roots_read, const Options& options, const std::vector
         text = report(outcome, options);
     }
     const int printed = print(text);
-    if (printed != 0 || !all_read || !written) return 2;
+    if (printed != 0 || !read.all_read || !written) return 2;
     return status_of(outcome, options);
+}
+
+Roots named_roots(const Options& options) {
+    Roots roots;
+    for (const std::string& file : named_files(options.files, roots.all_read)) {
+        roots.all_read = add_root(roots.sources, file) && roots.all_read;
+    }
+    return roots;
+}
+
+/// What is said where --changed-since leaves nothing to check.
+std::string nothing_changed(const ChangedFiles& changed, const Options& options) {
+    if (!changed.any_changed) {
+        return fmt::format("nothing to check: no .candle file has changed since `{}`\n",
+                           options.changed_since);
+    }
+    return fmt::format("nothing to check: of {} file{} none has changed since `{}`, or uses one "
+                       "that has\n",
+                       changed.others, changed.others == 1 ? "" : "s", options.changed_since);
+}
+
+int check_changed(Options options, const std::vector<bool>& rules) {
+    ChangedFiles changed = changed_files(options);
+    if (!changed.problem.empty()) {
+        write_error(fmt::format("waxwright: {}\n", changed.problem));
+        return 2;
+    }
+    // A program gets the form that it asked for, of no files.
+    const bool for_people = options.as.empty() || options.as == "text";
+    if (changed.roots.size() == 0 && for_people) {
+        const int printed = print(nothing_changed(changed, options));
+        return changed.all_read ? printed : 2;
+    }
+    Roots roots{std::move(changed.roots), changed.all_read, changed.others};
+    return options.mend ? check_and_mend(std::move(roots), options, rules)
+                        : check(std::move(roots), options, rules);
 }
 
 } // namespace
@@ -211,14 +262,11 @@ int check_and_mend(Sources roots_read, const Options& options, const std::vector
 int run_check(const Options& options) {
     const std::optional<std::vector<bool>> rules = chosen_rules(options);
     if (!rules) return 2;
-    bool all_read = true;
-    Sources sources;
-    for (const std::string& file : named_files(options.files, all_read)) {
-        all_read = add_root(sources, file) && all_read;
-    }
-    if (sources.size() == 0) return 2;
-    return options.mend ? check_and_mend(std::move(sources), options, *rules, all_read)
-                        : check(std::move(sources), options, *rules, all_read);
+    if (!options.changed_since.empty()) return check_changed(options, *rules);
+    Roots roots = named_roots(options);
+    if (roots.sources.size() == 0) return 2;
+    return options.mend ? check_and_mend(std::move(roots), options, *rules)
+                        : check(std::move(roots), options, *rules);
 }
 
 } // namespace waxwright

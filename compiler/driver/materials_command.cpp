@@ -14,10 +14,6 @@ namespace waxwright {
 
 namespace {
 
-std::string module_file(std::string_view module) {
-    return fmt::format("stdlib/{}.candle", module);
-}
-
 /// The blocks for which `is` holds, in the order of the modules. A module that another one uses is
 /// there a second time, as a used file, of which only what is used is read: that one is left out.
 template <typename Is>
@@ -99,11 +95,7 @@ std::string nearest_hint(const Model& model, std::string_view wanted) {
 } // namespace
 
 int run_materials(const Options& options) {
-    Sources sources;
-    for (const LibraryModule& module : library_modules()) {
-        sources.add(module_file(module.name), std::string(module.text));
-    }
-    const Workshop workshop = open_workshop(std::move(sources), read_from_disk({}));
+    const Workshop workshop = open_library();
     const Model& model = workshop.model;
     const std::string text =
         options.word.empty() ? all_listed(model) : asked_for(model, options.word);

@@ -39,6 +39,13 @@ std::string clash_of_versions(const Options& options) {
 std::string clash(const Options& options) {
     const bool input =
         std::find(options.files.begin(), options.files.end(), "-") != options.files.end();
+    const bool check = options.command == Command::check;
+    if (check && options.files.empty() && options.changed_since.empty()) {
+        return "`check` needs a FILE: say which";
+    }
+    if (!options.changed_since.empty() && input) {
+        return "--changed-since asks git about files, and `-` is none";
+    }
     if (options.mend && input) return "--mend writes into files, and `-` is none";
     if (!options.columns.empty() && options.as != "sarif") return "--columns is for --as sarif";
     if (options.quiet && options.notes) return "--quiet and --notes do not go together";

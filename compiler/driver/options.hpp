@@ -30,6 +30,7 @@ struct Options {
     bool quiet = false;               // check: errors only
     bool warnings_as_errors = false;  // check
     bool mend = false;                // check
+    std::string changed_since;        // check: a revision of git
     bool dry = false;                 // tidy: only tell
     std::vector<std::string> only;    // check: rules
     std::vector<std::string> without; // check: rules

@@ -1,26 +1,37 @@
 #include "driver/options_app.hpp"
 
 #include <CLI/CLI.hpp>
+#include <fmt/format.h>
 
 namespace waxwright {
 
 namespace {
 
-constexpr const char* about_all =
-    "Checks container-candle recipes and turns them into batch sheets.\n"
-    "A recipe is a text file that ends in .candle; `-` reads one from standard input.";
+/// At most 90 letters in a line.
+std::string wrapped(const std::string& text) {
+    constexpr std::size_t widest = 90;
+    std::string out;
+    std::size_t begin = 0;
+    while (text.size() - begin > widest) {
+        const std::size_t space = text.rfind(' ', begin + widest);
+        out += text.substr(begin, space - begin) + "\n";
+        begin = space + 1;
+    }
+    return out + text.substr(begin);
+}
 
-constexpr const char* footer =
-    "Exit status: 0 done, warnings included; 1 an error in a recipe, or two versions that are\n"
-    "different; 2 a wrong call, or a file that could not be read or written.\n"
-    "The sheet is a plan, not a promise: the supplier's data sheet, local codes and licensed\n"
-    "practice come first.";
+std::string footer() {
+    std::string statuses = "Exit status:";
+    for (const ExitStatus& each : exit_statuses)
+        statuses += fmt::format("{} {} {}", each.status == 0 ? "" : ";", each.status, each.about);
+    return fmt::format("{}.\n{}", wrapped(statuses), no_promise);
+}
 
 } // namespace
 
 std::shared_ptr<CLI::App> make_app(Options& options) {
-    auto app = std::make_shared<CLI::App>(about_all, "waxwright");
-    app->footer(footer);
+    auto app = std::make_shared<CLI::App>(std::string(long_about), "waxwright");
+    app->footer(footer());
     app->set_version_flag("--version", "waxwright " WAXWRIGHT_VERSION);
     app->require_subcommand(1);
     app->get_formatter()->label("TEXT", "");

@@ -4,6 +4,7 @@
 
 #include <memory>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "driver/options.hpp"
@@ -14,6 +15,25 @@ class Option;
 } // namespace CLI
 
 namespace waxwright {
+
+// What is said of the whole.
+inline constexpr std::string_view short_about =
+    "checks container-candle recipes and turns them into batch sheets";
+inline constexpr std::string_view long_about =
+    "Checks container-candle recipes and turns them into batch sheets.\n"
+    "A recipe is a text file that ends in .candle; `-` reads one from standard input.";
+inline constexpr std::string_view no_promise =
+    "The sheet is a plan, not a promise: the supplier's data sheet, local codes and licensed\n"
+    "practice come first.";
+struct ExitStatus {
+    int status;
+    std::string_view about;
+};
+inline constexpr ExitStatus exit_statuses[] = {
+    {0, "done, warnings included"},
+    {1, "an error in a recipe, or two versions that are different"},
+    {2, "a wrong call, or a file that could not be read or written"},
+};
 
 /// The whole command line. What is read goes into `options`, which must outlive it.
 std::shared_ptr<CLI::App> make_app(Options& options);
@@ -28,6 +48,8 @@ std::shared_ptr<CLI::App> make_app(Options& options);
 /// list of them.
 void take_one_of(CLI::Option* option, const std::vector<std::string>& words,
                  const std::string& takes = {});
+/// Lets an option be given several times, each time with one word: what comes behind is another's.
+void take_one_each_time(CLI::Option* option);
 /// The words that `take_one_of` gave to an option; empty where it takes anything.
 std::vector<std::string> words_of(CLI::Option* option);
 

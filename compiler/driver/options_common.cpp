@@ -19,7 +19,7 @@ constexpr const char* of_words = "one-of"; // a validator that has its words as 
 void take_one_of(CLI::Option* option, const std::vector<std::string>& words,
                  const std::string& takes) {
     const auto refusal = [words, takes](const std::string& value) {
-        const std::string problem = takes_one_of(words, value);
+        std::string problem = takes_one_of(words, value);
         if (problem.empty() || takes.empty()) return problem;
         return fmt::format("takes {}, not {}", takes, value.empty() ? "nothing" : value);
     };
@@ -35,6 +35,11 @@ std::vector<std::string> words_of(CLI::Option* option) {
     }
 }
 
+void take_one_each_time(CLI::Option* option) {
+    option->expected(1)->allow_extra_args(false)->multi_option_policy(
+        CLI::MultiOptionPolicy::TakeAll);
+}
+
 void take_file_name(CLI::Option* option) {
     option->check([](const std::string& path) {
         return path.empty() ? std::string("names no file") : std::string();
@@ -42,10 +47,11 @@ void take_file_name(CLI::Option* option) {
 }
 
 void add_use_from(CLI::App* command, Options& options) {
-    command
-        ->add_option("--use-from", options.use_from,
-                     "files in this folder may be used too, not only those in the recipe's own")
-        ->option_text("FOLDER");
+    take_one_each_time(
+        command
+            ->add_option("--use-from", options.use_from,
+                         "files in this folder may be used too, not only those in the recipe's own")
+            ->option_text("FOLDER"));
 }
 
 void add_beside(CLI::App* command, Options& options, const char* about) {

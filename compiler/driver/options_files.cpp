@@ -9,16 +9,27 @@ namespace {
 
 void add_rules(CLI::App* command, const char* name, std::vector<std::string>& rules,
                const char* about) {
-    command->add_option(name, rules, about)
-        ->expected(1)
-        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
-        ->option_text("RULE");
+    take_one_each_time(command->add_option(name, rules, about)->option_text("RULE"));
+}
+
+void add_changed_since(CLI::App* check, Options& options) {
+    check
+        ->add_option(
+            "--changed-since", options.changed_since,
+            "only files changed since this revision of git, and those that use them; FILE may "
+            "be left out")
+        ->option_text("REV")
+        ->check([](const std::string& revision) {
+            // git would take it for an option.
+            const bool good = !revision.empty() && revision.front() != '-';
+            return good ? std::string() : std::string("takes a revision: HEAD, main, HEAD~3");
+        });
 }
 
 } // namespace
 
 void add_check_options(CLI::App* check, Options& options) {
-    check->add_option("FILE", options.files, "recipe files, or folders of them")->required();
+    check->add_option("FILE", options.files, "recipe files, or folders of them");
     check->add_flag("--notes", options.notes, "show notes too, instead of only counting them");
     check->add_flag("--quiet", options.quiet, "show errors only, and count the rest");
     take_one_of(
@@ -42,6 +53,7 @@ void add_check_options(CLI::App* check, Options& options) {
                     "exit with 1 if there is a warning");
     check->add_flag("--mend", options.mend,
                     "mend what is certain in the files, and say what was mended");
+    add_changed_since(check, options);
     add_use_from(check, options);
 }
 

@@ -3,6 +3,7 @@
 #include <exception>
 #include <filesystem>
 #include <new>
+#include <string_view>
 #include <utility>
 
 #include <unistd.h>
@@ -10,7 +11,9 @@
 #include <fmt/format.h>
 
 #include "driver/commands.hpp"
+#include "driver/complete.hpp"
 #include "driver/files.hpp"
+#include "driver/man_page.hpp"
 #include "source/path.hpp"
 
 namespace waxwright {
@@ -35,7 +38,17 @@ bool is_within(const fs::path& file, const std::vector<fs::path>& folders) {
     });
 }
 
+// No commands, since nobody types them: what the shells' scripts ask for, and what the build does.
+constexpr std::string_view complete_call = "--complete";
+constexpr std::string_view man_page_call = "--man-page";
+
 int run_command(int count, const char* const* words) {
+    if (count > 1 && words[1] == complete_call) {
+        return write_out(completions({words + 2, words + count})).empty() ? 0 : 2;
+    }
+    if (count == 3 && words[1] == man_page_call) {
+        return write_out(man_page(words[2])).empty() ? 0 : 2;
+    }
     const ReadOptions read = read_options(count, words);
     if (read.answer) {
         if (read.answer->to_error) {

@@ -21,7 +21,8 @@ bool has_sheet(const Block& block) {
     return block.kind == BlockKind::recipe || block.kind == BlockKind::batch;
 }
 
-/// The recipes and batches of the named file itself, in the order written.
+} // namespace
+
 std::vector<BlockId> own_sheets(const Model& model) {
     std::vector<BlockId> own;
     for (BlockId id = 0; id < model.blocks.size(); ++id) {
@@ -31,6 +32,8 @@ std::vector<BlockId> own_sheets(const Model& model) {
     }
     return own;
 }
+
+namespace {
 
 std::string listed(const Model& model, const std::vector<BlockId>& ids) {
     std::string names;

@@ -1,6 +1,8 @@
 // Which recipe or batch of a file a command is about.
 #pragma once
 
+#include <vector>
+
 #include "driver/options.hpp"
 #include "model/model.hpp"
 
@@ -8,6 +10,9 @@ namespace waxwright {
 
 /// Tells on standard error what was wrong with the call; the exit status, 2.
 int wrong_call(std::string_view text);
+
+/// The recipes and batches of the named file itself, in the order written.
+std::vector<BlockId> own_sheets(const Model& model);
 
 /// Tells that the file has no recipe of its own for --all, and which batches there are; 2.
 int no_recipes(const Model& model, const Options& options);

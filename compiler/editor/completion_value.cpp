@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "editor/completion_parts.hpp"
+#include "model/hazard_class.hpp"
 #include "model/phrase_text.hpp"
 
 namespace waxwright {
@@ -19,6 +20,17 @@ void add_choices(Completing& c, std::string_view words, const TypedWords& tokens
         if (tokens.has(word)) continue;
         c.add(Group::first, {.label = std::string(word), .kind = ProposalKind::choice});
     }
+}
+
+void add_hazards(Completing& c, const TypedWords& tokens) {
+    for (const std::string_view each : hazard_class_words()) {
+        const auto hazard = find_hazard_class(each);
+        if (!hazard || tokens.has(each)) continue;
+        c.add(Group::first, {.label = std::string(each),
+                             .kind = ProposalKind::choice,
+                             .detail = std::string(abbreviation(*hazard))});
+    }
+    if (tokens.empty()) c.add(Group::then, {.label = "none", .kind = ProposalKind::choice});
 }
 
 void add_text(Completing& c) {
@@ -160,6 +172,7 @@ void complete_value(Completing& c, const PropertyInfo& info, std::string_view ty
         if (tokens.empty() || (info.shape == Shape::texts && tokens.ends_in(","))) add_text(c);
         return;
     case Shape::hazards:
+        if (tokens.empty() || tokens.ends_in(",")) add_hazards(c, tokens);
         return;
     case Shape::ref:
         if (tokens.empty()) add_names(c, {.of = only(info.refers)}, Group::first);

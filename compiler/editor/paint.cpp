@@ -135,7 +135,7 @@ private:
         case Shape::bath: // `2 l hot`
             return PaintType::enum_member;
         case Shape::hazards:
-            return PaintType::string;
+            return PaintType::enum_member;
         default:
             return PaintType::none;
         }

@@ -10,13 +10,15 @@ namespace waxwright {
 
 namespace {
 
-void settle_uses(std::vector<NameUse>& uses) {
-    const auto place = [](const NameUse& use) {
-        return std::tuple(use.at.file, use.at.begin, use.at.end);
+/// By place, what begins in one place the longest first, each place once.
+template <typename Placed>
+void settle(std::vector<Placed>& placed) {
+    const auto place = [](const Placed& each) {
+        return std::tuple(each.at.file, each.at.begin, ~each.at.end);
     };
-    std::ranges::sort(uses, {}, place);
-    const auto twice = std::ranges::unique(uses, {}, place);
-    uses.erase(twice.begin(), twice.end());
+    std::ranges::sort(placed, {}, place);
+    const auto same = [](const Placed& a, const Placed& b) { return a.at == b.at; };
+    placed.erase(std::unique(placed.begin(), placed.end(), same), placed.end());
 }
 
 } // namespace
@@ -32,10 +34,12 @@ Model build_model(Sources sources, const ReadFile& read, Findings& findings,
     model.makers = names.makers();
     if (transcript != nullptr) names.record = &transcript->uses;
     ReadingContext context{loaded, names, model, findings};
+    if (transcript != nullptr) context.figures = &transcript->figures;
     BlockReader reader(context);
     reader.read_all();
     if (transcript != nullptr) {
-        settle_uses(transcript->uses);
+        settle(transcript->uses);
+        settle(transcript->figures);
         transcript->let_figures = reader.figures_of_lets();
         transcript->lets = std::move(names.lets);
         transcript->block_nodes = std::move(names.block_nodes);

@@ -41,6 +41,7 @@ public:
     void not_expected(At node);
 
 private:
+    std::optional<Quantity> figure_of(At operand);
     std::optional<Quantity> measure(At node);
     std::optional<Quantity> compound(At node);
     std::optional<Quantity> cash(At node);

@@ -10,6 +10,12 @@
 namespace waxwright {
 
 std::optional<Quantity> Evaluator::figure(At operand) {
+    std::optional<Quantity> found = figure_of(operand);
+    if (found && context_.figures != nullptr) context_.figures->push_back({*found, span(operand)});
+    return found;
+}
+
+std::optional<Quantity> Evaluator::figure_of(At operand) {
     switch (kind(operand)) {
     case Kind::measure:
         return measure(operand);

@@ -54,7 +54,7 @@ private:
         path_.push_back(file);
         while (loaded_.files.size() <= file) {
             const auto next = static_cast<FileId>(loaded_.files.size());
-            loaded_.files.push_back({Tree(next, sources_[next].text()), {}, no_money});
+            loaded_.files.push_back({Tree(next, sources_[next].text()), {}, {}, no_money});
         }
         loaded_.files[file].tree = parse(file, sources_[file], findings_);
         // What comes after the last mistake that is told is not read.
@@ -124,7 +124,10 @@ private:
                                                ? find_file(user, tree.text(item), at)
                                                : find_module(tree.text(item), at);
         if (!used || state(*used) == State::loading) {
-            if (used) report_loop(*used, at);
+            if (used) {
+                report_loop(*used, at);
+                loaded_.files[user].loops.push_back({*used, at});
+            }
             loaded_.files[user].incomplete = true;
             return;
         }

@@ -26,6 +26,7 @@ struct Use {
 struct ParsedFile {
     Tree tree;
     std::vector<Use> uses;
+    std::vector<Use> loops; // of files that use this one in turn: they are not read for it again
     Currency dollar = no_money; // what `$` is here: USD unless the file says `currency`
     // Something of it or of what it uses could not be read: a name may well be declared there.
     bool incomplete = false;

@@ -28,6 +28,7 @@ struct ReadingContext {
     std::optional<Span> used_at{}; // where a name stands for the value that is being read
     Dimension wanted{}; // of the value being read: which unit a misspelt one was meant to be
     int depth = 0;      // of names made of names, bounded by deepest_nesting
+    std::vector<Figure>* figures = nullptr; // an editor's: what operands come to, in no order
 };
 
 /// Reads a block once, at its first use: what stands in one may name another.

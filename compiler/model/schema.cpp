@@ -41,6 +41,12 @@ constexpr std::array choice_words = {
 };
 static_assert(std::is_sorted(choice_words.begin(), choice_words.end()), "choices.def is sorted");
 
+constexpr ShapeInfo shapes[] = {
+#define SHAPE(identifier, text, example) {text, example},
+#include "model/shapes.def"
+#undef SHAPE
+};
+
 using namespace trait;
 constexpr Work no_hands{};
 constexpr Work as_said{Work::Per::as_said, 0};
@@ -140,6 +146,10 @@ std::span<const VerbInfo> all_verbs() {
 
 const VerbInfo& info(Verb verb) {
     return verbs[static_cast<std::size_t>(verb)];
+}
+
+const ShapeInfo& info(Shape shape) {
+    return shapes[static_cast<std::size_t>(shape)];
 }
 
 std::span<const std::string_view> language_words() {

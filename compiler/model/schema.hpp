@@ -50,41 +50,17 @@ enum class Choice : std::uint8_t {
 std::string_view word(Choice choice);      // "" for unsaid
 Choice find_choice(std::string_view word); // unsaid if there is none
 
-/// What a value looks like. The name in brackets is the type of `values.hpp` that it is read into.
+/// What a value looks like.
 enum class Shape : std::uint8_t {
-    text,      // "…"                                     [Text]
-    word,      // one of `words`                          [Word]
-    words,     // some of `words`, with commas            [Words]
-    texts,     // "…", "…"                                [Texts]
-    hazards,   // hazard classes, with commas, or none    [Hazards]
-    cas,       // "78-70-6", whose last digit checks      [Text]
-    figure,    // one quantity of `dimension`             [Figure]
-    share,     // a percent                               [Figure]
-    number,    // a bare number                           [Figure]
-    whole,     // a bare whole number                     [Figure]
-    tenfold,   // 1, 10, 100 and so on                    [Figure]
-    depth,     // a length, or a mass                     [Figure]
-    overhead,  // money, or a percent                     [Figure]
-    range,     // A to B, or one quantity                 [Range]
-    load,      // 6% of wax, 1 oz per lb of wax           [Load]
-    kept,      // 10% of wax, or 30 g                     [Load, or Figure]
-    blend,     // a whole made of `refers`                [Blend]
-    shares,    // percents of something else              [Blend]
-    one_of,    // a whole number and one name of `refers` [Counts]
-    some_of,   // several of such                         [Counts]
-    ref,       // one name of `refers`                    [Ref]
-    capacity,  // a volume, or a mass of water            [Figure, in ml]
-    inside,    // 80 mm to 70 mm across, 90 mm deep       [Inside]
-    density,   // 0.90 g/ml at 25 °C                      [Densities]
-    densities, // one or two of such                      [Densities]
-    flash,     // 48 °C closed cup                        [Flash]
-    cools,     // 75 °C to 60 °C over 18 min with 2 kg in-room 20 °C [Cools]
-    bath,      // 2 l, or 2 l hot                         [Bath]
-    wage,      // 3 h at 18 USD/h                         [Wage]
-    fees,      // percents, with commas                   [Figures]
-    date,      // 2026-12-05, or with 09:00               [DateAt]
-    packs,     // 24 for $41.50, 6 for $12.00             [Packs]
+#define SHAPE(identifier, text, example) identifier,
+#include "model/shapes.def"
+#undef SHAPE
 };
+struct ShapeInfo {
+    std::string_view words;   // with {dimension}, {kind} or {words} where the property says more
+    std::string_view example; // may be empty
+};
+const ShapeInfo& info(Shape shape);
 
 /// How small a figure may be.
 enum class Least : std::uint8_t { any, zero, above_zero };

@@ -4,10 +4,23 @@
 
 namespace waxwright {
 
+namespace {
+
+template <typename Placed>
+std::span<const Placed> within(const std::vector<Placed>& placed, FileId file) {
+    const auto of = [](const Placed& each) { return each.at.file; };
+    return {std::ranges::lower_bound(placed, file, {}, of),
+            std::ranges::upper_bound(placed, file, {}, of)};
+}
+
+} // namespace
+
 std::span<const NameUse> Transcript::uses_in(FileId file) const {
-    const auto range =
-        std::ranges::equal_range(uses, file, {}, [](const NameUse& use) { return use.at.file; });
-    return {range.begin(), range.end()};
+    return within(uses, file);
+}
+
+std::span<const Figure> Transcript::figures_in(FileId file) const {
+    return within(figures, file);
 }
 
 } // namespace waxwright

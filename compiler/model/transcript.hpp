@@ -19,9 +19,13 @@ struct Transcript {
     std::vector<Let> lets;
     std::vector<std::optional<Quantity>> let_figures; // by LetId; nothing for a blend or a mistake
     std::vector<NameUse> uses; // by file and place, each place once; a declaration is none
+    // What each operand that is a figure came to, whatever wanted it: a measure, a name, a sum and
+    // its parts. Likewise in order; of what begins in one place the longest comes first.
+    std::vector<Figure> figures;
 
     /// The uses within one file, by place.
     std::span<const NameUse> uses_in(FileId file) const;
+    std::span<const Figure> figures_in(FileId file) const;
 };
 
 } // namespace waxwright

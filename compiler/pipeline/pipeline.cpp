@@ -6,11 +6,14 @@
 #include <numeric>
 #include <utility>
 
+#include <fmt/format.h>
+
 #include "check/bench.hpp"
 #include "check/check.hpp"
 #include "check/doubt.hpp"
 #include "check/label.hpp"
 #include "check/money.hpp"
+#include "model/library.hpp"
 #include "plan/build.hpp"
 #include "plan/label_build.hpp"
 #include "reckon/corners.hpp"
@@ -29,6 +32,19 @@ Workshop open_workshop(Sources sources, const ReadFile& read, Transcript* transc
     Model model = build_model(std::move(sources), read, findings, transcript);
     answer_phrases(model.sources, findings);
     return {std::move(model), std::move(findings), {}, {}, {}, {}};
+}
+
+std::string module_file(std::string_view module) {
+    return fmt::format("stdlib/{}.candle", module);
+}
+
+Workshop open_library() {
+    Sources sources;
+    for (const LibraryModule& module : library_modules()) {
+        sources.add(module_file(module.name), std::string(module.text));
+    }
+    return open_workshop(std::move(sources),
+                         [](const std::string& /*path*/) { return std::optional<std::string>(); });
 }
 
 namespace {

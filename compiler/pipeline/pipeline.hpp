@@ -6,6 +6,8 @@
 #include <cstdint>
 #include <functional>
 #include <optional>
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "findings/finding.hpp"
@@ -55,6 +57,11 @@ void one_by_one(std::size_t count, std::size_t piece,
 
 /// Text to model: parses the roots in `sources` and what they use. Syntax, units, names, blends.
 Workshop open_workshop(Sources sources, const ReadFile& read, Transcript* transcript = nullptr);
+
+/// The name that findings and pages show for a module of the standard library.
+std::string module_file(std::string_view module);
+/// The standard library, each of its modules as a file of its own.
+Workshop open_library();
 
 /// Model to findings: reckons every recipe and batch, checks each, settles the findings. With
 /// `make` over 0 that many are made of `recipe`, or of every recipe for no_block.

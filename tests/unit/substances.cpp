@@ -5,9 +5,9 @@
 #include <string>
 #include <string_view>
 
-#include "pipeline/pipeline.hpp"
 #include "model/cas.hpp"
 #include "model/hazard_class.hpp"
+#include "pipeline/pipeline.hpp"
 
 using namespace waxwright;
 using doctest::Approx;
