@@ -9,13 +9,10 @@
 #include <string_view>
 #include <vector>
 
+#include "model/market.hpp"
 #include "units/date.hpp"
 
 namespace waxwright {
-
-enum class Market : std::uint8_t { us, eu, gb };
-std::string_view word(Market market); // "us", as `sells-in` and `--for` have it
-std::string_view name(Market market); // "the United States"
 
 /// What the label says is in the candle.
 struct LabelNet {
@@ -115,7 +112,7 @@ struct Label {
     LabelNet net;
     std::string lot; // a batch's
     std::optional<Date> made_on, ready_on;
-    std::vector<std::string> maker;   // name, address, phone: a line each, as they are printed
+    std::vector<std::string> maker;   // name, address, phone: a line each; an empty one is a blank
     std::vector<std::string> missing; // "the telephone number of the maker": what has to be written
                                       // in by hand; the label has a blank for each
     LabelHazards hazards;
