@@ -39,6 +39,7 @@ struct Options {
     std::string units;                // "", us, metric
     std::optional<std::int64_t> make;
     std::string market; // label: "", us, eu, gb
+    std::string paper;  // label --as html: "", a4, letter
     std::string from;   // an amount of something, or `stock`
     bool all = false;
     bool with_cost = false; // sheet: what comes behind the record

@@ -97,10 +97,17 @@ void add_label_options(CLI::App* label, Options& options) {
                     ->option_text("MARKET"),
                 markets);
     take_one_of(label
-                    ->add_option("--as", options.as,
-                                 "form of the label: markdown (the default), or toml for programs")
+                    ->add_option(
+                        "--as", options.as,
+                        "form of the label: markdown (the default), svg at its true size, html for "
+                        "sheets of as many as there are candles, or toml for programs")
                     ->option_text("FORM"),
-                {"markdown", "toml"});
+                {"markdown", "svg", "html", "toml"});
+    take_one_of(label
+                    ->add_option("--paper", options.paper,
+                                 "what --as html is printed on: a4 (the default) or letter")
+                    ->option_text("PAPER"),
+                {"a4", "letter"});
     add_make(label, options);
     add_use_from(label, options);
     add_out(label, options, "write to this file");

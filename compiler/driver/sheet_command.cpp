@@ -14,6 +14,7 @@
 #include "emit/findings_text.hpp"
 #include "emit/html.hpp"
 #include "emit/label.hpp"
+#include "emit/label_html.hpp"
 #include "emit/markdown.hpp"
 #include "emit/svg.hpp"
 #include "emit/toml.hpp"
@@ -36,16 +37,18 @@ std::string rendered(const Workshop& workshop, BlockId target, const Plan& plan,
                            .metric_units = options.units == "metric",
                            .with_cost = options.with_cost,
                            .with_buy = options.with_buy};
-    const std::string labels =
-        options.with_label ? markdown_label_part(labels_of(workshop, target)) : std::string();
-    if (options.as != "html") return markdown_sheet(plan, style) + labels;
+    const std::vector<Label> labels =
+        options.with_label ? labels_of(workshop, target) : std::vector<Label>();
+    if (options.as != "html") {
+        const std::string part = labels.empty() ? std::string() : markdown_label_part(labels);
+        return markdown_sheet(plan, style) + part;
+    }
     const std::string picture =
         options.with_picture
             ? svg_picture(plan, pictures_of(workshop, target), wants_us_units(plan, options))
             : std::string();
-    std::vector<SheetPiece> pieces = markdown_pieces(plan, style);
-    if (!labels.empty()) pieces.push_back({SheetPart::money, labels});
-    return html_sheet(pieces, picture);
+    return html_sheet(markdown_pieces(plan, style), picture,
+                      labels.empty() ? std::string() : html_label_part(labels));
 }
 
 /// TOML always has it.

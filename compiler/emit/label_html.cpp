@@ -137,9 +137,13 @@ std::string html_labels(std::span<const Label> labels, Paper paper, std::string_
         xml_text(title), css, sheets.html);
 }
 
-std::string label_element(const Label& label) {
-    const std::string svg = svg_label(label);
-    return svg.substr(svg.find("<svg"));
+std::string html_label_part(std::span<const Label> labels) {
+    std::string html = "<h2>Labels at true size, printed at 100 %</h2>\n";
+    for (const Label& label : labels) {
+        const std::string svg = svg_labels({&label, 1});
+        html += svg.substr(svg.find("<svg"));
+    }
+    return html;
 }
 
 } // namespace waxwright

@@ -21,7 +21,7 @@ std::optional<Paper> find_paper(std::string_view word);
 /// A label that is higher than the paper has a sheet of its own length.
 std::string html_labels(std::span<const Label> labels, Paper paper, std::string_view title);
 
-/// One label as it would be printed, for a page that has more on it: an `svg` element, in mm.
-std::string label_element(const Label& label);
+/// The same, one of each, as a part of a page that has more on it.
+std::string html_label_part(std::span<const Label> labels);
 
 } // namespace waxwright

@@ -64,7 +64,7 @@ void LabelPage::clear() {
     inset_until_ = 0;
 }
 
-std::vector<std::string_view> label_lines(std::string_view text, double width, LetterStyle style) {
+std::vector<std::string_view> lines_within(std::string_view text, double width, LetterStyle style) {
     std::vector<std::string_view> lines;
     for (;;) {
         const std::string_view line = take_line(text, width, style);

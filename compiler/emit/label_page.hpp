@@ -45,6 +45,6 @@ private:
 };
 
 /// A text in lines of no more than `width`.
-std::vector<std::string_view> label_lines(std::string_view text, double width, LetterStyle style);
+std::vector<std::string_view> lines_within(std::string_view text, double width, LetterStyle style);
 
 } // namespace waxwright

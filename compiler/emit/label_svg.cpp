@@ -18,9 +18,12 @@ namespace {
 constexpr double edge = 2.5;   // free around all that is printed
 constexpr double gap = 1;      // between blocks, and between a drawing and its words
 constexpr double widest = 180; // what fits on paper of either kind
+constexpr double between = 4;  // labels of one file
 constexpr double step = 2;     // by which a label grows
 constexpr double beside = 20;  // least width of words beside pictograms
 constexpr double caution_column = 42;
+constexpr double blank_line = 6; // to write something on
+constexpr std::string_view blank = "________";
 constexpr double least_x_height = 1.2; // where the label's sizes have none
 constexpr double sign_share = 1.2;     // of the least size: a sign doesn't fill the whole square
 
@@ -76,7 +79,7 @@ private:
         const LetterStyle style{small_ * 1.6, true};
         page_.symbol(symbol_of(fire.head), page_.left(), page_.y, sign_);
         const double x = page_.left() + sign_ + gap;
-        const auto lines = label_lines(fire.word, page_.right() - x, style);
+        const auto lines = lines_within(fire.word, page_.right() - x, style);
         const double height = static_cast<double>(lines.size()) * line_share * style.size;
         page_.lines(x, page_.y + std::max(0.0, (sign_ - height) / 2), lines, style);
         page_.y += std::max(sign_, height);
@@ -110,7 +113,7 @@ private:
         page_.symbol(symbol_of(caution.sign), x, page_.y, sign_);
         x += sign_ + gap;
         const LetterStyle style = caution.required ? bold() : plain();
-        const auto lines = label_lines(caution.text, right - x, style);
+        const auto lines = lines_within(caution.text, right - x, style);
         const double height = static_cast<double>(lines.size()) * line_share * small_;
         page_.lines(x, page_.y + std::max(0.0, (sign_ - height) / 2), lines, style);
         return std::max(sign_, height) + gap / 2;
@@ -176,35 +179,27 @@ private:
 
     void maker() {
         block();
-        for (const std::string& line : label_.maker)
-            page_.words(line, plain());
-        for (const std::string& what : label_.missing)
-            blank(what);
-        std::string made;
-        const auto add = [&](std::string_view what, const std::string& value) {
-            if (!value.empty())
-                made += fmt::format("{}{} {}", made.empty() ? "" : " · ", what, value);
-        };
-        add("Lot", label_.lot);
-        add("Made", label_.made_on ? show(*label_.made_on) : "");
-        add("Ready", label_.ready_on ? show(*label_.ready_on) : "");
+        for (const std::string& line : label_.maker) {
+            if (line.empty()) {
+                page_.y += blank_line;
+                page_.rule(page_.y - gap / 2, 0.2);
+            } else {
+                page_.words(line, plain());
+            }
+        }
+        std::string made = "Lot " + (label_.lot.empty() ? std::string(blank) : label_.lot);
+        if (label_.made_on) made += " · made " + show(*label_.made_on);
+        if (label_.ready_on) made += " · ready " + show(*label_.ready_on);
         page_.words(made, plain());
-    }
-
-    /// A line to write something on that isn't known.
-    void blank(std::string_view what) {
-        page_.words(fmt::format("{}:", what), plain());
-        page_.y += 5;
-        page_.rule(page_.y, 0.2);
-        page_.y += gap;
     }
 
     /// At the foot, with as much free above it as its figures are high.
     LabelDrawing net() {
-        std::string words = label_.net.words.empty() ? "Net: ________" : label_.net.words;
+        std::string words =
+            label_.net.words.empty() ? "Net " + std::string(blank) : label_.net.words;
         keep_together(words);
         const LetterStyle style{std::max(small_, label_.net.figure_height_mm / figure_share), true};
-        const auto lines = label_lines(words, page_.width(), style);
+        const auto lines = lines_within(words, page_.width(), style);
         fits_ = widest_word(words, style) <= page_.width();
         const double high = static_cast<double>(lines.size()) * line_share * style.size;
         page_.clear();
@@ -256,15 +251,30 @@ LabelDrawing draw_label(const Label& label) {
     }
 }
 
-std::string svg_label(const Label& label) {
-    const LabelDrawing drawn = draw_label(label);
+std::string svg_labels(std::span<const Label> labels) {
+    std::string groups, titles;
+    double width = 0, height = 0;
+    for (const Label& label : labels) {
+        const LabelDrawing drawn = draw_label(label);
+        if (!titles.empty()) {
+            height += between;
+            titles += ", ";
+            groups +=
+                fmt::format("<g transform=\"translate(0 {:.2f})\">\n{}</g>\n", height, drawn.group);
+        } else {
+            groups = drawn.group;
+        }
+        titles += fmt::format("{} for {}", label.title, name(label.market));
+        width = std::max(width, drawn.width);
+        height += drawn.height;
+    }
     return fmt::format(
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
         "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"{0:.2f}mm\" "
         "height=\"{1:.2f}mm\" viewBox=\"0 0 {0:.2f} {1:.2f}\" role=\"img\" "
         "aria-label=\"Label: {3}\" {2}>\n"
         "<rect width=\"{0:.2f}\" height=\"{1:.2f}\" fill=\"#fff\"/>\n{4}</svg>\n",
-        drawn.width, drawn.height, label_letters, xml_text(label.title), drawn.group);
+        width, height, label_letters, xml_text(titles), groups);
 }
 
 } // namespace waxwright

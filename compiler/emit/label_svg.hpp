@@ -2,6 +2,7 @@
 // pictograms are red.
 #pragma once
 
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -23,8 +24,8 @@ struct LabelDrawing {
 /// (the lower 30 % of the panel: from memory of 16 CFR 500.6), with its own height free above it.
 LabelDrawing draw_label(const Label& label);
 
-/// The same as a file.
-std::string svg_label(const Label& label);
+/// The same as a file; several stand one under another.
+std::string svg_labels(std::span<const Label> labels);
 
 /// What an `svg` element around labels has to say of its letters.
 inline constexpr std::string_view label_letters =

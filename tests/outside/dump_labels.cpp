@@ -19,7 +19,7 @@ namespace {
 nlohmann::json told(const Label& label) {
     nlohmann::json words = {label.title,          label.hazards.instead, label.hazards.signal,
                             label.hazards.euh208, label.fire.word,       label.lot};
-    for (const auto& list : {label.maker, label.missing, label.hazards.named})
+    for (const auto& list : {label.maker, label.hazards.named})
         for (const std::string& each : list)
             words.push_back(each);
     for (const FireCaution& each : label.fire.cautions)
@@ -54,7 +54,7 @@ int main(int count, char** words) {
     const std::string folder = std::string(words[1]) + "/";
     nlohmann::json all;
     for (const auto& [name, label] : sample::labels()) {
-        write(folder + name + ".svg", svg_label(label));
+        write(folder + name + ".svg", svg_labels({&label, 1}));
         write(folder + name + "-a4.html", html_labels({&label, 1}, Paper::a4, name));
         write(folder + name + "-letter.html", html_labels({&label, 1}, Paper::letter, name));
         all[name] = told(label);
