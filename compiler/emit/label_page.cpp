@@ -44,7 +44,7 @@ void LabelPage::lines(double x, double top, const std::vector<std::string_view>&
     }
 }
 
-void LabelPage::symbol(Symbol symbol, double x, double top, double size) {
+void LabelPage::symbol(LabelSymbol symbol, double x, double top, double size) {
     group += svg_symbol(symbol, x, top, size);
 }
 

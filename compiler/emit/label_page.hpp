@@ -30,7 +30,7 @@ public:
     void words(std::string_view text, LetterStyle style);
     /// Lines of words whose band begins at `top`, and nothing moves.
     void lines(double x, double top, const std::vector<std::string_view>& each, LetterStyle style);
-    void symbol(Symbol symbol, double x, double top, double size);
+    void symbol(LabelSymbol symbol, double x, double top, double size);
     /// From edge to edge, or from `x` on.
     void rule(double top, double thick) { rule_from(left_, top, thick); }
     void rule_from(double x, double top, double thick);

@@ -37,66 +37,67 @@ constexpr std::string_view ring =
     "<path stroke=\"#fff\" stroke-width=\"10\" d=\"M19 19L81 81\"/>"
     "<path stroke=\"#000\" stroke-width=\"5\" d=\"M17 17L83 83\"/>";
 
-const Drawing& drawing(Symbol symbol) {
+const Drawing& drawing(LabelSymbol symbol) {
     return drawings[static_cast<std::size_t>(symbol)];
 }
 
 } // namespace
 
-std::string_view words(Symbol symbol) {
+std::string_view words(LabelSymbol symbol) {
     return drawing(symbol).words;
 }
 
-std::optional<Symbol> pictogram_of(int number) {
+std::optional<LabelSymbol> pictogram_of(int number) {
     switch (number) {
     case 2:
-        return Symbol::ghs02;
+        return LabelSymbol::ghs02;
     case 5:
-        return Symbol::ghs05;
+        return LabelSymbol::ghs05;
     case 6:
-        return Symbol::ghs06;
+        return LabelSymbol::ghs06;
     case 7:
-        return Symbol::ghs07;
+        return LabelSymbol::ghs07;
     case 8:
-        return Symbol::ghs08;
+        return LabelSymbol::ghs08;
     case 9:
-        return Symbol::ghs09;
+        return LabelSymbol::ghs09;
     default:
         return std::nullopt;
     }
 }
 
-Symbol symbol_of(CautionSign sign) {
+LabelSymbol symbol_of(CautionSign sign) {
     switch (sign) {
     case CautionSign::within_sight:
-        return Symbol::within_sight;
+        return LabelSymbol::within_sight;
     case CautionSign::children_and_pets:
-        return Symbol::children_and_pets;
+        return LabelSymbol::children_and_pets;
     case CautionSign::things_that_burn:
-        return Symbol::things_that_burn;
+        return LabelSymbol::things_that_burn;
     case CautionSign::trim:
-        return Symbol::trim;
+        return LabelSymbol::trim;
     case CautionSign::longest_burn:
-        return Symbol::longest_burn;
+        return LabelSymbol::longest_burn;
     case CautionSign::apart:
-        return Symbol::apart;
+        return LabelSymbol::apart;
     case CautionSign::draught:
-        return Symbol::draught;
+        return LabelSymbol::draught;
     case CautionSign::debris:
-        return Symbol::debris;
+        return LabelSymbol::debris;
     case CautionSign::not_moved:
-        return Symbol::not_moved;
+        return LabelSymbol::not_moved;
     case CautionSign::stop:
-        return Symbol::stop;
+        return LabelSymbol::stop;
     }
-    return Symbol::general_warning;
+    return LabelSymbol::general_warning;
 }
 
-Symbol symbol_of(FireHead head) {
-    return head == FireHead::safety_alert ? Symbol::safety_alert : Symbol::general_warning;
+LabelSymbol symbol_of(FireHead head) {
+    return head == FireHead::safety_alert ? LabelSymbol::safety_alert
+                                          : LabelSymbol::general_warning;
 }
 
-bool is_pictogram(Symbol symbol) {
+bool is_pictogram(LabelSymbol symbol) {
     return drawing(symbol).frame == Frame::hazard;
 }
 
@@ -104,7 +105,7 @@ double across(double side) {
     return side * std::sqrt(2.0);
 }
 
-std::string svg_symbol(Symbol symbol, double x, double y, double size) {
+std::string svg_symbol(LabelSymbol symbol, double x, double y, double size) {
     const Drawing& it = drawing(symbol);
     const std::string_view under = it.frame == Frame::hazard ? red_border : std::string_view();
     const std::string_view over = it.frame == Frame::not_so ? ring : std::string_view();

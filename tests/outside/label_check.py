@@ -1,14 +1,15 @@
 #!/usr/bin/env python3
 """Prints labels with Chromium and measures the paper.
 
-usage: label_check.py --dump PROGRAM
+usage: label_check.py --dump PROGRAM --waxwright BIN --tree TREE
 
 PROGRAM draws made-up labels of every sort into a folder (dump_labels.cpp). Each is printed at its
 true size and measured: the heights of letters and figures, the sides of pictograms, the height of
 signs, the distance of lines, and that nothing lies over anything else or beyond the edge. The
 limits below are this file's own, each with its source. Then sheets of A4 and letter: as many labels
 as the batch has, at the same size, with cut marks off the labels, and a line of 50 mm that is 50 mm
-long. At last labels are broken on purpose, and each fault has to be found.
+long. Then the same of every recipe of TREE/examples, for every market, as `label --as svg` draws it.
+At last labels are broken on purpose, and each fault has to be found.
 Chromium is the Debian package `chromium`, pdftocairo and the rest are of `poppler-utils`, the
 letters of `fonts-liberation`. Exit status 0: all holds; 1: something doesn't; 2: wrong call.
 """
@@ -20,6 +21,7 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import tomllib
 from pathlib import Path
 
 from label_paper import (BLACK, LabelFile, book, glyphs_of, ink_of, page_sizes, print_pdf, text_of)
@@ -210,6 +212,52 @@ def check_sheets(t, folder, name, about, labels_pdf, page):
                     f"{name}: {paper}: {g.letter!r} is beyond the margin")
 
 
+def told_by_toml(label):
+    """What is on a label, by `label --as toml`."""
+    hazards, net = label["hazards"], label["net"]
+    said = ([] if hazards["none"] else [hazards.get("instead", ""), hazards.get("signal", ""),
+            hazards.get("euh208", ""), *hazards.get("named", []),
+            *(s["text"] for s in hazards.get("statement", []) + hazards.get("precaution", []))])
+    cautions = [c["text"] for c in label["fire"]["caution"]]
+    return {"market": label["market"], "contents_ml": label["sizes"].get("contents_ml", 0),
+            "count": label["count"], "net": net.get("words", ""),
+            "figure_mm": net.get("figure_height_mm", 0), "cautions": len(cautions),
+            "pictograms": len(hazards.get("pictograms", [])), "not_burned": label["not_burned"],
+            "words": [label["title"], *label.get("maker", []), *said, *cautions]}
+
+
+def check_examples(t, folder, binary, tree):
+    svgs, about = {}, {}
+
+    def run(*words):
+        return subprocess.run([binary, "label", *map(str, words)], capture_output=True, text=True,
+                              timeout=60, check=False)
+
+    for file in sorted(Path(tree, "examples").rglob("*.candle")):
+        for name in re.findall(r"^recipe +([a-z0-9-]+)", file.read_text(encoding="utf-8"), re.M):
+            for market in ("us", "eu", "gb"):
+                svg = run(file, name, "--as", "svg", "--for", market)
+                toml = run(file, name, "--as", "toml", "--for", market)
+                what = f"{file.name} {name} {market}"
+                t.check(svg.returncode == 0 == toml.returncode, f"{what}: {svg.stderr}")
+                if svg.returncode == 0 == toml.returncode:
+                    svgs[what] = svg.stdout
+                    about[what] = told_by_toml(tomllib.loads(toml.stdout)["label"][0])
+    t.check(len(svgs) > 30, f"only {len(svgs)} labels of examples")
+    check_labels(t, folder, svgs, about)
+    first = Path(tree, "examples", "first.candle")
+    done = run(first, "--paper", "a4")
+    t.check(done.returncode == 2 and "--as html" in done.stderr, "--paper without --as html")
+    for paper in ("a4", "letter"):
+        done = run(first, "--for", "eu", "--as", "html", "--paper", paper)
+        t.check(done.stdout.count('href="#label-1"') == 5, f"{paper}: not six labels")
+    page = subprocess.run([binary, "sheet", first, "--as", "html", "--with", "label"],
+                          capture_output=True, text=True, check=False).stdout
+    drawn = LabelFile(svgs["first.candle first eu"])
+    t.check(page.count("<svg") == 3 and f'width="{drawn.width:.2f}mm"' in page
+            and "<script" not in page, "sheet --with label: no three labels at true size")
+
+
 def broken(svg, how):
     """A label with one fault, and a word of what has to be said of it."""
     label = LabelFile(svg)
@@ -259,9 +307,12 @@ def check_faults(t, folder, svg, about):
 def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("--dump", required=True, metavar="PROGRAM")
+    parser.add_argument("--waxwright", required=True, metavar="BIN")
+    parser.add_argument("--tree", required=True, help="the root of the sources")
     options = parser.parse_args()
-    if not Path(options.dump).is_file():
-        parser.error(f"no file {options.dump}")
+    for file in (options.dump, options.waxwright):
+        if not Path(file).is_file():
+            parser.error(f"no file {file}")
     for tool, package in (("chromium", "chromium"), ("pdftocairo", "poppler-utils")):
         if shutil.which(tool) is None:
             print(f"label_check: no {tool}: install the Debian package `{package}`")
@@ -277,6 +328,7 @@ def main():
         pages = {name: page for page, name in enumerate(svgs, 1)}
         for name in ("eu", "us", "eu-large", "long", "eu-none"):
             check_sheets(t, folder, name, about[name], pdf, pages[name])
+        check_examples(t, folder, options.waxwright, options.tree)
         check_faults(t, folder, svgs["eu"], about["eu"])
     for fault in t.faults[:40]:
         print(f"label_check: {fault}")

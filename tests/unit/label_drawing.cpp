@@ -82,7 +82,7 @@ TEST_SUITE("a label drawn") {
     }
 
     TEST_CASE("each has a drawing of its own") {
-        std::set<Symbol> seen;
+        std::set<LabelSymbol> seen;
         for (int i = 0; i <= static_cast<int>(CautionSign::stop); ++i)
             seen.insert(symbol_of(static_cast<CautionSign>(i)));
         CHECK(seen.size() == static_cast<std::size_t>(CautionSign::stop) + 1);
