@@ -140,7 +140,7 @@ constexpr PropertyInfo table[] = {
     {.block = test_burn, .key = Key::verdict, .shape = Shape::word, .words = "pass fail", .doc = "what you say of it"},
     {.block = test_burn, .key = Key::notes, .shape = Shape::text, .doc = "anything else you saw"},
 
-    {.block = maker, .key = Key::title, .shape = Shape::text, .fallback = "its name", .doc = "what the maker is called on the label"},
+    {.block = maker, .key = Key::title, .shape = Shape::text, .doc = "what the maker is called on the label"},
     {.block = maker, .key = Key::address, .shape = Shape::text, .doc = "the address on the label"},
     {.block = maker, .key = Key::phone, .shape = Shape::text, .doc = "the telephone number on the label"},
     {.block = maker, .key = Key::sells_in, .shape = Shape::words, .words = "us eu gb", .doc = "where it is sold"},

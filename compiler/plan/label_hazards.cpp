@@ -177,9 +177,10 @@ void put_not_worked_out(const Model& model, const Reckoning& r, const Contents& 
                                     names_of(model, contents));
     else
         block.instead = fmt::format("not worked out: ask the supplier for the label at {}", load);
-    std::string unknown = fmt::format("{} of the candle is unknown", percent(classified.unknown));
-    if (!contents.unsaid.empty()) unknown += fmt::format(", of {}", names_of(model, contents));
-    label.notes.push_back(unknown + ".");
+    if (classified.unknown > 0)
+        label.notes.push_back(
+            fmt::format("{} of the candle is unknown{}.", percent(classified.unknown),
+                        contents.unsaid.empty() ? "" : ", of " + names_of(model, contents)));
     if (!classified.statements.empty() || !classified.sensitisers.empty()) {
         std::vector<std::string_view> codes;
         for (const Statement one : classified.statements)
@@ -244,7 +245,7 @@ void add_hazards(const Model& model, const Reckoning& r, Label& label) {
     const SupplierUse use = supplier_use(model, r, *contents);
     if (use == SupplierUse::usable) {
         put_supplier(model, r.in.oils()[0].block, classified, label);
-    } else if (classified.unknown > 0) {
+    } else if (classified.unknown > 0 || !contents->typical.empty()) {
         put_not_worked_out(model, r, *contents, classified, label);
     } else {
         put_worked_out(classified, label);
@@ -253,7 +254,8 @@ void add_hazards(const Model& model, const Reckoning& r, Label& label) {
         label.notes.push_back("No supplier's label is used: " + why + ".");
     for (const BlockId oil : contents->typical)
         label.notes.push_back(fmt::format("What {} contains is the standard library's, typical of "
-                                          "its kind and of no lot: copy the sheet of yours.",
+                                          "its kind and of no lot, and no label is made of that: "
+                                          "copy the sheet of yours.",
                                           model.name(oil)));
     label.notes.emplace_back("The wax is taken as known and without a class (common practice); its "
                              "own sheet goes before that.");
