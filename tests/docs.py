@@ -347,7 +347,8 @@ def properties_of(tree):
 def try_properties(bench, tree, page):
     """Each kind's table: all its properties, with their marks, and examples that compile."""
     used = "".join(read(path) for folder in ("check", "reckon", "plan", "driver")
-                   for path in (tree / "compiler" / folder).glob("*.cpp"))
+                   for path in (tree / "compiler" / folder).rglob("*.cpp"))
+    used += read(tree / "compiler/model/model.cpp")  # which reads `sells-in`
     used += read(tree / "compiler/emit/material_page.cpp")  # which prints `about` and `source`
     kinds = properties_of(tree)
     if len(kinds) < len(BASES):

@@ -250,9 +250,9 @@ TEST_CASE("what the maker says of burning, and nothing that nobody said") {
 TEST_CASE("a batch's label has its lot and its days; a test from after it doesn't count") {
     const std::string batch =
         std::string(known) +
-        "batch day { starts: 2026-12-01 09:00\n lot: \"L-1\"\n pour 3 candle\n }\n"
+        "batch fair { starts: 2026-12-01 09:00\n lot: \"L-1\"\n pour 3 candle\n }\n"
         "test-burn one { of: candle, on: 2026-12-02, left: 8 mm, verdict: pass }\n";
-    const Label label = labels(batch, "day")[1];
+    const Label label = labels(batch, "fair")[1];
     CHECK(label.lot == "L-1");
     CHECK(label.count == 3);
     REQUIRE(label.made_on.has_value());
