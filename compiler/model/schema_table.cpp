@@ -38,6 +38,7 @@ constexpr PropertyInfo table[] = {
     {.block = oil, .key = Key::made_for, .shape = Shape::word, .words = "candles unknown", .doc = "whether its supplier makes it for candles"},
     {.block = oil, .key = Key::base, .shape = Shape::word, .words = "oil water alcohol", .fallback = "oil", .doc = "what it is dissolved in"},
 
+    {.block = substance, .key = Key::title, .shape = Shape::text, .fallback = "its name", .doc = "what it is called on the label"},
     {.block = substance, .key = Key::cas, .shape = Shape::cas, .doc = "CAS number"},
     {.block = substance, .key = Key::hazards, .shape = Shape::hazards, .doc = "hazard classes as the CLP regulation abbreviates them, in kebab-case; `none` if its supplier gives none"},
     {.block = substance, .key = Key::m_factor, .shape = Shape::tenfold, .least = Least::above_zero, .fallback = "1", .doc = "multiplying factor for the aquatic environment"},

@@ -57,6 +57,20 @@ std::string flammables(const Classification& classified) {
     return names;
 }
 
+/// Those that bring an M-factor into a sum that nobody gave.
+void tell_missing_m(const Classification& classified, Label& label) {
+    std::vector<std::string> names;
+    for (const Worked& test : classified.worked) {
+        for (const WorkedTerm& term : test.terms)
+            if (term.counts && term.m_not_given && std::ranges::count(names, term.name) == 0)
+                names.push_back(term.name);
+    }
+    if (!names.empty())
+        label.notes.push_back(fmt::format("No M-factor is given for {}; 1 is taken. A higher one "
+                                          "makes it graver for the water: look into the sheet.",
+                                          fmt::join(names, ", ")));
+}
+
 void put_worked_out(const Classification& classified, Label& label) {
     LabelHazards& block = label.hazards;
     block.source = HazardSource::worked_out;
@@ -75,9 +89,10 @@ void put_worked_out(const Classification& classified, Label& label) {
         label.notes.emplace_back("It has a class of health: such a mixture is notified to the "
                                  "poison centres, and its label has a UFI (from memory of Article "
                                  "45 and Annex VIII). No label here has one.");
+    tell_missing_m(classified, label);
     if (!classified.not_reckoned.empty())
-        label.notes.push_back(fmt::format("{} burns by itself: what class that gives the candle no "
-                                          "sum says, it has to be measured.",
+        label.notes.push_back(fmt::format("By themselves these can burn: {}. What class that gives "
+                                          "the candle no sum says; it has to be measured.",
                                           flammables(classified)));
 }
 

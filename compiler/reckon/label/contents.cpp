@@ -17,7 +17,8 @@ bool sensitises_skin(HazardClass hazard) {
 
 Ingredient substance_of(const Model& model, BlockId id, double fraction) {
     Ingredient one;
-    one.name = model.name(id);
+    const std::string_view title = model.text(id, Key::title);
+    one.name = title.empty() ? model.name(id) : title;
     one.fraction = fraction;
     const auto hazards = model.hazards_of(id);
     one.unknown = !hazards;
