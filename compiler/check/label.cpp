@@ -172,13 +172,14 @@ void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, F
 }
 
 void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
-    const auto contents = contents_of(model, r);
+    auto contents = contents_of(model, r);
     if (!contents) return;
     const SupplierUse use = supplier_use(model, r, *contents);
     if (use != SupplierUse::usable) {
         for (const UnsaidPart& part : contents->unsaid)
             report_unsaid(model, r.in.job, part, findings);
     }
+    contents->scent = merged(contents->scent); // once for all that is asked of it
     const Classification classified = classify(contents->candle);
     const Entry* scent = model.entry(r.in.job.recipe, Key::scent);
     const Span at = scent != nullptr ? scent->at : model.blocks[r.in.job.recipe].name_at;
