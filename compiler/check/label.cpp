@@ -10,6 +10,7 @@
 #include "reckon/label/contents.hpp"
 #include "reckon/label/highest_load.hpp"
 #include "reckon/label/maker.hpp"
+#include "reckon/label/net_quantity.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -17,16 +18,24 @@ namespace waxwright {
 namespace {
 
 /// "a, b and c"
-std::string listed(const std::vector<std::string>& words) {
+std::string listed(const std::vector<std::string>& words, std::string_view last = " and ") {
     std::string text;
     for (std::size_t i = 0; i < words.size(); ++i) {
-        if (i > 0) text += i + 1 == words.size() ? " and " : ", ";
+        if (i > 0) text += i + 1 == words.size() ? last : ", ";
         text += words[i];
     }
     return text;
 }
 
 // The label claims no more than is in it.
+
+/// What it may claim, in the unit of the claim: whole grams, or tenths of an ounce.
+std::string most_to_claim(double poured, UnitId unit_id) {
+    const UnitId id = plain(unit_id);
+    const bool ounces = id != no_unit && (unit(id).symbol == "oz" || unit(id).symbol == "lb");
+    if (!ounces) return show_number(cut_down(poured, 0), 0) + " g";
+    return show_number(cut_down(from_inside(poured, find_unit("oz")), 1), 1) + " oz";
+}
 
 void check_net(const Model& model, const Reckoning& r, Findings& findings) {
     const Job& job = r.in.job;
@@ -43,7 +52,7 @@ void check_net(const Model& model, const Reckoning& r, Findings& findings) {
                     doubtful ? " at the low end of its doubts" : ""),
         fmt::format("claim {} at most, or fill more into each; the wax and what is in it counts, "
                     "not the vessel, the wick or a lid",
-                    mass_down(model, job, poured)));
+                    most_to_claim(poured, net->quantity.unit)));
 }
 
 // Who makes it.
@@ -80,8 +89,8 @@ void check_maker(const Model& model, const Job& job, std::span<const Market> mar
     }
     if (lacks.empty()) return;
     report(findings, job, Rule::maker_missing, model.blocks[maker].name_at,
-           fmt::format("`{}` has no {}, and a label for {} says it", model.name(maker),
-                       listed(lacks), listed(names_of(asking))),
+           fmt::format("`{}` has no {}, which a label for {} says", model.name(maker),
+                       listed(lacks, " and no "), listed(names_of(asking))),
            "write it into the block; till then the label has a blank");
 }
 
@@ -163,13 +172,14 @@ void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, F
 }
 
 void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
-    const auto contents = contents_of(model, r);
+    auto contents = contents_of(model, r);
     if (!contents) return;
     const SupplierUse use = supplier_use(model, r, *contents);
     if (use != SupplierUse::usable) {
         for (const UnsaidPart& part : contents->unsaid)
             report_unsaid(model, r.in.job, part, findings);
     }
+    contents->scent = merged(contents->scent); // once for all that is asked of it
     const Classification classified = classify(contents->candle);
     const Entry* scent = model.entry(r.in.job.recipe, Key::scent);
     const Span at = scent != nullptr ? scent->at : model.blocks[r.in.job.recipe].name_at;

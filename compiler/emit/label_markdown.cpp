@@ -10,26 +10,11 @@ namespace waxwright {
 
 namespace {
 
-/// A fence that no line of the text can close.
-std::string fence_for(const std::vector<std::string>& lines) {
-    std::size_t longest = 2;
-    for (const std::string& line : lines) {
-        std::size_t run = 0;
-        for (const char c : line) {
-            run = c == '`' ? run + 1 : 0;
-            longest = std::max(longest, run);
-        }
-    }
-    return std::string(longest + 1, '`');
-}
-
+/// Indented, as code is: nothing in a line can be markup, or end the block.
 void write_text(SheetWriter& page, const Label& label) {
-    const std::vector<std::string> lines = label_lines(label);
-    const std::string fence = fence_for(lines);
-    page.say("\n").say(fence).say("text\n");
-    for (const std::string& line : lines)
-        page.say(line).say("\n");
-    page.say(fence).say("\n");
+    page.say("\n");
+    for (const std::string& line : label_lines(label))
+        page.say(line.empty() ? "" : "    ").say(line).say("\n");
 }
 
 void write_list(SheetWriter& page, const std::vector<std::string>& lines) {

@@ -38,6 +38,7 @@ constexpr PropertyInfo table[] = {
     {.block = oil, .key = Key::made_for, .shape = Shape::word, .words = "candles unknown", .doc = "whether its supplier makes it for candles"},
     {.block = oil, .key = Key::base, .shape = Shape::word, .words = "oil water alcohol", .fallback = "oil", .doc = "what it is dissolved in"},
 
+    {.block = substance, .key = Key::title, .shape = Shape::text, .fallback = "its name", .doc = "what it is called on the label"},
     {.block = substance, .key = Key::cas, .shape = Shape::cas, .doc = "CAS number"},
     {.block = substance, .key = Key::hazards, .shape = Shape::hazards, .doc = "hazard classes as the CLP regulation abbreviates them, in kebab-case; `none` if its supplier gives none"},
     {.block = substance, .key = Key::m_factor, .shape = Shape::tenfold, .least = Least::above_zero, .fallback = "1", .doc = "multiplying factor for the aquatic environment"},
@@ -140,7 +141,7 @@ constexpr PropertyInfo table[] = {
     {.block = test_burn, .key = Key::verdict, .shape = Shape::word, .words = "pass fail", .doc = "what you say of it"},
     {.block = test_burn, .key = Key::notes, .shape = Shape::text, .doc = "anything else you saw"},
 
-    {.block = maker, .key = Key::title, .shape = Shape::text, .fallback = "its name", .doc = "what the maker is called on the label"},
+    {.block = maker, .key = Key::title, .shape = Shape::text, .doc = "what the maker is called on the label"},
     {.block = maker, .key = Key::address, .shape = Shape::text, .doc = "the address on the label"},
     {.block = maker, .key = Key::phone, .shape = Shape::text, .doc = "the telephone number on the label"},
     {.block = maker, .key = Key::sells_in, .shape = Shape::words, .words = "us eu gb", .doc = "where it is sold"},

@@ -57,6 +57,20 @@ std::string flammables(const Classification& classified) {
     return names;
 }
 
+/// Those that bring an M-factor into a sum that nobody gave.
+void tell_missing_m(const Classification& classified, Label& label) {
+    std::vector<std::string> names;
+    for (const Worked& test : classified.worked) {
+        for (const WorkedTerm& term : test.terms)
+            if (term.counts && term.m_not_given && std::ranges::count(names, term.name) == 0)
+                names.push_back(term.name);
+    }
+    if (!names.empty())
+        label.notes.push_back(fmt::format("No M-factor is given for {}; 1 is taken. A higher one "
+                                          "makes it graver for the water: look into the sheet.",
+                                          fmt::join(names, ", ")));
+}
+
 void put_worked_out(const Classification& classified, Label& label) {
     LabelHazards& block = label.hazards;
     block.source = HazardSource::worked_out;
@@ -75,9 +89,10 @@ void put_worked_out(const Classification& classified, Label& label) {
         label.notes.emplace_back("It has a class of health: such a mixture is notified to the "
                                  "poison centres, and its label has a UFI (from memory of Article "
                                  "45 and Annex VIII). No label here has one.");
+    tell_missing_m(classified, label);
     if (!classified.not_reckoned.empty())
-        label.notes.push_back(fmt::format("{} burns by itself: what class that gives the candle no "
-                                          "sum says, it has to be measured.",
+        label.notes.push_back(fmt::format("By themselves these can burn: {}. What class that gives "
+                                          "the candle no sum says; it has to be measured.",
                                           flammables(classified)));
 }
 
@@ -177,9 +192,10 @@ void put_not_worked_out(const Model& model, const Reckoning& r, const Contents& 
                                     names_of(model, contents));
     else
         block.instead = fmt::format("not worked out: ask the supplier for the label at {}", load);
-    std::string unknown = fmt::format("{} of the candle is unknown", percent(classified.unknown));
-    if (!contents.unsaid.empty()) unknown += fmt::format(", of {}", names_of(model, contents));
-    label.notes.push_back(unknown + ".");
+    if (classified.unknown > 0)
+        label.notes.push_back(
+            fmt::format("{} of the candle is unknown{}.", percent(classified.unknown),
+                        contents.unsaid.empty() ? "" : ", of " + names_of(model, contents)));
     if (!classified.statements.empty() || !classified.sensitisers.empty()) {
         std::vector<std::string_view> codes;
         for (const Statement one : classified.statements)
@@ -244,7 +260,7 @@ void add_hazards(const Model& model, const Reckoning& r, Label& label) {
     const SupplierUse use = supplier_use(model, r, *contents);
     if (use == SupplierUse::usable) {
         put_supplier(model, r.in.oils()[0].block, classified, label);
-    } else if (classified.unknown > 0) {
+    } else if (classified.unknown > 0 || !contents->typical.empty()) {
         put_not_worked_out(model, r, *contents, classified, label);
     } else {
         put_worked_out(classified, label);
@@ -253,7 +269,8 @@ void add_hazards(const Model& model, const Reckoning& r, Label& label) {
         label.notes.push_back("No supplier's label is used: " + why + ".");
     for (const BlockId oil : contents->typical)
         label.notes.push_back(fmt::format("What {} contains is the standard library's, typical of "
-                                          "its kind and of no lot: copy the sheet of yours.",
+                                          "its kind and of no lot, and no label is made of that: "
+                                          "copy the sheet of yours.",
                                           model.name(oil)));
     label.notes.emplace_back("The wax is taken as known and without a class (common practice); its "
                              "own sheet goes before that.");

@@ -17,7 +17,8 @@ bool sensitises_skin(HazardClass hazard) {
 
 Ingredient substance_of(const Model& model, BlockId id, double fraction) {
     Ingredient one;
-    one.name = model.name(id);
+    const std::string_view title = model.text(id, Key::title);
+    one.name = title.empty() ? model.name(id) : title;
     one.fraction = fraction;
     const auto hazards = model.hazards_of(id);
     one.unknown = !hazards;
@@ -38,44 +39,67 @@ Ingredient unknown_part(std::string name, double fraction) {
     return one;
 }
 
+/// Substances with their fractions, each once: a candle of many oils has the same ones many times.
+struct Amount {
+    BlockId substance;
+    double fraction;
+};
+
+void add(std::vector<Amount>& into, BlockId substance, double fraction) {
+    for (Amount& known : into) {
+        if (known.substance != substance) continue;
+        known.fraction += fraction;
+        return;
+    }
+    into.push_back({substance, fraction});
+}
+
 /// What one material brings in, `of` being its fraction. Returns the fraction of itself that it
 /// doesn't tell.
-double add_contents(const Model& model, BlockId material, double of,
-                    std::vector<Ingredient>& into) {
+double add_contents(const Model& model, BlockId material, double of, std::vector<Amount>& into) {
     double said = 0;
     for (const Share& part : model.blend(material, Key::contains)) {
         said += part.fraction;
-        into.push_back(substance_of(model, part.material, (part.fraction + part.doubt) * of));
+        add(into, part.material, (part.fraction + part.doubt) * of);
     }
-    if (at_least(said, 1)) return 0;
-    into.push_back(
-        unknown_part(fmt::format("what {} doesn't tell", model.name(material)), (1 - said) * of));
-    return 1 - said;
+    return at_least(said, 1) ? 0 : 1 - said;
+}
+
+void put(const Model& model, const std::vector<Amount>& amounts, double of,
+         std::vector<Ingredient>& into) {
+    for (const Amount& amount : amounts)
+        into.push_back(substance_of(model, amount.substance, amount.fraction * of));
+}
+
+void add_unsaid(const Model& model, const MatterInput& from, double unsaid, double of_candle,
+                Contents& into) {
+    into.unsaid.push_back({from.block, from.at, unsaid, unsaid * of_candle});
+    into.candle.push_back(unknown_part(fmt::format("what {} doesn't tell", model.name(from.block)),
+                                       unsaid * of_candle));
 }
 
 void add_oils(const Model& model, const Reckoning& r, Contents& into) {
+    std::vector<Amount> amounts; // of the scent
     for (const MatterInput& oil : r.in.oils()) {
-        const double unsaid = add_contents(model, oil.block, oil.share, into.scent);
-        const double of_candle = oil.share * into.load_of_total;
-        if (unsaid > 0) into.unsaid.push_back({oil.block, oil.at, unsaid, unsaid * of_candle});
+        const double unsaid = add_contents(model, oil.block, oil.share, amounts);
+        if (unsaid > 0) add_unsaid(model, oil, unsaid, oil.share * into.load_of_total, into);
         const Entry* contains = model.entry(oil.block, Key::contains);
         if (contains != nullptr && model.sources[contains->at.file].is_library())
             into.typical.push_back(oil.block);
     }
-    for (Ingredient one : into.scent) {
-        one.fraction *= into.load_of_total;
-        into.candle.push_back(std::move(one));
-    }
+    put(model, amounts, 1, into.scent);
+    put(model, amounts, into.load_of_total, into.candle);
 }
 
 void add_additives(const Model& model, const Reckoning& r, double wax, Contents& into) {
-    const std::size_t first = into.candle.size();
+    std::vector<Amount> amounts; // of the candle
     for (const MatterInput& additive : r.in.additives()) {
         const double of_candle = additive.share * wax;
-        const double unsaid = add_contents(model, additive.block, of_candle, into.candle);
-        if (unsaid > 0)
-            into.unsaid.push_back({additive.block, additive.at, unsaid, unsaid * of_candle});
+        const double unsaid = add_contents(model, additive.block, of_candle, amounts);
+        if (unsaid > 0) add_unsaid(model, additive, unsaid, of_candle, into);
     }
+    const std::size_t first = into.candle.size();
+    put(model, amounts, 1, into.candle);
     into.additives_have_class =
         std::any_of(into.candle.begin() + static_cast<std::ptrdiff_t>(first), into.candle.end(),
                     [](const Ingredient& one) { return !one.classes.empty(); });
