@@ -18,6 +18,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import tomllib
 import traceback
 from pathlib import Path
 
@@ -432,7 +433,7 @@ def with_parts(t):
     toml = t.call(0, "sheet", "one.candle", "--as", "toml").out
     t.true("--with changes the TOML",
            t.call(0, "sheet", "one.candle", "--as", "toml", "--with", "buy").out == toml)
-    for wrong in ("label", "", "cost,label", "cost;buy", "Cost"):
+    for wrong in ("labels", "", "cost,lid", "cost;buy", "Cost"):
         t.refused("sheet", "one.candle", f"--with={wrong}", err="--with")
 
 
@@ -453,6 +454,51 @@ def buy(t):
     t.write("wrong.candle", WRONG)
     t.call(1, "buy", "wrong.candle", out=False, err="nothing is written")
     t.call(2, "buy", "none.candle", out=False, err="none.candle")
+
+
+MAKER = """
+maker shed {
+  title:    "The Shed"
+  address:  "The Old Pump House, Saltmarsh Lane"
+  phone:    "01632 960 014"
+  sells-in: gb
+}
+"""
+
+
+def label(t):
+    t.write("several.candle", SEVERAL)
+    t.refused("label", "several.candle", err="sea-aster")
+    t.refused("label", "several.candle", "low-tide", "--make", "3", err="--make")
+    t.refused("label")
+    for words in (["--for", "fr"], ["--for", ""], ["--as", "html;"], ["--all"], ["-o"]):
+        t.refused("label", "several.candle", "samphire", *words)
+    heading = "(?m)^# Labels for "
+    everywhere = t.call(0, "label", "several.candle", "samphire", err="maker-missing").out.decode()
+    t.true("without a maker there are three markets", len(re.findall(heading, everywhere)) == 3)
+    one = t.call(0, "label", "several.candle", "samphire", "--for", "eu", err="European")
+    t.true("--for has one market", len(re.findall(heading, one.out.decode())) == 1)
+    t.call(0, "label", "several.candle", "samphire", "--for", "eu", "--make", "40",
+           out=r"(?m)^40 labels of it\.$", err="European")
+    t.call(0, "label", "several.candle", "samphire", "--for", "eu", "-o", "label.md", out=False,
+           err="European")
+    t.true("-o writes another label", read(t, "label.md") == one.out)
+    t.write("sold.candle", ONE + MAKER)
+    t.call(0, "label", "sold.candle", out="(?m)\\A# Labels for Great Britain$")
+    t.call(0, "label", "sold.candle", out="NOT TEST BURNED")
+    toml = t.call(0, "label", "sold.candle", "--as", "toml").out.decode()
+    read_back = tomllib.loads(toml)
+    t.true("the TOML is another label", read_back["format"] == "waxwright-label" and
+           [one["market"] for one in read_back["label"]] == ["gb"])
+    plain = t.call(0, "sheet", "sold.candle").out.decode()
+    with_label = t.call(0, "sheet", "sold.candle", "--with", "label").out.decode()
+    t.true("--with label changes what stands before it", with_label.startswith(plain))
+    t.true("--with label has no label", "\n## Labels\n" in with_label)
+    t.call(0, "sheet", "sold.candle", "--with", "label", "--as", "html", out="NOT TEST BURNED")
+    t.refused("sheet", "sold.candle", "--with", "label", "--as", "toml", err="label --as toml")
+    t.write("wrong.candle", WRONG)
+    t.call(1, "label", "wrong.candle", out=False, err="nothing is written")
+    t.call(2, "label", "none.candle", out=False, err="none.candle")
 
 
 def out_file(t):
@@ -779,7 +825,8 @@ def many_lines(t):
 
 TESTS = [check_streams, check_several_files, two_wins_over_one, unreadable, missing_use,
          empty_files, standard_input, sheet_streams, sheet_names, sheet_make, picture,
-         sheet_in_ounces, sheet_from, sheet_from_stock, sheet_all, with_parts, buy, out_file, out_refused,
+         sheet_in_ounces, sheet_from, sheet_from_stock, sheet_all, with_parts, buy, label, out_file,
+         out_refused,
          full_and_closed, colour, surroundings_do_not_matter, wrong_calls, help_and_version,
          materials, why, pointer_to_page, many_lines, heaps_of_garbage] + check_options.TESTS + tidy_calls.TESTS
 

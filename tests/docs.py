@@ -10,6 +10,7 @@ console blocks from what the program prints.
 """
 
 import argparse
+import datetime
 import os
 import re
 import shutil
@@ -346,7 +347,8 @@ def properties_of(tree):
 def try_properties(bench, tree, page):
     """Each kind's table: all its properties, with their marks, and examples that compile."""
     used = "".join(read(path) for folder in ("check", "reckon", "plan", "driver")
-                   for path in (tree / "compiler" / folder).glob("*.cpp"))
+                   for path in (tree / "compiler" / folder).rglob("*.cpp"))
+    used += read(tree / "compiler/model/model.cpp")  # which reads `sells-in`
     used += read(tree / "compiler/emit/material_page.cpp")  # which prints `about` and `source`
     kinds = properties_of(tree)
     if len(kinds) < len(BASES):
@@ -408,9 +410,12 @@ def types_in(table, path, found):
              dict: "table", bool: "boolean"}
     for key, value in table.items():
         found[f"{path}{key}"] = names.get(type(value), "local date-time")
+        if type(value) is datetime.date:
+            found[f"{path}{key}"] = "local date"
         for part in {list: value, dict: [value]}.get(type(value), []):
-            if isinstance(part, str):
-                found[f"{path}{key}"] = "array of strings"
+            if isinstance(part, (str, int)):
+                words = "array of strings" if isinstance(part, str) else "array of integers"
+                found[f"{path}{key}"] = words
             else:
                 types_in(part, f"{path}{key}.", found)
 
@@ -430,6 +435,37 @@ def try_sheet_page(bench, tree):
         for cells in rows_of(section_of(page, heading)):
             documented[path + cells[0].strip("`")] = cells[1]
     yield from differ("toml-sheet.md", [" ".join(pair) for pair in documented.items()],
+                      [" ".join(pair) for pair in real.items()])
+
+
+SUPPLIED = """use "examples/metric.candle"
+oil told like field-geranium {
+  supplier-label:      "GHS07", "Warning", "H317 May cause an allergic skin reaction.",
+                       "P302+P352 IF ON SKIN: Wash with plenty of water."
+  supplier-label-load: 8% of total
+}
+recipe told-hedge like hedge-bank { scent: told }
+"""
+MILD = """use "examples/pump-house.candle"
+recipe mild like pump-house { load: 2% of total }
+"""
+
+
+def try_label_page(bench, tree):
+    """The same of labels: every key that those of some candles have, and no other."""
+    (bench.folder / "told.candle").write_text(SUPPLIED, encoding="utf-8")
+    (bench.folder / "mild.candle").write_text(MILD, encoding="utf-8")
+    real, documented = {}, {}
+    for label in ("examples/pump-house.candle pump-house-day", "told.candle told-hedge",
+                  "mild.candle mild", "examples/tide-line.candle tide-line"):
+        output, _ = bench.run(f"waxwright label {label} --as toml 2> .errors")
+        types_in(tomllib.loads(output), "", real)
+    page = read(tree / "docs/label-toml.md")
+    for heading in re.findall(r"^##+ (.+)$", page, re.M):
+        path = "" if heading == "The file" else heading.strip("`[]") + "."
+        for cells in rows_of(section_of(page, heading)):
+            documented[path + cells[0].strip("`")] = cells[1]
+    yield from differ("label-toml.md", [" ".join(pair) for pair in documented.items()],
                       [" ".join(pair) for pair in real.items()])
 
 
@@ -480,6 +516,7 @@ def main():
         faults += try_wicks(example, read(example))
     bench = Bench(waxwright, tree)
     faults += [*try_language(bench, tree), *try_rules(tree), *try_sheet_page(bench, tree),
+               *try_label_page(bench, tree),
                *try_comparison_page(tree), *try_commands(bench, tree)]
     for fault in faults:
         print(fault)

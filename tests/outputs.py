@@ -97,6 +97,10 @@ def writes_over_nothing(t, parent):
         ["buy", "first.candle", "-o", "bench.candle"],
         ["buy", "first.candle", "-o", "link.md"],
         ["buy", "first.candle", "-o", "other.candle"],
+        ["label", "first.candle", "-o", "first.candle"],
+        ["label", "first.candle", "-o", "bench.candle"],
+        ["label", "first.candle", "-o", "link.md"],
+        ["label", "first.candle", "-o", "other.candle"],
     ]
     before = snapshot(folder)
     for call in calls:

@@ -38,10 +38,13 @@ struct Options {
     std::string as;                   // check: text, json, sarif; sheet: markdown, toml
     std::string units;                // "", us, metric
     std::optional<std::int64_t> make;
-    std::string from; // an amount of something, or `stock`
+    std::string market; // label: "", us, eu, gb
+    std::string paper;  // label --as html: "", a4, letter
+    std::string from;   // an amount of something, or `stock`
     bool all = false;
     bool with_cost = false; // sheet: what comes behind the record
     bool with_buy = false;
+    bool with_label = false;
     bool with_picture = false;         // in a page of HTML
     std::vector<std::string> use_from; // folders beside the recipe's own that files are used from
     std::string picture;               // sheet: the file of the heat plan

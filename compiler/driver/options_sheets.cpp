@@ -1,7 +1,8 @@
-// What stands behind the commands that work a recipe out: sheet, buy, compare.
+// What stands behind the commands that work a recipe out: sheet, buy, label, compare.
 #include <CLI/CLI.hpp>
 
 #include "driver/options_app.hpp"
+#include "model/market.hpp"
 
 namespace waxwright {
 
@@ -9,21 +10,24 @@ namespace {
 
 /// `--with cost,buy`.
 void add_with(CLI::App* sheet, Options& options) {
-    CLI::Option* with =
-        sheet
-            ->add_option_function<std::vector<std::string>>(
-                "--with",
-                [&options](const std::vector<std::string>& parts) {
-                    for (const std::string& part : parts) {
-                        if (part == "cost") options.with_cost = true;
-                        if (part == "buy") options.with_buy = true;
-                        if (part == "picture") options.with_picture = true;
-                    }
-                },
-                "cost, buy or both (cost,buy), printed after the record; toml always has them")
-            ->delimiter(',')
-            ->option_text("PARTS");
-    take_one_of(with, {"cost", "buy", "picture"}, "cost, buy and picture, with commas between");
+    CLI::Option* with = sheet
+                            ->add_option_function<std::vector<std::string>>(
+                                "--with",
+                                [&options](const std::vector<std::string>& parts) {
+                                    for (const std::string& part : parts) {
+                                        if (part == "cost") options.with_cost = true;
+                                        if (part == "buy") options.with_buy = true;
+                                        if (part == "label") options.with_label = true;
+                                        if (part == "picture") options.with_picture = true;
+                                    }
+                                },
+                                "cost, buy, label, or several (cost,buy), printed after the "
+                                "record; toml always has "
+                                "the first two")
+                            ->delimiter(',')
+                            ->option_text("PARTS");
+    take_one_of(with, {"cost", "buy", "label", "picture"},
+                "cost, buy, label and picture, with commas between");
 }
 
 void add_from(CLI::App* sheet, Options& options) {
@@ -78,6 +82,35 @@ void add_buy_options(CLI::App* buy, Options& options) {
     add_make(buy, options);
     add_use_from(buy, options);
     add_out(buy, options, "write to this file");
+}
+
+void add_label_options(CLI::App* label, Options& options) {
+    label->add_option("FILE", options.file, "the recipe file")->required();
+    add_name(label, options);
+    std::vector<std::string> markets;
+    for (const Market market : all_markets())
+        markets.emplace_back(word(market));
+    take_one_of(label
+                    ->add_option("--for", options.market,
+                                 "where it is sold: us, eu or gb; without it, where its maker "
+                                 "`sells-in`, else all three")
+                    ->option_text("MARKET"),
+                markets);
+    take_one_of(label
+                    ->add_option(
+                        "--as", options.as,
+                        "form of the label: markdown (the default), svg at its true size, html for "
+                        "sheets of as many as there are candles, or toml for programs")
+                    ->option_text("FORM"),
+                {"markdown", "svg", "html", "toml"});
+    take_one_of(label
+                    ->add_option("--paper", options.paper,
+                                 "what --as html is printed on: a4 (the default) or letter")
+                    ->option_text("PAPER"),
+                {"a4", "letter"});
+    add_make(label, options);
+    add_use_from(label, options);
+    add_out(label, options, "write to this file");
 }
 
 void add_compare_options(CLI::App* compare, Options& options) {

@@ -13,6 +13,8 @@
 #include "driver/target.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/html.hpp"
+#include "emit/label.hpp"
+#include "emit/label_html.hpp"
 #include "emit/markdown.hpp"
 #include "emit/svg.hpp"
 #include "emit/toml.hpp"
@@ -35,12 +37,18 @@ std::string rendered(const Workshop& workshop, BlockId target, const Plan& plan,
                            .metric_units = options.units == "metric",
                            .with_cost = options.with_cost,
                            .with_buy = options.with_buy};
-    if (options.as != "html") return markdown_sheet(plan, style);
+    const std::vector<Label> labels =
+        options.with_label ? labels_of(workshop, target) : std::vector<Label>();
+    if (options.as != "html") {
+        const std::string part = labels.empty() ? std::string() : markdown_label_part(labels);
+        return markdown_sheet(plan, style) + part;
+    }
     const std::string picture =
         options.with_picture
             ? svg_picture(plan, pictures_of(workshop, target), wants_us_units(plan, options))
             : std::string();
-    return html_sheet(markdown_pieces(plan, style), picture);
+    return html_sheet(markdown_pieces(plan, style), picture,
+                      labels.empty() ? std::string() : html_label_part(labels));
 }
 
 /// TOML always has it.
@@ -199,6 +207,8 @@ std::string_view clash(const Options& options) {
     if (options.with_picture && options.as != "html") {
         return "--with picture is for --as html; else --picture FILE draws it";
     }
+    if (options.with_label && options.as == "toml")
+        return "--with label is not for --as toml; `label --as toml` has it";
     if (options.from.empty()) return {};
     if (options.make) return "--make and --from both say how many";
     if (options.all) return "--from is for one recipe or batch, and does not go with --all";
@@ -237,6 +247,7 @@ int run_sheet(const Options& options) {
         !why.empty()) {
         return wrong_call(why);
     }
+    if (options.with_label) want_labels(workshop.model, target, options);
     const bool counted = from && from->problem.empty();
     const bool batch = target != no_block && workshop.model.blocks[target].kind == BlockKind::batch;
     if (counted && batch) make_sets(workshop.model, target, from->enough.count);

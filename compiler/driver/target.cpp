@@ -89,4 +89,12 @@ BlockId chosen(const Model& model, const Options& options) {
     return target;
 }
 
+void want_labels(Model& model, BlockId target, const Options& options) {
+    if (const auto market = find_market(options.market)) {
+        model.label_for = {*market};
+    } else if (target != no_block && model.markets_of(target).empty()) {
+        model.label_for.assign(all_markets().begin(), all_markets().end());
+    }
+}
+
 } // namespace waxwright

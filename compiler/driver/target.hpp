@@ -21,4 +21,8 @@ int no_recipes(const Model& model, const Options& options);
 /// told, where that is not clear or `--make` is given for a batch.
 BlockId chosen(const Model& model, const Options& options);
 
+/// Lets the model know where labels are wanted for: where the call says, else where the block's
+/// maker `sells-in`, else everywhere. Before the findings are looked for.
+void want_labels(Model& model, BlockId target, const Options& options);
+
 } // namespace waxwright

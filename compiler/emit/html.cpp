@@ -43,6 +43,7 @@ th { background: #eee }
 .batch > .cure { columns: 2; column-gap: 6mm }
 .batch > .cure h2, .batch > .cure table { column-span: all }
 .batch > .cure ul { columns: 1 }
+.labels svg { display: inline-block; vertical-align: top; margin: 1mm; outline: .3pt dashed #777 }
 .picture svg { display: block; width: 100%; height: auto; max-height: 200mm }
 @media screen { .recipe, .day, .glance { margin-top: 2em } }
 @media print {
@@ -54,7 +55,7 @@ th { background: #eee }
   .day table { break-inside: auto }
   thead { display: table-header-group }
   .front, .recipe, .record { break-inside: avoid }
-  .sheet + .sheet, .batch > .order + *, .batch > .day, .batch > .glance, .picture {
+  .sheet + .sheet, .batch > .order + *, .batch > .day, .batch > .glance, .labels, .picture {
     break-before: page }
 }
 @media print and (max-width: 160mm) {
@@ -167,7 +168,8 @@ std::string html_begin(std::string_view title) {
     return page;
 }
 
-std::string html_sheet(std::span<const SheetPiece> pieces, std::string_view svg) {
+std::string html_sheet(std::span<const SheetPiece> pieces, std::string_view svg,
+                       std::string_view labels) {
     bool batch = false;
     for (const SheetPiece& piece : pieces)
         batch = batch || piece.part == SheetPart::recipe;
@@ -178,6 +180,11 @@ std::string html_sheet(std::span<const SheetPiece> pieces, std::string_view svg)
         html += class_of(piece.part);
         html += "\">\n";
         html += rendered(piece.markdown);
+        html += "</section>\n";
+    }
+    if (!labels.empty()) {
+        html += "<section class=\"labels\">\n";
+        html += labels;
         html += "</section>\n";
     }
     if (!svg.empty()) {

@@ -13,8 +13,9 @@ namespace waxwright {
 /// The page up to its first sheet. `title` is the user's, and is escaped.
 std::string html_begin(std::string_view title);
 /// One sheet: its pieces, each rendered from Markdown by cmark-gfm, and a picture of the heat (an
-/// SVG, or "") behind the day.
-std::string html_sheet(std::span<const SheetPiece> pieces, std::string_view svg);
+/// SVG, or "") behind the day. `labels` is HTML already, or "".
+std::string html_sheet(std::span<const SheetPiece> pieces, std::string_view svg,
+                       std::string_view labels = {});
 std::string html_end();
 
 } // namespace waxwright

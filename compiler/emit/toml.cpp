@@ -8,40 +8,11 @@
 #include <string_view>
 #include <utility>
 
-// Used from its headers alone and with std::to_chars: its compiled library, and its default, print
-// a float with seventeen digits (0.10000000000000001), and the contract is the shortest text.
-#undef TOML_HEADER_ONLY
-#undef TOML_SHARED_LIB
-#define TOML_HEADER_ONLY 1
-#define TOML_FLOAT_CHARCONV 1
-#include <toml++/toml.h>
+#include "emit/toml_put.hpp"
 
 namespace waxwright {
 
 namespace {
-
-constexpr auto style =
-    toml::format_flags::allow_unicode_strings | toml::format_flags::indent_sub_tables;
-
-void put(toml::table& table, std::string_view key, double value) {
-    table.insert(key, value == 0 ? 0.0 : value); // no -0.0
-}
-void put(toml::table& table, std::string_view key, std::int64_t value) {
-    table.insert(key, value);
-}
-void put(toml::table& table, std::string_view key, std::string_view text) {
-    table.insert(key, std::string(text));
-}
-/// What is unknown is absent.
-void put(toml::table& table, std::string_view key, const std::optional<double>& value) {
-    if (value) put(table, key, *value);
-}
-void put_if_any(toml::table& table, std::string_view key, std::string_view text) {
-    if (!text.empty()) put(table, key, text);
-}
-void put_if_any(toml::table& table, std::string_view key, toml::array&& tables) {
-    if (!tables.empty()) table.insert(key, std::move(tables));
-}
 
 /// The ends of a figure that hangs on doubtful ones: `mass_low_g` and `mass_high_g`.
 void put_ends(toml::table& table, std::string_view name, std::string_view unit,
@@ -249,7 +220,9 @@ toml::table head_table(const Plan& plan) {
 /// they stand in the order in which they are read.
 class Printer {
 public:
-    void print(const toml::table& table) { text_ << toml::toml_formatter(table, style) << '\n'; }
+    void print(const toml::table& table) {
+        text_ << toml::toml_formatter(table, toml_style) << '\n';
+    }
     void print(std::string_view key, toml::array&& tables) {
         if (tables.empty()) return;
         toml::table part;
@@ -267,30 +240,22 @@ private:
     std::ostringstream text_;
 };
 
-template <typename Parts, typename ToTable>
-toml::array tables_of(const Parts& parts, ToTable to_table) {
-    toml::array tables;
-    for (const auto& part : parts)
-        tables.push_back(to_table(part));
-    return tables;
-}
-
 } // namespace
 
 std::string toml_sheet(const Plan& plan) {
     Printer printer;
     printer.print(head_table(plan));
-    printer.print("recipe", tables_of(plan.recipes, recipe_table));
+    printer.print("recipe", array_of(plan.recipes, recipe_table));
     printer.print("pot",
-                  tables_of(plan.pots, [&](const PotPlan& pot) { return pot_table(plan, pot); }));
-    printer.print("melt", tables_of(plan.melts,
-                                    [&](const MeltPlan& melt) { return melt_table(plan, melt); }));
-    printer.print("step", tables_of(plan.steps,
-                                    [&](const StepPlan& step) { return step_table(plan, step); }));
+                  array_of(plan.pots, [&](const PotPlan& pot) { return pot_table(plan, pot); }));
+    printer.print(
+        "melt", array_of(plan.melts, [&](const MeltPlan& melt) { return melt_table(plan, melt); }));
+    printer.print(
+        "step", array_of(plan.steps, [&](const StepPlan& step) { return step_table(plan, step); }));
     std::vector<CautionLine> found;
     std::copy_if(plan.cautions.begin(), plan.cautions.end(), std::back_inserter(found),
                  [](const CautionLine& line) { return line.finding; });
-    printer.print("finding", tables_of(found, finding_table));
+    printer.print("finding", array_of(found, finding_table));
     printer.print("buy", buy_tables(plan.money));
     if (plan.money.priced) printer.part(cost_table(plan.money));
     return printer.text();

@@ -98,6 +98,8 @@ std::string_view word(Family family) {
         return "money";
     case Family::burning:
         return "burning";
+    case Family::label:
+        return "label";
     case Family::doubt:
         return "doubt";
     }

@@ -12,7 +12,7 @@ enum class Severity : std::uint8_t { error, warning, note };
 // clang-format off
 enum class Family : std::uint8_t {
     language, units, names, blend, load, heat, vessel, wick, matter, bench, money, burning,
-    doubt
+    label, doubt
 };
 // clang-format on
 

@@ -31,6 +31,7 @@ Model build_model(Sources sources, const ReadFile& read, Findings& findings,
     }
     LoadedFiles loaded = load_files(model.sources, read, findings);
     Names names(loaded, model, findings);
+    model.makers = names.makers();
     if (transcript != nullptr) names.record = &transcript->uses;
     ReadingContext context{loaded, names, model, findings};
     if (transcript != nullptr) context.figures = &transcript->figures;

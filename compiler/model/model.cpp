@@ -89,6 +89,25 @@ std::optional<std::span<const HazardClass>> Model::hazards_of(BlockId substance)
     return std::span(hazards).subspan(found->classes.first, found->classes.count);
 }
 
+BlockId Model::maker_of(BlockId recipe) const {
+    const FileId file = blocks[recipe].file;
+    return file < makers.size() ? makers[file] : no_block;
+}
+
+std::vector<Market> Model::markets_of(BlockId recipe) const {
+    if (!label_for.empty()) return label_for;
+    const BlockId maker = maker_of(recipe);
+    const auto* sells = maker == no_block ? nullptr : get<Words>(maker, Key::sells_in);
+    if (sells == nullptr) return {};
+    std::vector<Market> markets;
+    for (const std::string_view word :
+         std::span(words).subspan(sells->words.first, sells->words.count)) {
+        if (const auto market = find_market(word)) markets.push_back(*market);
+    }
+    std::ranges::sort(markets);
+    return markets;
+}
+
 Span Model::place_to_change(BlockId material, Span use) const {
     return material == no_block || in_library(material) ? use : blocks[material].name_at;
 }

@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "model/hazard_class.hpp"
+#include "model/market.hpp"
 #include "model/schema.hpp"
 #include "model/values.hpp"
 #include "syntax/tree.hpp"
@@ -106,6 +107,7 @@ public:
     std::vector<Step> steps;
     std::vector<Have> haves;
     std::vector<BlockId> test_burns; // all blocks of that kind; those of a recipe stand together
+    std::vector<BlockId> makers;     // by FileId: whose label its candles bear, or no_block
     std::deque<std::string> texts;   // texts whose escapes had to be resolved
 
     std::string_view name(BlockId id) const { return blocks[id].name; }
@@ -140,6 +142,13 @@ public:
     std::span<const std::string_view> text_list(BlockId id, Key key) const;
     /// The classes of a substance. Empty where it has none, nothing where they are not known.
     std::optional<std::span<const HazardClass>> hazards_of(BlockId substance) const;
+
+    /// Where a recipe's candles are sold: what the call asks a label for, or `sells-in` of the maker
+    /// that its file sees. In the order of the table; empty where nobody sells them.
+    std::vector<Market> markets_of(BlockId recipe) const;
+    std::vector<Market> label_for; // what the call asks for
+    /// The maker that the block's file sees, its own before one of a used file; or no_block.
+    BlockId maker_of(BlockId recipe) const;
 
     /// Where to tell a fault of a material: at the material itself, or, when that is in the
     /// standard library, at the place that uses it.

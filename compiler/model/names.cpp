@@ -42,6 +42,23 @@ bool Names::sees(FileId file, FileId other) const {
     return file == other || std::binary_search(used_[file].begin(), used_[file].end(), other);
 }
 
+std::vector<BlockId> Names::makers() const {
+    std::vector<BlockId> own(own_.size(), no_block);
+    bool any = false;
+    for (BlockId id = 0; id < model_.blocks.size(); ++id) {
+        const Block& block = model_.blocks[id];
+        if (block.kind != BlockKind::maker || own[block.file] != no_block) continue;
+        own[block.file] = id;
+        any = true;
+    }
+    std::vector<BlockId> seen = own;
+    for (FileId file = 0; any && file < seen.size(); ++file) {
+        for (std::size_t i = 0; seen[file] == no_block && i < used_[file].size(); ++i)
+            seen[file] = own[used_[file][i]];
+    }
+    return seen;
+}
+
 std::vector<std::string_view> Names::visible(FileId file) const {
     std::vector<std::string_view> names;
     const auto take = [&](FileId from) {

@@ -51,6 +51,8 @@ public:
     const Symbol* find(FileId file, std::string_view name) const;
     /// The same among what the file uses, its own names left out: what `wax soy like soy` is like.
     const Symbol* find_used(FileId file, std::string_view name) const;
+    /// By FileId: the first maker that a file has, else the first of those it uses; or no_block.
+    std::vector<BlockId> makers() const;
     /// All names visible in the file, for the nearest one; sorted. None where there are more than
     /// anyone has written by hand: going through them for each misspelt one would take for ever.
     std::vector<std::string_view> visible(FileId file) const;

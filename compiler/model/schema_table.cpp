@@ -33,9 +33,12 @@ constexpr PropertyInfo table[] = {
     {.block = oil, .key = Key::ifra_cat_12, .shape = Shape::load, .dimension = d::ratio, .doc = "the most its certificate allows in category 12, of total"},
     {.block = oil, .key = Key::certificate, .shape = Shape::text, .doc = "which certificate: number, amendment, date"},
     {.block = oil, .key = Key::contains, .shape = Shape::shares, .refers = substance, .doc = "substances in it, as percents of the oil"},
+    {.block = oil, .key = Key::supplier_label, .shape = Shape::texts, .doc = "the sentences of the label that its supplier gives for a candle with it, each a text; \"none\" if it needs none"},
+    {.block = oil, .key = Key::supplier_label_load, .shape = Shape::load, .dimension = d::ratio, .doc = "the most of it that label is for, of total or of wax"},
     {.block = oil, .key = Key::made_for, .shape = Shape::word, .words = "candles unknown", .doc = "whether its supplier makes it for candles"},
     {.block = oil, .key = Key::base, .shape = Shape::word, .words = "oil water alcohol", .fallback = "oil", .doc = "what it is dissolved in"},
 
+    {.block = substance, .key = Key::title, .shape = Shape::text, .fallback = "its name", .doc = "what it is called on the label"},
     {.block = substance, .key = Key::cas, .shape = Shape::cas, .doc = "CAS number"},
     {.block = substance, .key = Key::hazards, .shape = Shape::hazards, .doc = "hazard classes as the CLP regulation abbreviates them, in kebab-case; `none` if its supplier gives none"},
     {.block = substance, .key = Key::m_factor, .shape = Shape::tenfold, .least = Least::above_zero, .fallback = "1", .doc = "multiplying factor for the aquatic environment"},
@@ -45,6 +48,7 @@ constexpr PropertyInfo table[] = {
     {.block = additive, .key = Key::liquid_density, .shape = Shape::densities, .dimension = d::density, .least = Least::above_zero, .doc = "density of it melted, at one temperature or at two"},
     {.block = additive, .key = Key::melts, .shape = Shape::range, .dimension = d::point, .doc = "melting point or range"},
     {.block = additive, .key = Key::limit, .shape = Shape::load, .dimension = d::ratio, .doc = "the most of it, of wax or of total"},
+    {.block = additive, .key = Key::contains, .shape = Shape::shares, .refers = substance, .doc = "substances in it, as percents of the additive"},
     {.block = additive, .key = Key::adds_at, .shape = Shape::range, .dimension = d::point, .doc = "temperatures at which it is added"},
     {.block = additive, .key = Key::flash_point, .shape = Shape::flash, .dimension = d::point, .doc = "flash point and the cup it was measured in; if it isn't said, it counts as open"},
     {.block = additive, .key = Key::heat, .shape = Shape::figure, .dimension = d::heat_capacity, .least = Least::above_zero, .doc = "specific heat of the solid"},
@@ -97,6 +101,7 @@ constexpr PropertyInfo table[] = {
     {.block = recipe, .key = Key::keep, .shape = Shape::kept, .dimension = d::ratio, .fallback = "what the second pour needs", .doc = "held back for the second pour: a share of what is melted, or a mass for each vessel"},
     {.block = recipe, .key = Key::keep_in, .shape = Shape::one_of, .refers = pot, .doc = "the pot that what is held back waits in, and how many there are"},
     {.block = recipe, .key = Key::net, .shape = Shape::figure, .dimension = d::mass, .least = Least::above_zero, .doc = "the mass the label claims"},
+    {.block = recipe, .key = Key::apart, .shape = Shape::figure, .dimension = d::length, .least = Least::above_zero, .doc = "how far burning ones stand from each other, for the label"},
     {.block = recipe, .key = Key::stop_at, .shape = Shape::figure, .dimension = d::length, .fallback = "12 mm", .doc = "depth of wax that must not burn"},
     {.block = recipe, .key = Key::notes, .shape = Shape::text, .doc = "printed on the sheet"},
 
@@ -136,6 +141,7 @@ constexpr PropertyInfo table[] = {
     {.block = test_burn, .key = Key::verdict, .shape = Shape::word, .words = "pass fail", .doc = "what you say of it"},
     {.block = test_burn, .key = Key::notes, .shape = Shape::text, .doc = "anything else you saw"},
 
+    {.block = maker, .key = Key::title, .shape = Shape::text, .doc = "what the maker is called on the label"},
     {.block = maker, .key = Key::address, .shape = Shape::text, .doc = "the address on the label"},
     {.block = maker, .key = Key::phone, .shape = Shape::text, .doc = "the telephone number on the label"},
     {.block = maker, .key = Key::sells_in, .shape = Shape::words, .words = "us eu gb", .doc = "where it is sold"},

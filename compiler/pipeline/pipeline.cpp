@@ -11,9 +11,11 @@
 #include "check/bench.hpp"
 #include "check/check.hpp"
 #include "check/doubt.hpp"
+#include "check/label.hpp"
 #include "check/money.hpp"
 #include "model/library.hpp"
 #include "plan/build.hpp"
+#include "plan/label_build.hpp"
 #include "reckon/corners.hpp"
 #include "reckon/melter.hpp"
 
@@ -56,18 +58,20 @@ struct Checked {
 
 void check_task(const Model& model, Task& task, Checked& into) {
     const std::size_t from = into.findings.all().size();
-    const Reckoning reckoning = reckon(gather(model, task.job));
+    Reckoning reckoning = reckon(gather(model, task.job));
     if (any_doubt(reckoning.in)) {
         Corners corners(reckoning.in, reckoning);
         check_job(model, reckoning, corners.limits(), into.findings);
         check_doubt(model, reckoning, corners, from, into.findings);
         task.bounds = into.bounds.size();
-        into.bounds.push_back(bounds(model, reckoning, corners));
+        reckoning.bounds = bounds(model, reckoning, corners);
+        into.bounds.push_back(reckoning.bounds);
     } else {
         LimitChecks limits;
         collect_limit_checks(reckoning.in, reckoning, limits);
         check_job(model, reckoning, limits, into.findings);
     }
+    check_label(model, reckoning, into.findings);
     into.ends.push_back(into.findings.all().size());
 }
 
@@ -162,6 +166,22 @@ Plan plan_of(const Workshop& workshop, BlockId id, WithMoney money) {
     const auto recipe = std::find_if(workshop.recipes.begin(), workshop.recipes.end(),
                                      [&](const Task& each) { return each.job.recipe == id; });
     return plan_of(workshop, *recipe, money);
+}
+
+std::vector<Label> labels_of(const Workshop& workshop, BlockId id) {
+    const Plan plan = plan_of(workshop, id, WithMoney::no);
+    std::vector<Reckoning> lines;
+    for (const BatchTasks& batch : workshop.batches)
+        if (batch.batch == id) lines = reckonings_of(workshop, batch);
+    for (const Task& recipe : workshop.recipes)
+        if (recipe.job.recipe == id) lines.push_back(reckoning_of(workshop, recipe));
+    std::vector<Market> markets = workshop.model.markets_of(id);
+    if (markets.empty()) markets.assign(all_markets().begin(), all_markets().end());
+    std::vector<Label> labels;
+    for (const Market market : markets)
+        for (std::size_t i = 0; i < lines.size(); ++i)
+            labels.push_back(plan_label(workshop.model, lines[i], plan, i, market));
+    return labels;
 }
 
 std::vector<HeatPicture> pictures_of(const Workshop& workshop, BlockId id) {

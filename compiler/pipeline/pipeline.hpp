@@ -14,6 +14,7 @@
 #include "model/build.hpp"
 #include "plan/build.hpp"
 #include "plan/cautions.hpp"
+#include "plan/label.hpp"
 #include "plan/picture.hpp"
 #include "plan/plan.hpp"
 #include "reckon/reckoning.hpp"
@@ -72,6 +73,10 @@ Plan plan_of(const Workshop& workshop, BlockId recipe_or_batch, WithMoney money 
 Plan plan_of(const Workshop& workshop, const Task& recipe, WithMoney money = WithMoney::yes);
 Reckoning reckoning_of(const Workshop& workshop, const Task& task);
 std::vector<Reckoning> reckonings_of(const Workshop& workshop, const BatchTasks& batch);
+
+/// The labels of what a recipe or a batch makes: for each market that Model::markets_of gives, or
+/// for all where it gives none, one for each recipe of the plan.
+std::vector<Label> labels_of(const Workshop& workshop, BlockId recipe_or_batch);
 
 /// The heat plan of a filling of each recipe of the plan, in its order.
 std::vector<HeatPicture> pictures_of(const Workshop& workshop, BlockId recipe_or_batch);

@@ -25,7 +25,21 @@ void add_to(Ingredient& into, const Ingredient& other) {
 
 } // namespace
 
+namespace {
+
+/// They are what merged() makes of them: nothing of it is done again.
+bool are_merged(std::span<const Ingredient> all) {
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (!positive(all[i].fraction) || (i > 0 && !(all[i - 1].name < all[i].name))) return false;
+        if (!std::ranges::is_sorted(all[i].classes)) return false;
+    }
+    return true;
+}
+
+} // namespace
+
 std::vector<Ingredient> merged(std::span<const Ingredient> ingredients) {
+    if (are_merged(ingredients)) return {ingredients.begin(), ingredients.end()};
     std::map<std::string, std::pair<Ingredient, std::vector<double>>> by_name;
     for (const Ingredient& one : ingredients) {
         if (!positive(one.fraction)) continue;

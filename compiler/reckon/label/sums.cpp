@@ -1,6 +1,7 @@
 #include "reckon/label/sums.hpp"
 
 #include <algorithm>
+#include <bitset>
 
 #include "reckon/compare.hpp"
 #include "reckon/label/class_facts.hpp"
@@ -88,6 +89,16 @@ std::optional<Weighed> weighed_in(const HazardTest& test, const Ingredient& one)
 
 namespace {
 
+/// By the value of HazardClass, which has a byte.
+using ClassSet = std::bitset<256>;
+
+/// Most tests look at no class that is there, and are passed over for that.
+bool looks_at_any(const HazardTest& test, const ClassSet& there) {
+    return std::ranges::any_of(test.weights, [&](const HazardTest::Weight& weight) {
+        return weight.weight != 0 && there[static_cast<std::size_t>(weight.hazard)];
+    });
+}
+
 Worked work(const HazardTest& test, std::span<const Ingredient> ingredients) {
     Worked result;
     result.gives = test.gives;
@@ -133,8 +144,13 @@ std::vector<Worked> work_sums(std::span<const Ingredient> ingredients, const Flo
     std::vector<Worked> result;
     bool is_given = false; // by an earlier test of the same group
     HazardClass given{};
+    ClassSet there;
+    for (const Ingredient& one : ingredients)
+        for (const HazardClass hazard : one.classes)
+            there.set(static_cast<std::size_t>(hazard));
     for (std::size_t i = 0; i < std::size(tests); ++i) {
         if (i == 0 || tests[i].group != tests[i - 1].group) is_given = false;
+        if (!looks_at_any(tests[i], there)) continue;
         Worked worked = work(tests[i], ingredients);
         if (worked.terms.empty()) continue;
         if (is_given && given != worked.gives)

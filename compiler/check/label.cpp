@@ -1,0 +1,203 @@
+#include "check/label.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "check/report.hpp"
+#include "reckon/compare.hpp"
+#include "reckon/label/classify.hpp"
+#include "reckon/label/contents.hpp"
+#include "reckon/label/highest_load.hpp"
+#include "reckon/label/maker.hpp"
+#include "reckon/label/net_quantity.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// "a, b and c"
+std::string listed(const std::vector<std::string>& words, std::string_view last = " and ") {
+    std::string text;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (i > 0) text += i + 1 == words.size() ? last : ", ";
+        text += words[i];
+    }
+    return text;
+}
+
+// The label claims no more than is in it.
+
+/// What it may claim, in the unit of the claim: whole grams, or tenths of an ounce.
+std::string most_to_claim(double poured, UnitId unit_id) {
+    const UnitId id = plain(unit_id);
+    const bool ounces = id != no_unit && (unit(id).symbol == "oz" || unit(id).symbol == "lb");
+    if (!ounces) return show_number(cut_down(poured, 0), 0) + " g";
+    return show_number(cut_down(from_inside(poured, find_unit("oz")), 1), 1) + " oz";
+}
+
+void check_net(const Model& model, const Reckoning& r, Findings& findings) {
+    const Job& job = r.in.job;
+    const auto* net = model.get<Figure>(job.recipe, Key::net);
+    if (net == nullptr || !r.mass_g) return;
+    const bool doubtful = r.bounds.mass_g.has_value();
+    const double poured = doubtful ? r.bounds.mass_g->low : *r.mass_g;
+    if (!over(net->value(), poured)) return;
+    const std::string most =
+        show_in(poured, net->quantity.unit, dimension::mass); // as the claim is written
+    report(
+        findings, job, Rule::net_over_fill, net->at,
+        fmt::format("the label claims {}, and one holds {}{}", show(net->quantity), most,
+                    doubtful ? " at the low end of its doubts" : ""),
+        fmt::format("claim {} at most, or fill more into each; the wax and what is in it counts, "
+                    "not the vessel, the wick or a lid",
+                    most_to_claim(poured, net->quantity.unit)));
+}
+
+// Who makes it.
+
+std::vector<std::string> names_of(std::span<const Market> markets) {
+    std::vector<std::string> names;
+    for (const Market market : markets)
+        names.emplace_back(name(market));
+    return names;
+}
+
+void report_no_maker(const Model& model, const Job& job, std::span<const Market> markets,
+                     Findings& findings) {
+    report(findings, job, Rule::maker_missing, model.blocks[job.recipe].name_at,
+           fmt::format("nothing says who makes `{}`, and a label for {} does",
+                       model.name(job.recipe), listed(names_of(markets))),
+           "write a block `maker my-studio { title: \"…\", address: \"…\", phone: \"…\", sells-in: "
+           "… }`; till then the label has blanks");
+}
+
+void check_maker(const Model& model, const Job& job, std::span<const Market> markets,
+                 Findings& findings) {
+    const BlockId maker = model.maker_of(job.recipe);
+    if (maker == no_block) return report_no_maker(model, job, markets, findings);
+    std::vector<std::string> lacks;
+    std::vector<Market> asking;
+    for (const Market market : markets) {
+        for (const Key key : maker_needs(market)) {
+            if (model.entry(maker, key) != nullptr || model.unreadable(maker, key)) continue;
+            const std::string lack = quoted(word(key));
+            if (std::ranges::count(lacks, lack) == 0) lacks.push_back(lack);
+            if (std::ranges::count(asking, market) == 0) asking.push_back(market);
+        }
+    }
+    if (lacks.empty()) return;
+    report(findings, job, Rule::maker_missing, model.blocks[maker].name_at,
+           fmt::format("`{}` has no {}, which a label for {} says", model.name(maker),
+                       listed(lacks, " and no "), listed(names_of(asking))),
+           "write it into the block; till then the label has a blank");
+}
+
+// What the candle is classed as.
+
+/// "6 % of the wax", cut down, on the basis on which the recipe writes its load.
+std::string load_words(const Model& model, const Reckoning& r, double of_total) {
+    const auto* load = model.get<Load>(r.in.job.recipe, Key::load);
+    if (load == nullptr || load->basis != Basis::wax || !r.additives || of_total >= 1)
+        return percent_down(of_total) + " of the total";
+    return percent_down(of_total * (1 + *r.additives) / (1 - of_total)) + " of the wax";
+}
+
+/// The substances that a reached test counted for a class: "linalool, limonene".
+std::string names_behind(const Classification& classified, HazardClass hazard) {
+    constexpr std::size_t most = 4;
+    std::vector<std::string> names;
+    for (const Worked& test : classified.worked) {
+        if (test.outcome != TestOutcome::reached || test.gives != hazard) continue;
+        for (const WorkedTerm& term : test.terms)
+            if (term.counts && std::ranges::count(names, term.name) == 0)
+                names.push_back(term.name);
+    }
+    const std::size_t more = names.size() > most ? names.size() - most : 0;
+    names.resize(std::min(names.size(), most));
+    return fmt::format("{}{}", fmt::join(names, ", "),
+                       more > 0 ? fmt::format(" and {} more", more) : "");
+}
+
+/// "below 5 % of the wax no H317"; empty where the oils don't bring it about.
+std::string falls_away(const Model& model, const Reckoning& r, const Contents& contents,
+                       std::string_view statement) {
+    const auto limit = highest_load_without(contents.scent, statement);
+    if (!limit) return {};
+    return fmt::format("below {} no {}", load_words(model, r, limit->load), statement);
+}
+
+void report_class(const Model& model, const Reckoning& r, const Contents& contents,
+                  const Classification& classified, Span at, Findings& findings) {
+    std::vector<std::string> classes, loads;
+    for (const HazardClass hazard : classified.classes)
+        classes.push_back(fmt::format("{} ({}: {})", abbreviation(hazard),
+                                      code(facts(hazard).statement),
+                                      names_behind(classified, hazard)));
+    for (const Statement statement : classified.statements) {
+        std::string load = falls_away(model, r, contents, code(statement));
+        if (!load.empty()) loads.push_back(std::move(load));
+    }
+    report(findings, r.in.job, Rule::hazard_class, at,
+           fmt::format("by what it contains the candle is {}", listed(classes)),
+           fmt::format("{}{}the supplier's sheet for your own lot goes first", listed(loads),
+                       loads.empty() ? "" : "; "));
+}
+
+void report_sensitisers(const Model& model, const Reckoning& r, const Contents& contents,
+                        const Classification& classified, Span at, Findings& findings) {
+    const std::string load = falls_away(model, r, contents, "EUH208");
+    report(findings, r.in.job, Rule::sensitiser_named, at,
+           fmt::format("the label names {}, which may set off somebody who is allergic to it",
+                       listed(classified.sensitisers)),
+           load.empty() ? "the sentence is EUH208" : "the sentence is EUH208; " + load);
+}
+
+void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, Findings& findings) {
+    const std::string name = quoted(model.name(part.material));
+    const bool oil = model.blocks[part.material].kind == BlockKind::oil;
+    std::string message =
+        at_least(part.of_it, 1)
+            ? fmt::format("nobody says what {} contains", name)
+            : fmt::format("nobody says what {} of {} is", show_percent(part.of_it), name);
+    report(findings, job, Rule::contents_unknown, model.place_to_change(part.material, part.at),
+           message + ": it counts as unknown, and no label is worked out",
+           oil ? "copy section 3 of its safety data sheet into `contains`, with a `substance` of "
+                 "`hazards: none`\nfor what the sheet gives no class; or ask its supplier for the "
+                 "label of a candle, and write it as\n`supplier-label` with its "
+                 "`supplier-label-load`"
+               : "copy section 3 of its safety data sheet into `contains`, with a `substance` of "
+                 "`hazards: none`\nfor what the sheet gives no class");
+}
+
+void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
+    auto contents = contents_of(model, r);
+    if (!contents) return;
+    const SupplierUse use = supplier_use(model, r, *contents);
+    if (use != SupplierUse::usable) {
+        for (const UnsaidPart& part : contents->unsaid)
+            report_unsaid(model, r.in.job, part, findings);
+    }
+    contents->scent = merged(contents->scent); // once for all that is asked of it
+    const Classification classified = classify(contents->candle);
+    const Entry* scent = model.entry(r.in.job.recipe, Key::scent);
+    const Span at = scent != nullptr ? scent->at : model.blocks[r.in.job.recipe].name_at;
+    if (!classified.classes.empty()) report_class(model, r, *contents, classified, at, findings);
+    if (!classified.sensitisers.empty())
+        report_sensitisers(model, r, *contents, classified, at, findings);
+}
+
+} // namespace
+
+void check_label(const Model& model, const Reckoning& reckoning, Findings& findings) {
+    const Job& job = reckoning.in.job;
+    if (job.batch != no_block) return;
+    check_net(model, reckoning, findings);
+    const std::vector<Market> markets = model.markets_of(job.recipe);
+    if (markets.empty()) return;
+    check_maker(model, job, markets, findings);
+    if (std::ranges::any_of(markets, has_clp)) check_hazards(model, reckoning, findings);
+}
+
+} // namespace waxwright

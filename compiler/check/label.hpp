@@ -1,0 +1,14 @@
+// Rules of the family `label`: what a candle's label has to say, and what nobody knows of it.
+#pragma once
+
+#include "findings/finding.hpp"
+#include "reckon/reckoning.hpp"
+
+namespace waxwright {
+
+/// Of a recipe by itself. The reckoning has its bounds: where a figure is doubtful its careful end
+/// counts. All but `net-over-fill` look only at what is sold: where a maker `sells-in`, or the call
+/// wants a label for.
+void check_label(const Model& model, const Reckoning& reckoning, Findings& findings);
+
+} // namespace waxwright

@@ -1,0 +1,43 @@
+#include "model/market.hpp"
+
+#include <algorithm>
+
+namespace waxwright {
+
+namespace {
+
+struct MarketRow {
+    std::string_view word, name;
+};
+constexpr MarketRow rows[] = {
+#define MARKET(identifier, word, name) {word, name},
+#include "model/markets.def"
+#undef MARKET
+};
+constexpr Market markets[] = {
+#define MARKET(identifier, word, name) Market::identifier,
+#include "model/markets.def"
+#undef MARKET
+};
+
+} // namespace
+
+std::string_view word(Market market) {
+    return rows[static_cast<std::size_t>(market)].word;
+}
+
+std::string_view name(Market market) {
+    return rows[static_cast<std::size_t>(market)].name;
+}
+
+std::span<const Market> all_markets() {
+    return markets;
+}
+
+std::optional<Market> find_market(std::string_view written) {
+    const auto found =
+        std::ranges::find_if(markets, [&](Market market) { return word(market) == written; });
+    return found == std::end(markets) ? std::nullopt : std::optional(*found);
+}
+
+} // namespace waxwright

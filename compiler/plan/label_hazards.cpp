@@ -1,0 +1,280 @@
+// The hazard block of a label: the supplier's own texts, or what the arithmetic gives, or a line
+// that says that it isn't worked out.
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "plan/label_parts.hpp"
+#include "reckon/compare.hpp"
+#include "reckon/label/classify.hpp"
+#include "reckon/label/contents.hpp"
+#include "reckon/label/highest_load.hpp"
+#include "reckon/label/small_package.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+constexpr int decimals = 4; // of a percent, as it is worked with
+
+std::string percent(double fraction) {
+    return show_number(fraction * 100, decimals) + " %";
+}
+
+std::string_view signal_word(Signal signal) {
+    switch (signal) {
+    case Signal::danger:
+        return "DANGER";
+    case Signal::warning:
+        return "WARNING";
+    case Signal::none:
+        return "";
+    }
+    return "";
+}
+
+// By the arithmetic.
+
+template <typename Sentence>
+std::vector<LabelSentence> sentences(const std::vector<Sentence>& all,
+                                     const std::vector<Sentence>& may_go) {
+    std::vector<LabelSentence> lines;
+    for (const Sentence one : all)
+        lines.push_back(
+            {std::string(code(one)), std::string(text(one)), std::ranges::count(may_go, one) != 0});
+    return lines;
+}
+
+/// "camphene (Flam. Sol. 2), limonene (Flam. Liq. 3)"
+std::string flammables(const Classification& classified) {
+    std::string names;
+    for (const NotReckoned& one : classified.not_reckoned)
+        names +=
+            fmt::format("{}{} ({})", names.empty() ? "" : ", ", one.name, abbreviation(one.hazard));
+    return names;
+}
+
+/// Those that bring an M-factor into a sum that nobody gave.
+void tell_missing_m(const Classification& classified, Label& label) {
+    std::vector<std::string> names;
+    for (const Worked& test : classified.worked) {
+        for (const WorkedTerm& term : test.terms)
+            if (term.counts && term.m_not_given && std::ranges::count(names, term.name) == 0)
+                names.push_back(term.name);
+    }
+    if (!names.empty())
+        label.notes.push_back(fmt::format("No M-factor is given for {}; 1 is taken. A higher one "
+                                          "makes it graver for the water: look into the sheet.",
+                                          fmt::join(names, ", ")));
+}
+
+void put_worked_out(const Classification& classified, Label& label) {
+    LabelHazards& block = label.hazards;
+    block.source = HazardSource::worked_out;
+    // Where nobody knows how much is in it, nothing is left off.
+    const double contents = label.sizes.contents_known ? label.sizes.contents_ml : 2e9;
+    const LabelTexts texts = label_texts(classified, contents);
+    block.hazards = sentences(classified.statements, texts.statements_left_off);
+    block.precautions = sentences(classified.precautions, texts.precautions_left_off);
+    block.pictograms = classified.pictograms;
+    block.signal = signal_word(classified.signal);
+    block.named = classified.named;
+    block.euh208 = euh208(classified);
+    block.none = block.hazards.empty() && block.euh208.empty();
+    if (classified.classes.empty()) block.precautions.clear(); // P102 and P501 go with a class
+    if (classified.for_health)
+        label.notes.emplace_back("It has a class of health: such a mixture is notified to the "
+                                 "poison centres, and its label has a UFI (from memory of Article "
+                                 "45 and Annex VIII). No label here has one.");
+    tell_missing_m(classified, label);
+    if (!classified.not_reckoned.empty())
+        label.notes.push_back(fmt::format("By themselves these can burn: {}. What class that gives "
+                                          "the candle no sum says; it has to be measured.",
+                                          flammables(classified)));
+}
+
+// By the supplier.
+
+bool is_code(std::string_view word) {
+    const bool begins = word.starts_with('H') || word.starts_with('P') || word.starts_with("EUH");
+    return begins && word.size() >= 4 &&
+           std::ranges::any_of(word, [](unsigned char c) { return std::isdigit(c) != 0; });
+}
+
+/// A text of the supplier's, put where it belongs: GHS07, a signal word, H, P, EUH208 or other.
+void put_text(std::string_view text, LabelHazards& block) {
+    if (text.size() == 5 && text.starts_with("GHS0") && text[4] >= '1' && text[4] <= '9') {
+        block.pictograms.push_back(text[4] - '0');
+        return;
+    }
+    std::string upper(text);
+    std::ranges::transform(upper, upper.begin(),
+                           [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
+    if (upper == "WARNING" || upper == "DANGER") {
+        block.signal = upper;
+        return;
+    }
+    const std::size_t blank = std::min(text.find(' '), text.size());
+    const std::string_view first = text.substr(0, blank);
+    const std::string_view rest = blank < text.size() ? text.substr(blank + 1) : "";
+    LabelSentence line{std::string(is_code(first) ? first : ""),
+                       std::string(is_code(first) ? rest : text)};
+    (line.code.starts_with('P') ? block.precautions : block.hazards).push_back(std::move(line));
+}
+
+/// What the sums of what is known would say, and the supplier's texts don't.
+void compare_supplier(const Classification& classified, Label& label) {
+    for (const Statement one : classified.statements) {
+        const bool there = std::ranges::any_of(
+            label.hazards.hazards, [&](const auto& line) { return line.code == code(one); });
+        if (there) continue;
+        label.notes.push_back(fmt::format("By what is known of its contents it would have {}, "
+                                          "which the supplier's label doesn't: ask.",
+                                          code(one)));
+    }
+}
+
+void put_supplier(const Model& model, BlockId oil, const Classification& classified, Label& label) {
+    LabelHazards& block = label.hazards;
+    block.source = HazardSource::supplier;
+    const auto texts = model.text_list(oil, Key::supplier_label);
+    const bool none = texts.size() == 1 && texts[0] == "none";
+    for (const std::string_view text : texts)
+        if (!none) put_text(text, block);
+    block.none = none;
+    std::ranges::sort(block.pictograms);
+    const auto* most = model.get<Load>(oil, Key::supplier_label_load);
+    label.notes.push_back(fmt::format(
+        "The hazard block is the label that the supplier of {} gives for up to {} of {}; nothing "
+        "is added to it or left off.",
+        model.name(oil), show_percent(most->fraction),
+        most->basis == Basis::wax ? "the wax" : "the total"));
+    compare_supplier(classified, label);
+}
+
+std::string why_not(SupplierUse use) {
+    switch (use) {
+    case SupplierUse::no_load:
+        return "its supplier's label doesn't say for how much oil it is (`supplier-label-load`)";
+    case SupplierUse::blended:
+        return "a supplier's label is for one oil alone, and this scent is of several";
+    case SupplierUse::too_much:
+        return "there is more of the oil than its supplier's label is for";
+    case SupplierUse::other:
+        return "a supplier's label is for the oil in wax, and something else here is unknown or "
+               "has a class";
+    default:
+        return {};
+    }
+}
+
+// What isn't known.
+
+std::string names_of(const Model& model, const Contents& contents) {
+    std::string names;
+    for (const UnsaidPart& part : contents.unsaid)
+        names += fmt::format("{}{}", names.empty() ? "" : ", ", model.name(part.material));
+    return names;
+}
+
+void put_not_worked_out(const Model& model, const Reckoning& r, const Contents& contents,
+                        const Classification& classified, Label& label) {
+    LabelHazards& block = label.hazards;
+    block.source = HazardSource::not_worked_out;
+    // Up to the next hundredth: a label for less would not do.
+    const std::string load =
+        show_number(std::ceil(contents.load_of_total * 1e4 - 1e-6) / 100, 2) + " % of total";
+    if (r.in.oils().empty())
+        block.instead = fmt::format("not worked out: ask the supplier of {} what is in it",
+                                    names_of(model, contents));
+    else
+        block.instead = fmt::format("not worked out: ask the supplier for the label at {}", load);
+    if (classified.unknown > 0)
+        label.notes.push_back(
+            fmt::format("{} of the candle is unknown{}.", percent(classified.unknown),
+                        contents.unsaid.empty() ? "" : ", of " + names_of(model, contents)));
+    if (!classified.statements.empty() || !classified.sensitisers.empty()) {
+        std::vector<std::string_view> codes;
+        for (const Statement one : classified.statements)
+            codes.push_back(code(one));
+        if (!classified.sensitisers.empty()) codes.push_back("EUH208");
+        label.notes.push_back(
+            fmt::format("What is known of it brings {} at least.", fmt::join(codes, ", ")));
+    }
+}
+
+// The working.
+
+void add_mixture(const Contents& contents, Label& label) {
+    LabelWorking worked{"What is in the candle", {}};
+    for (const Ingredient& one : merged(contents.candle)) {
+        std::vector<std::string_view> classes;
+        for (const HazardClass hazard : one.classes)
+            classes.push_back(abbreviation(hazard));
+        worked.lines.push_back(fmt::format("{}: {}, {}", one.name, percent(one.fraction),
+                                           one.unknown ? "unknown"
+                                           : classes.empty()
+                                               ? "no class"
+                                               : fmt::format("{}", fmt::join(classes, ", "))));
+    }
+    label.worked.push_back(std::move(worked));
+}
+
+void add_limits(const Contents& contents, const Classification& classified, Label& label) {
+    LabelWorking worked{"How much less scent would be without it", {}};
+    const auto add = [&](std::string_view statement) {
+        const auto limit = highest_load_without(contents.scent, statement);
+        if (limit)
+            worked.lines.push_back(
+                fmt::format("{}: below {} of the total", statement, percent(limit->load)));
+    };
+    for (const Statement one : classified.statements)
+        add(code(one));
+    if (!classified.sensitisers.empty()) add("EUH208");
+    if (!worked.lines.empty()) label.worked.push_back(std::move(worked));
+}
+
+void add_working(const Contents& contents, const Classification& classified, Label& label) {
+    add_mixture(contents, label);
+    for (const Worked& test : classified.worked)
+        label.worked.push_back({std::string(abbreviation(test.gives)), lines_of(test)});
+    add_limits(contents, classified, label);
+}
+
+} // namespace
+
+void add_hazards(const Model& model, const Reckoning& r, Label& label) {
+    if (!has_clp(label.market)) {
+        label.hazards.source = HazardSource::other_law;
+        return;
+    }
+    const auto contents = contents_of(model, r);
+    if (!contents) {
+        label.hazards.instead = "not worked out: the load isn't known";
+        return;
+    }
+    const Classification classified = classify(contents->candle);
+    const SupplierUse use = supplier_use(model, r, *contents);
+    if (use == SupplierUse::usable) {
+        put_supplier(model, r.in.oils()[0].block, classified, label);
+    } else if (classified.unknown > 0 || !contents->typical.empty()) {
+        put_not_worked_out(model, r, *contents, classified, label);
+    } else {
+        put_worked_out(classified, label);
+    }
+    if (const std::string why = why_not(use); !why.empty())
+        label.notes.push_back("No supplier's label is used: " + why + ".");
+    for (const BlockId oil : contents->typical)
+        label.notes.push_back(fmt::format("What {} contains is the standard library's, typical of "
+                                          "its kind and of no lot, and no label is made of that: "
+                                          "copy the sheet of yours.",
+                                          model.name(oil)));
+    label.notes.emplace_back("The wax is taken as known and without a class (common practice); its "
+                             "own sheet goes before that.");
+    add_working(*contents, classified, label);
+}
+
+} // namespace waxwright

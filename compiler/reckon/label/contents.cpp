@@ -1,0 +1,159 @@
+#include "reckon/label/contents.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "reckon/compare.hpp"
+
+namespace waxwright {
+
+namespace {
+
+bool sensitises_skin(HazardClass hazard) {
+    return hazard == HazardClass::skin_sens_1 || hazard == HazardClass::skin_sens_1a ||
+           hazard == HazardClass::skin_sens_1b;
+}
+
+Ingredient substance_of(const Model& model, BlockId id, double fraction) {
+    Ingredient one;
+    const std::string_view title = model.text(id, Key::title);
+    one.name = title.empty() ? model.name(id) : title;
+    one.fraction = fraction;
+    const auto hazards = model.hazards_of(id);
+    one.unknown = !hazards;
+    if (hazards) one.classes.assign(hazards->begin(), hazards->end());
+    one.m_acute = one.m_chronic = model.figure(id, Key::m_factor);
+    if (const auto limit = model.figure(id, Key::specific_limit)) {
+        for (const HazardClass hazard : one.classes)
+            if (sensitises_skin(hazard)) one.limits.push_back({hazard, *limit});
+    }
+    return one;
+}
+
+Ingredient unknown_part(std::string name, double fraction) {
+    Ingredient one;
+    one.name = std::move(name);
+    one.fraction = fraction;
+    one.unknown = true;
+    return one;
+}
+
+/// Substances with their fractions, each once: a candle of many oils has the same ones many times.
+struct Amount {
+    BlockId substance;
+    double fraction;
+};
+
+void add(std::vector<Amount>& into, BlockId substance, double fraction) {
+    for (Amount& known : into) {
+        if (known.substance != substance) continue;
+        known.fraction += fraction;
+        return;
+    }
+    into.push_back({substance, fraction});
+}
+
+/// What one material brings in, `of` being its fraction. Returns the fraction of itself that it
+/// doesn't tell.
+double add_contents(const Model& model, BlockId material, double of, std::vector<Amount>& into) {
+    double said = 0;
+    for (const Share& part : model.blend(material, Key::contains)) {
+        said += part.fraction;
+        add(into, part.material, (part.fraction + part.doubt) * of);
+    }
+    return at_least(said, 1) ? 0 : 1 - said;
+}
+
+void put(const Model& model, const std::vector<Amount>& amounts, double of,
+         std::vector<Ingredient>& into) {
+    for (const Amount& amount : amounts)
+        into.push_back(substance_of(model, amount.substance, amount.fraction * of));
+}
+
+void add_unsaid(const Model& model, const MatterInput& from, double unsaid, double of_candle,
+                Contents& into) {
+    into.unsaid.push_back({from.block, from.at, unsaid, unsaid * of_candle});
+    into.candle.push_back(unknown_part(fmt::format("what {} doesn't tell", model.name(from.block)),
+                                       unsaid * of_candle));
+}
+
+void add_oils(const Model& model, const Reckoning& r, Contents& into) {
+    std::vector<Amount> amounts; // of the scent
+    for (const MatterInput& oil : r.in.oils()) {
+        const double unsaid = add_contents(model, oil.block, oil.share, amounts);
+        if (unsaid > 0) add_unsaid(model, oil, unsaid, oil.share * into.load_of_total, into);
+        const Entry* contains = model.entry(oil.block, Key::contains);
+        if (contains != nullptr && model.sources[contains->at.file].is_library())
+            into.typical.push_back(oil.block);
+    }
+    put(model, amounts, 1, into.scent);
+    put(model, amounts, into.load_of_total, into.candle);
+}
+
+void add_additives(const Model& model, const Reckoning& r, double wax, Contents& into) {
+    std::vector<Amount> amounts; // of the candle
+    for (const MatterInput& additive : r.in.additives()) {
+        const double of_candle = additive.share * wax;
+        const double unsaid = add_contents(model, additive.block, of_candle, amounts);
+        if (unsaid > 0) add_unsaid(model, additive, unsaid, of_candle, into);
+    }
+    const std::size_t first = into.candle.size();
+    put(model, amounts, 1, into.candle);
+    into.additives_have_class =
+        std::any_of(into.candle.begin() + static_cast<std::ptrdiff_t>(first), into.candle.end(),
+                    [](const Ingredient& one) { return !one.classes.empty(); });
+}
+
+} // namespace
+
+std::optional<Contents> contents_of(const Model& model, const Reckoning& r) {
+    if (!r.load_of_total || !r.load_of_wax || !r.additives) return std::nullopt;
+    Contents result;
+    result.load_of_total = r.bounds.load_of_total ? r.bounds.load_of_total->high : *r.load_of_total;
+    result.load_of_wax = r.bounds.load_of_wax ? r.bounds.load_of_wax->high : *r.load_of_wax;
+    const double wax = (1 - result.load_of_total) / (1 + *r.additives);
+    add_oils(model, r, result);
+    add_additives(model, r, wax, result);
+    Ingredient waxes;
+    waxes.name = "wax";
+    waxes.fraction = wax;
+    result.candle.push_back(std::move(waxes));
+    return result;
+}
+
+namespace {
+
+bool within_label(const Model& model, BlockId oil, const Contents& contents) {
+    const auto* most = model.get<Load>(oil, Key::supplier_label_load);
+    const double load = most->basis == Basis::wax ? contents.load_of_wax : contents.load_of_total;
+    return !over(load, most->fraction - most->doubt);
+}
+
+} // namespace
+
+SupplierUse supplier_use(const Model& model, const Reckoning& r, const Contents& contents) {
+    const auto oils = r.in.oils();
+    const bool any = std::ranges::any_of(oils, [&](const MatterInput& oil) {
+        return !model.text_list(oil.block, Key::supplier_label).empty();
+    });
+    if (!any) return SupplierUse::unsaid;
+    if (oils.size() > 1) return SupplierUse::blended;
+    const BlockId oil = oils[0].block;
+    const auto* most = model.get<Load>(oil, Key::supplier_label_load);
+    if (most == nullptr || most->basis == Basis::unsaid || most->by_volume)
+        return SupplierUse::no_load;
+    if (!within_label(model, oil, contents)) return SupplierUse::too_much;
+    const bool other =
+        contents.additives_have_class ||
+        std::ranges::any_of(contents.unsaid,
+                            [&](const UnsaidPart& part) { return part.material != oil; }) ||
+        std::ranges::any_of(r.in.additives(), [&](const MatterInput& additive) {
+            return std::ranges::any_of(
+                model.blend(additive.block, Key::contains),
+                [&](const Share& part) { return !model.hazards_of(part.material); });
+        });
+    return other ? SupplierUse::other : SupplierUse::usable;
+}
+
+} // namespace waxwright

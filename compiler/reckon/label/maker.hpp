@@ -1,0 +1,17 @@
+// What a market asks a label to say of who makes the candle.
+#pragma once
+
+#include <span>
+
+#include "model/market.hpp"
+#include "model/schema.hpp"
+
+namespace waxwright {
+
+/// The properties of a `maker` that its label needs there. European Union, Great Britain: name,
+/// address and telephone number of the supplier (Article 17 of Regulation (EC) No 1272/2008, as a
+/// ministry's page has it). United States: name and place of business (16 CFR 500, by its summary;
+/// what counts as a place from memory of 16 CFR 500.5).
+std::span<const Key> maker_needs(Market market);
+
+} // namespace waxwright

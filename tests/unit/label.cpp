@@ -1,0 +1,293 @@
+// The label as a value: gathered from a file, by the whole way.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "emit/label.hpp"
+#include "pipeline/pipeline.hpp"
+#include "reckon/label/contents.hpp"
+
+using namespace waxwright;
+using doctest::Approx;
+
+namespace {
+
+/// A candle of 5 % of an oil by its whole weight; what `more` says comes behind.
+constexpr std::string_view bench = R"(language 1
+wax dune {
+  density: 0.90 g/ml at 20 °C
+  liquid-density: 0.86 g/ml at 60 °C
+  melts: 48 to 54 °C
+  max-load: 12% of wax
+  ceiling: 90 °C
+}
+substance wrack { hazards: skin-sens-1b }
+substance eelgrass { hazards: aquatic-chronic-1, m-factor: 10 }
+substance holly { hazards: skin-sens-1a, specific-limit: 0.02% }
+substance rest-of-it { hazards: none }
+vessel jar { fill: 120 ml, bore: 58 mm, of: glass, made-for: candles }
+wick braid { suits: 50 to 64 mm, core: cotton }
+recipe candle {
+  title: "Low Water"
+  makes: 6 jar
+  wax: dune
+  load: 5% of total
+  scent: oil-of-it
+  wick: braid
+  net: 100 g
+  steps {
+    melt to 75 °C
+    off heat
+    add scent at 68 °C, stir 2 min
+    pour at 60 °C
+    trim wick to 5 mm
+  }
+}
+)";
+
+std::vector<Label> labels(std::string_view more, std::string_view target = "candle") {
+    Sources sources;
+    sources.add("a.candle", std::string(bench) + std::string(more));
+    Workshop shop = open_workshop(std::move(sources),
+                                  [](const std::string&) { return std::optional<std::string>(); });
+    work(shop);
+    for (const Finding& finding : shop.findings.all()) {
+        CAPTURE(finding.message);
+        CHECK(finding.severity != Severity::error);
+    }
+    for (BlockId id = 0; id < shop.model.blocks.size(); ++id)
+        if (shop.model.name(id) == target) return labels_of(shop, id);
+    FAIL("there is no such recipe");
+    return {};
+}
+
+constexpr std::string_view known = "oil oil-of-it { density: 0.89 g/ml, contains: 30% wrack + 6% "
+                                   "eelgrass + 64% rest-of-it }\n";
+
+std::string all_text(const Label& label) {
+    std::string text;
+    for (const std::string& line : label_lines(label))
+        text += line + "\n";
+    return text;
+}
+
+std::size_t place(const std::string& text, std::string_view what) {
+    CAPTURE(text);
+    CAPTURE(what);
+    const std::size_t at = text.find(what);
+    CHECK(at != std::string::npos);
+    return at;
+}
+
+} // namespace
+
+TEST_CASE("without a maker there is a label for each market, and what is missing is told") {
+    const auto all = labels(known);
+    REQUIRE(all.size() == 3);
+    CHECK(all[0].market == Market::us);
+    CHECK(all[1].market == Market::eu);
+    CHECK(all[2].market == Market::gb);
+    CHECK(all[0].maker.size() == 2);
+    CHECK(all[1].maker.size() == 3);
+    CHECK(std::ranges::all_of(all[1].maker, [](const auto& line) { return line.empty(); }));
+    CHECK(all[1].missing.size() == 4); // lot, name, address, telephone
+    CHECK(all[1].not_burned);
+    CHECK(all_text(all[1]).starts_with("NOT TEST BURNED\n"));
+    CHECK(labels(std::string(known) + "maker us { title: \"A\", address: \"B\", phone: \"C\", "
+                                      "sells-in: gb }\n")
+              .size() == 1);
+}
+
+TEST_CASE("the hazard block by what the oil contains") {
+    // By hand: 5 % x 30 % = 1.5 % of a 1B, over 1 %: H317. 5 % x 6 % x M 10 = 3: x 10 = 30, over
+    // 25: H411, which has GHS09 and no signal word.
+    const Label label = labels(known)[1];
+    const LabelHazards& block = label.hazards;
+    CHECK(block.source == HazardSource::worked_out);
+    REQUIRE(block.hazards.size() == 2);
+    CHECK(block.hazards[0].code == "H317");
+    CHECK(block.hazards[1].code == "H411");
+    CHECK(block.signal == "WARNING");
+    CHECK(block.pictograms == std::vector<int>{7, 9});
+    CHECK(block.named == std::vector<std::string>{"wrack"});
+    CHECK(block.euh208.empty());
+    CHECK_FALSE(block.none);
+    // 120 ml: what belongs to H411 alone may go, and nothing of H317.
+    CHECK_FALSE(block.hazards[0].may_go);
+    CHECK(block.hazards[1].may_go);
+    CHECK(label.sizes.contents_ml == Approx(120));
+    CHECK(label.sizes.pictogram_mm == 10);
+    CHECK(label.sizes.x_height_mm == Approx(1.2));
+}
+
+TEST_CASE("a limit of one's own counts, and names from a tenth of it") {
+    // 5 % x 0.1 % = 0.005 % of a 1A with a limit of 0.02 %: no class, but over 0.002 %: named.
+    const Label label = labels("oil oil-of-it { density: 0.89 g/ml, contains: 0.1% holly + 99.9% "
+                               "rest-of-it }\n")[1];
+    CHECK(label.hazards.hazards.empty());
+    CHECK(label.hazards.precautions.empty());
+    CHECK(label.hazards.euh208 == "Contains holly. May produce an allergic reaction.");
+    CHECK_FALSE(label.hazards.none);
+}
+
+TEST_CASE("what isn't known is not worked out, and not taken for harmless") {
+    for (const std::string_view oil :
+         {"oil oil-of-it { density: 0.89 g/ml }\n",
+          "oil oil-of-it { density: 0.89 g/ml, contains: 99% rest-of-it }\n",
+          "substance silent { }\noil oil-of-it { density: 0.89 g/ml, contains: 1% silent + 99% "
+          "rest-of-it }\n"}) {
+        CAPTURE(oil);
+        const Label label = labels(oil)[1];
+        CHECK(label.hazards.source == HazardSource::not_worked_out);
+        CHECK(label.hazards.instead == "not worked out: ask the supplier for the label at 5 % of "
+                                       "total");
+        CHECK_FALSE(label.hazards.none);
+        place(all_text(label), "not worked out");
+    }
+    const Label none =
+        labels("oil oil-of-it { density: 0.89 g/ml, contains: 100% rest-of-it }\n")[1];
+    CHECK(none.hazards.source == HazardSource::worked_out);
+    CHECK(none.hazards.none);
+}
+
+TEST_CASE("the supplier's label counts up to its load, and no further") {
+    const auto with = [](std::string_view load) {
+        return labels(
+            "oil oil-of-it { density: 0.89 g/ml\n  supplier-label: \"GHS07\", "
+            "\"Warning\", \"H317 May cause an allergic skin reaction.\", \"P501 Dispose of "
+            "it by local rules.\", \"Contains wrack.\"\n  supplier-label-load: " +
+            std::string(load) + "\n}\n")[1];
+    };
+    const Label label = with("5% of total"); // equality passes
+    CHECK(label.hazards.source == HazardSource::supplier);
+    CHECK(label.hazards.pictograms == std::vector<int>{7});
+    CHECK(label.hazards.signal == "WARNING");
+    REQUIRE(label.hazards.hazards.size() == 2);
+    CHECK(label.hazards.hazards[0].code == "H317");
+    CHECK(label.hazards.hazards[0].text == "May cause an allergic skin reaction.");
+    CHECK_FALSE(label.hazards.hazards[0].may_go);
+    CHECK(label.hazards.hazards[1].code.empty());
+    REQUIRE(label.hazards.precautions.size() == 1);
+    CHECK(label.hazards.precautions[0].code == "P501");
+    // 5 % of the total is 5.263 % of the wax.
+    CHECK(with("5.27% of wax").hazards.source == HazardSource::supplier);
+    CHECK(with("5.26% of wax").hazards.source == HazardSource::not_worked_out);
+    CHECK(with("4.99% of total").hazards.source == HazardSource::not_worked_out);
+}
+
+TEST_CASE("a supplier's label of none is none, and not unknown") {
+    const Label label = labels("oil oil-of-it { density: 0.89 g/ml, supplier-label: \"none\", "
+                               "supplier-label-load: 6% of total }\n")[1];
+    CHECK(label.hazards.source == HazardSource::supplier);
+    CHECK(label.hazards.none);
+    CHECK(label.hazards.hazards.empty());
+}
+
+TEST_CASE("the United States: alert symbol, WARNING behind it, then the three messages") {
+    // ASTM F2058-07(2021): the symbol followed at once by WARNING in capitals, by its abstract; the
+    // three messages by a trade association's page (check value 42).
+    const Label label = labels(known)[0];
+    CHECK(label.fire.head == FireHead::safety_alert);
+    CHECK(label.fire.word == "WARNING");
+    CHECK(label.hazards.source == HazardSource::other_law);
+    const std::string text = all_text(label);
+    const std::size_t head = place(text, "\u26A0 WARNING\n");
+    const std::size_t sight = place(text, "out of your sight");
+    const std::size_t things = place(text, "anything that can catch fire");
+    const std::size_t children = place(text, "children");
+    CHECK(head < sight);
+    CHECK(sight < things);
+    CHECK(things < children);
+}
+
+TEST_CASE("Europe: the general warning sign, then three that are always there") {
+    // EN 15494:2019, by two public lists; its symbols are 5 mm high at the least, by a test house's
+    // newsletter (check value 43).
+    for (const std::size_t market : {1u, 2u}) {
+        const Label label = labels(known)[market];
+        CHECK(label.fire.head == FireHead::general_warning);
+        CHECK(label.fire.word.empty());
+        REQUIRE(label.fire.cautions.size() > 3);
+        CHECK(label.fire.cautions[0].sign == CautionSign::within_sight);
+        CHECK(label.fire.cautions[1].sign == CautionSign::children_and_pets);
+        CHECK(label.fire.cautions[2].sign == CautionSign::things_that_burn);
+        for (std::size_t i = 0; i < label.fire.cautions.size(); ++i)
+            CHECK(label.fire.cautions[i].required == (i < 3));
+        CHECK(label.sizes.symbol_mm >= 5);
+    }
+}
+
+TEST_CASE("what the maker says of burning, and nothing that nobody said") {
+    const auto has = [](const Label& label, CautionSign sign) {
+        return std::ranges::any_of(label.fire.cautions,
+                                   [&](const FireCaution& one) { return one.sign == sign; });
+    };
+    const Label plain = labels(known)[1];
+    CHECK(has(plain, CautionSign::trim));
+    CHECK_FALSE(has(plain, CautionSign::longest_burn));
+    CHECK_FALSE(has(plain, CautionSign::apart));
+    const std::string burned = std::string(known) +
+                               "recipe two like candle { apart: 10 cm }\n"
+                               "test-burn one { of: two, on: 2026-10-01, after: 3 h, left: 8 mm, "
+                               "verdict: pass }\n";
+    const Label told = labels(burned, "two")[0];
+    CHECK_FALSE(told.not_burned);
+    CHECK(has(told, CautionSign::longest_burn));
+    CHECK(has(told, CautionSign::apart));
+    const std::string text = all_text(told);
+    place(text, "3 h at a time");
+    place(text, "100 mm (3.94 in)");
+    const std::string failed =
+        std::string(known) + "test-burn one { of: candle, on: 2026-10-01, verdict: fail }\n";
+    CHECK(labels(failed)[0].not_burned);
+}
+
+TEST_CASE("a batch's label has its lot and its days; a test from after it doesn't count") {
+    const std::string batch =
+        std::string(known) +
+        "batch fair { starts: 2026-12-01 09:00\n lot: \"L-1\"\n pour 3 candle\n }\n"
+        "test-burn one { of: candle, on: 2026-12-02, left: 8 mm, verdict: pass }\n";
+    const Label label = labels(batch, "fair")[1];
+    CHECK(label.lot == "L-1");
+    CHECK(label.count == 3);
+    REQUIRE(label.made_on.has_value());
+    CHECK(show(*label.made_on) == "2026-12-01");
+    CHECK(label.not_burned);
+    const Label alone = labels(batch)[1];
+    CHECK(alone.lot.empty());
+    CHECK_FALSE(alone.not_burned);
+}
+
+TEST_CASE("net quantity: both figures and which is enforced, or the errors tolerated") {
+    const auto all = labels(known);
+    CHECK(all[0].net.words == "Net Wt 3.5 oz (100 g)");
+    CHECK(all[0].net.enforced == "100 g"); // 3.5 x 28.3495 = 99.2 g is less
+    CHECK(all[0].net.average_g == Approx(100));
+    CHECK(all[1].net.words == "100 g");
+    CHECK(all[1].net.tolerable_g == Approx(4.5));
+    CHECK(all[1].net.least_of_any_g == Approx(91));
+    CHECK(all[1].net.e_mark_open);
+    CHECK(all[1].net.figure_height_mm == 3);
+    // 120 ml / (0.95 / 0.86 + 0.05 / 0.89), by hand
+    REQUIRE(all[1].net.low_g.has_value());
+    CHECK(*all[1].net.low_g == Approx(103.374).epsilon(1e-5));
+    const auto ounces =
+        labels(std::string(known) + "recipe two like candle { net: 3.5 oz }\n", "two");
+    CHECK(ounces[0].net.words == "Net Wt 3.5 oz (99 g)");
+    CHECK(ounces[0].net.enforced == "3.5 oz");
+    CHECK(ounces[1].net.words == "99 g");
+}
+
+TEST_CASE("what a maker writes can't become markup or another line") {
+    const std::string text = markdown_labels(
+        labels(std::string(known) +
+               "maker me { title: \"A\\n# B ``` *c*\", address: \"D\", phone: \"E\", sells-in: eu "
+               "}\n"));
+    CHECK(text.find("\n# B") == std::string::npos);
+    CHECK(text.find("\n    A # B ``` *c*\n") != std::string::npos);
+}
