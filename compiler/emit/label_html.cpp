@@ -58,8 +58,9 @@ public:
         for (std::size_t done = 0; done < count;) {
             begin_sheet(label, drawn);
             for (std::size_t i = 0; i < columns * rows && done < count; ++i, ++done) {
-                const double x = margin + static_cast<double>(i % columns) * (drawn.width + gap);
-                const double y = margin + static_cast<double>(i / columns) * (drawn.height + gap);
+                const std::size_t row = i / columns, column = i % columns;
+                const double x = margin + static_cast<double>(column) * (drawn.width + gap);
+                const double y = margin + static_cast<double>(row) * (drawn.height + gap);
                 if (done == 0) {
                     fmt::format_to(it(),
                                    "<g transform=\"translate({:.2f} {:.2f})\"><g id=\"{}\">\n"

@@ -161,7 +161,10 @@ private:
         double x = page_.left();
         for (const int number : numbers) {
             const auto symbol = pictogram_of(number);
-            if (!symbol) continue;
+            if (!symbol) { // no class of the tables has it; what is lacking is said
+                page_.words(fmt::format("GHS{:02}, which is not drawn here", number), bold());
+                continue;
+            }
             if (x > page_.left() && x + cell > page_.right()) {
                 page_.y += cell + gap;
                 x = page_.left();

@@ -143,6 +143,9 @@ TEST_SUITE("a label drawn") {
         label.hazards.source = HazardSource::other_law;
         label.hazards.none = false;
         CHECK(draw_label(label).group.find("not worked out") == std::string::npos);
+        label.hazards.source = HazardSource::supplier;
+        label.hazards.pictograms = {3, 7};
+        CHECK(draw_label(label).group.find("GHS03, which is not drawn") != std::string::npos);
         CHECK(draw_label(Label{}).height == Approx(74)); // nothing on it: there is still a label
     }
 
