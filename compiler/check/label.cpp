@@ -154,21 +154,24 @@ void report_sensitisers(const Model& model, const Reckoning& r, const Contents& 
            load.empty() ? "the sentence is EUH208" : "the sentence is EUH208; " + load);
 }
 
-void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, Findings& findings) {
+void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, SupplierUse use,
+                   Findings& findings) {
     const std::string name = quoted(model.name(part.material));
     const bool oil = model.blocks[part.material].kind == BlockKind::oil;
     std::string message =
         at_least(part.of_it, 1)
             ? fmt::format("nobody says what {} contains", name)
             : fmt::format("nobody says what {} of {} is", show_percent(part.of_it), name);
+    std::string hint =
+        "copy section 3 of its safety data sheet into `contains`, with a `substance` of "
+        "`hazards: none`\nfor what the sheet gives no class";
+    if (!why_not(use).empty())
+        hint += fmt::format("; {}", why_not(use));
+    else if (oil)
+        hint += "; or ask its supplier for the label of a candle, and write it as\n"
+                "`supplier-label` with its `supplier-label-load`";
     report(findings, job, Rule::contents_unknown, model.place_to_change(part.material, part.at),
-           message + ": it counts as unknown, and no label is worked out",
-           oil ? "copy section 3 of its safety data sheet into `contains`, with a `substance` of "
-                 "`hazards: none`\nfor what the sheet gives no class; or ask its supplier for the "
-                 "label of a candle, and write it as\n`supplier-label` with its "
-                 "`supplier-label-load`"
-               : "copy section 3 of its safety data sheet into `contains`, with a `substance` of "
-                 "`hazards: none`\nfor what the sheet gives no class");
+           message + ": it counts as unknown, and no label is worked out", std::move(hint));
 }
 
 void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
@@ -177,7 +180,7 @@ void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
     const SupplierUse use = supplier_use(model, r, *contents);
     if (use != SupplierUse::usable) {
         for (const UnsaidPart& part : contents->unsaid)
-            report_unsaid(model, r.in.job, part, findings);
+            report_unsaid(model, r.in.job, part, use, findings);
     }
     contents->scent = merged(contents->scent); // once for all that is asked of it
     const Classification classified = classify(contents->candle);

@@ -1,21 +1,22 @@
 #include "model/market.hpp"
 
 #include <algorithm>
+#include <string>
 
 namespace waxwright {
 
 namespace {
 
 struct MarketRow {
-    std::string_view word, name;
+    std::string_view word, name, instead; // the last between bars
 };
 constexpr MarketRow rows[] = {
-#define MARKET(identifier, word, name) {word, name},
+#define MARKET(identifier, word, name, instead) {word, name, instead},
 #include "model/markets.def"
 #undef MARKET
 };
 constexpr Market markets[] = {
-#define MARKET(identifier, word, name) Market::identifier,
+#define MARKET(identifier, word, name, instead) Market::identifier,
 #include "model/markets.def"
 #undef MARKET
 };
@@ -37,6 +38,15 @@ std::span<const Market> all_markets() {
 std::optional<Market> find_market(std::string_view written) {
     const auto found =
         std::ranges::find_if(markets, [&](Market market) { return word(market) == written; });
+    return found == std::end(markets) ? std::nullopt : std::optional(*found);
+}
+
+std::optional<Market> market_meant(std::string_view written) {
+    const std::string barred = "|" + std::string(written) + "|";
+    const auto found = std::ranges::find_if(markets, [&](Market market) {
+        return rows[static_cast<std::size_t>(market)].instead.find(barred) !=
+               std::string_view::npos;
+    });
     return found == std::end(markets) ? std::nullopt : std::optional(*found);
 }
 

@@ -9,7 +9,7 @@
 namespace waxwright {
 
 enum class Market : std::uint8_t {
-#define MARKET(identifier, word, name) identifier,
+#define MARKET(identifier, word, name, instead) identifier,
 #include "model/markets.def"
 #undef MARKET
 };
@@ -19,6 +19,9 @@ std::string_view name(Market market); // "the United States"
 std::span<const Market> all_markets();
 /// Nothing if no market is written like that.
 std::optional<Market> find_market(std::string_view word);
+
+/// The market that somebody means who writes `uk` or `USA`.
+std::optional<Market> market_meant(std::string_view written);
 
 /// True where hazards go by the CLP regulation, or by what Great Britain made of it.
 inline bool has_clp(Market market) {

@@ -154,14 +154,18 @@ std::string_view ValueReader::pick_word(const PropertyInfo& info, At phrase) {
         at = end + 1;
     }
     const At wrong = parts.size() == 1 ? operand : At{phrase.file, parts[1]};
-    std::string hint = did_you_mean(text(wrong), choice);
+    const auto market = info.key == Key::sells_in ? market_meant(text(wrong)) : std::nullopt;
+    std::string hint = market ? fmt::format("did you mean `{}`?", waxwright::word(*market))
+                              : did_you_mean(text(wrong), choice);
     if (hint.empty()) hint = fmt::format("write one of: {}", fmt::join(choice, ", "));
     Finding& finding =
         findings_.report(kind(wrong) == Kind::name ? Rule::unknown_name : Rule::syntax, span(wrong),
                          fmt::format("`{}` is not one of the words for `{}` ({})", text(wrong),
                                      waxwright::word(info.key), fmt::join(choice, ", ")),
                          std::move(hint));
-    if (parts.size() == 1) {
+    if (market) {
+        finding.fixes.push_back(put(span(wrong), std::string(waxwright::word(*market)), false));
+    } else if (parts.size() == 1) {
         offer_nearest(finding, span(wrong), text(wrong), choice, Spelling::word);
     }
     return {};

@@ -125,6 +125,27 @@ void put_text(std::string_view text, LabelHazards& block) {
     (line.code.starts_with('P') ? block.precautions : block.hazards).push_back(std::move(line));
 }
 
+/// What goes with its hazard sentences by the table, and isn't among the supplier's texts.
+void look_for_gaps(Label& label) {
+    const LabelHazards& block = label.hazards;
+    for (std::size_t i = 0; i < hazard_class_words().size(); ++i) {
+        const ClassFacts& of = facts(static_cast<HazardClass>(i));
+        const bool there = std::ranges::any_of(block.hazards, [&](const LabelSentence& line) {
+            return line.code == code(of.statement);
+        });
+        std::string lacks;
+        if (there && of.pictogram > 0 && std::ranges::count(block.pictograms, of.pictogram) == 0)
+            lacks = fmt::format("GHS0{}", of.pictogram);
+        if (there && of.signal != Signal::none && block.signal.empty())
+            lacks += fmt::format("{}{}", lacks.empty() ? "" : " and ", signal_word(of.signal));
+        const std::string note = fmt::format("With {} goes {} as a rule, and the supplier's texts "
+                                             "don't have that: look again.",
+                                             code(of.statement), lacks);
+        if (!lacks.empty() && std::ranges::count(label.notes, note) == 0)
+            label.notes.push_back(note);
+    }
+}
+
 /// What the sums of what is known would say, and the supplier's texts don't.
 void compare_supplier(const Classification& classified, Label& label) {
     for (const Statement one : classified.statements) {
@@ -152,23 +173,8 @@ void put_supplier(const Model& model, BlockId oil, const Classification& classif
         "is added to it or left off.",
         model.name(oil), show_percent(most->fraction),
         most->basis == Basis::wax ? "the wax" : "the total"));
+    look_for_gaps(label);
     compare_supplier(classified, label);
-}
-
-std::string why_not(SupplierUse use) {
-    switch (use) {
-    case SupplierUse::no_load:
-        return "its supplier's label doesn't say for how much oil it is (`supplier-label-load`)";
-    case SupplierUse::blended:
-        return "a supplier's label is for one oil alone, and this scent is of several";
-    case SupplierUse::too_much:
-        return "there is more of the oil than its supplier's label is for";
-    case SupplierUse::other:
-        return "a supplier's label is for the oil in wax, and something else here is unknown or "
-               "has a class";
-    default:
-        return {};
-    }
 }
 
 // What isn't known.
@@ -265,8 +271,8 @@ void add_hazards(const Model& model, const Reckoning& r, Label& label) {
     } else {
         put_worked_out(classified, label);
     }
-    if (const std::string why = why_not(use); !why.empty())
-        label.notes.push_back("No supplier's label is used: " + why + ".");
+    if (const std::string_view why = why_not(use); !why.empty())
+        label.notes.push_back(fmt::format("No supplier's label is used: {}.", why));
     for (const BlockId oil : contents->typical)
         label.notes.push_back(fmt::format("What {} contains is the standard library's, typical of "
                                           "its kind and of no lot, and no label is made of that: "

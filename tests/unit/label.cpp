@@ -188,6 +188,36 @@ TEST_CASE("a supplier's label of none is none, and not unknown") {
     CHECK(label.hazards.hazards.empty());
 }
 
+TEST_CASE("what a supplier's texts lack is told, and not put in") {
+    const Label label = labels("oil oil-of-it { density: 0.89 g/ml\n  contains: 1% eelgrass + 99% "
+                               "rest-of-it\n  supplier-label: \"H317 May cause an allergic skin "
+                               "reaction.\"\n  supplier-label-load: 6% of total\n}\n")[1];
+    CHECK(label.hazards.pictograms.empty());
+    CHECK(label.hazards.signal.empty());
+    const auto told = [&](std::string_view what) {
+        return std::ranges::any_of(label.notes, [&](const std::string& note) {
+            return note.find(what) != std::string::npos;
+        });
+    };
+    CHECK(told("With H317 goes GHS07 and WARNING as a rule"));
+    // 5 % x 1 % x M 10 = 0.5 %, x 100 = 50 %, over 25 %: H412, of which the supplier says nothing.
+    CHECK(told("would have H412"));
+}
+
+TEST_CASE("the markets are the words that `sells-in` takes") {
+    const PropertyInfo* info = find_property(BlockKind::maker, Key::sells_in);
+    REQUIRE(info != nullptr);
+    std::string words;
+    for (const Market market : all_markets()) {
+        words += (words.empty() ? "" : " ") + std::string(word(market));
+        CHECK(find_market(word(market)) == market);
+    }
+    CHECK(info->words == words);
+    CHECK(market_meant("uk") == Market::gb);
+    CHECK_FALSE(market_meant("gb").has_value());
+    CHECK_FALSE(market_meant("").has_value());
+}
+
 TEST_CASE("the United States: alert symbol, WARNING behind it, then the three messages") {
     // ASTM F2058-07(2021): the symbol followed at once by WARNING in capitals, by its abstract; the
     // three messages by a trade association's page (check value 42).

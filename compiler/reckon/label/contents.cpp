@@ -156,4 +156,20 @@ SupplierUse supplier_use(const Model& model, const Reckoning& r, const Contents&
     return other ? SupplierUse::other : SupplierUse::usable;
 }
 
+std::string_view why_not(SupplierUse use) {
+    switch (use) {
+    case SupplierUse::no_load:
+        return "its supplier's label doesn't say for how much oil it is (`supplier-label-load`)";
+    case SupplierUse::blended:
+        return "a supplier's label is for one oil alone, and this scent is of several";
+    case SupplierUse::too_much:
+        return "there is more of the oil than its supplier's label is for";
+    case SupplierUse::other:
+        return "a supplier's label is for the oil in wax, and something else here is unknown or "
+               "has a class";
+    default:
+        return "";
+    }
+}
+
 } // namespace waxwright

@@ -43,5 +43,7 @@ enum class SupplierUse : std::uint8_t {
     other,    // something besides the oil is unknown or has a class
 };
 SupplierUse supplier_use(const Model& model, const Reckoning& reckoning, const Contents& contents);
+/// Why it may not be, without a capital and a full stop; empty where it may, or there is none.
+std::string_view why_not(SupplierUse use);
 
 } // namespace waxwright
