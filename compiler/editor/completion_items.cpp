@@ -36,7 +36,8 @@ std::string as_snippet(std::string_view text) {
 }
 
 std::string with_places(std::string_view text, bool snippets) {
-    if (!snippets) return std::string(text.substr(0, text.find(hole)));
+    // Up to the first place to fill in, and on one line: such clients take what is put in as it is.
+    if (!snippets) return std::string(text.substr(0, std::min(text.find(hole), text.find('\n'))));
     std::string out;
     for (int place = 1;; ++place) {
         const std::size_t at = text.find(hole);

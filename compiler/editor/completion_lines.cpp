@@ -68,7 +68,7 @@ void add_line(Completing& c, Group group, std::string_view label, std::string_vi
               std::string_view words) {
     c.add(group, {.label = std::string(label),
                   .kind = ProposalKind::keyword,
-                  .words = std::string(words),
+                  .detail = std::string(words),
                   .text = with_places(places, c.snippets()),
                   .snippet = true});
 }

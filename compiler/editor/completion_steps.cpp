@@ -46,9 +46,12 @@ void add_step(Completing& c, Group group, const VerbInfo& verb, std::string_view
     } else {
         put = example_with_places(text, c.snippets());
     }
-    c.add(group, {.label = text,
+    // The list shows what it writes: the figures of an example only where they are places to fill.
+    const bool whole = c.snippets() || trimmed(put) == text;
+    c.add(group, {.label = whole ? text : std::string(trimmed(put)),
                   .kind = ProposalKind::verb,
-                  .detail = std::string(verb.doc),
+                  .detail = whole ? std::string(verb.doc)
+                                  : fmt::format("{}; for example {}", verb.doc, text),
                   .text = std::move(put),
                   .snippet = true,
                   .at = c.from(c.place.begin)});

@@ -59,6 +59,36 @@ Json diagnostic(const View& view, const Finding& finding) {
     return json;
 }
 
+/// Where a file uses one that has errors: its own findings stand there, on a page that may not be
+/// open, and without it nothing can be reckoned here.
+void add_broken_uses(const View& view, FileId file, std::map<FileId, Json>& by_file) {
+    const Transcript& transcript = view.look.transcript;
+    std::map<FileId, std::vector<const Finding*>> errors;
+    for (const Finding& finding : view.look.workshop.findings.all()) {
+        if (finding.severity == Severity::error) errors[finding.at.file].push_back(&finding);
+    }
+    for (const Use& use : transcript.loaded.files[file].uses) {
+        const auto found = errors.find(use.file);
+        if (found == errors.end() || view.look.source(use.file).is_library()) continue;
+        const std::size_t count = found->second.size();
+        const Finding& first = *found->second.front();
+        const std::string_view path = view.look.source(use.file).name();
+        Json json{{"range", view.range(use.at)},
+                  {"severity", severity_error},
+                  {"code", info(first.rule).name},
+                  {"source", "waxwright"},
+                  {"message",
+                   fmt::format("there {} in `{}`, so nothing is reckoned here\n{}",
+                               count == 1 ? "is an error" : fmt::format("are {} errors", count),
+                               path.substr(path.rfind('/') + 1), first.message)}};
+        if (view.client.related) {
+            json["relatedInformation"] =
+                Json::array({{{"location", view.location(first.at)}, {"message", first.message}}});
+        }
+        by_file.try_emplace(file, Json::array()).first->second.push_back(std::move(json));
+    }
+}
+
 /// A finding at one place counts for a cursor at either end of it too.
 bool touches(Span a, Span b) {
     return a.file == b.file && a.begin <= b.end && b.begin <= a.end;
@@ -85,6 +115,9 @@ std::map<FileId, Json> diagnostics(const View& view) {
         Json& list = by_file.try_emplace(file, Json::array()).first->second;
         list.push_back(diagnostic(view, finding));
     }
+    for (const auto& [path, file] : view.look.files) {
+        if (view.documents.find(path) != nullptr) add_broken_uses(view, file, by_file);
+    }
     return by_file;
 }
 
@@ -95,8 +128,7 @@ Reply code_action(const Asked& asked, const Json& params) {
     const View& view = asked.view;
     const Span chosen =
         span_of(asked.file, asked.source(), params.at("range"), view.client.encoding);
-    for (const Finding& finding : asked.look().workshop.findings.all()) {
-        if (!touches(finding.at, chosen)) continue;
+    const auto offer = [&](const Finding& finding) {
         for (const Fix& fix : finding.fixes) {
             actions.push_back({{"title", fix.title},
                                {"kind", kind},
@@ -104,6 +136,20 @@ Reply code_action(const Asked& asked, const Json& params) {
                                {"diagnostics", Json::array({diagnostic(view, finding)})},
                                {"edit", view.workspace_edit(fix.edits)}});
         }
+    };
+    const Findings::List& all = asked.look().workshop.findings.all();
+    for (const Finding& finding : all) {
+        if (touches(finding.at, chosen)) offer(finding);
+    }
+    if (!actions.empty()) return actions;
+    // A mark shows the line; to have its fixes the cursor need not be on the very letter.
+    const Source& source = asked.source();
+    const Span lines{asked.file, source.line_begin(source.line_at(chosen.begin)), chosen.end};
+    const std::uint32_t last = source.line_at(chosen.end);
+    for (const Finding& finding : all) {
+        const bool there = finding.at.file == asked.file && finding.at.end >= lines.begin &&
+                           source.line_at(finding.at.begin) <= last;
+        if (there) offer(finding);
     }
     return actions;
 }

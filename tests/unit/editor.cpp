@@ -154,6 +154,20 @@ TEST_CASE("an unsaved text counts for whoever uses it") {
     CHECK(has("load-over-limit"));
 }
 
+TEST_CASE("where a used file has errors, the line that uses it says so") {
+    EditorDesk desk(EditorDesk::Disk{{"/desk/bench.candle", "scale kit { reads: 1 ml }\n"}});
+    desk.open("/desk/a.candle", "use \"bench.candle\"\n" + tins);
+    const Json found = desk.diagnostics("/desk/a.candle");
+    const auto use = std::ranges::find_if(
+        found, [](const Json& each) { return each["range"]["start"]["line"] == 0; });
+    REQUIRE(use != found.end());
+    CHECK((*use)["severity"] == 1);
+    CHECK((*use)["message"].get<std::string>().find("there is an error in `bench.candle`") == 0);
+    desk.open("/desk/bench.candle", "scale kit { reads: 1 g }\n");
+    for (const Json& each : desk.diagnostics("/desk/a.candle"))
+        CHECK(each["range"]["start"]["line"] != 0);
+}
+
 TEST_CASE("a fix is offered as an action, and does what the finding says") {
     EditorDesk desk;
     std::string text = tins;
@@ -167,6 +181,16 @@ TEST_CASE("a fix is offered as an action, and does what the finding says") {
     CHECK(actions[0]["kind"] == "quickfix");
     const Json edits = actions[0]["edit"]["changes"]["file:///desk/a.candle"];
     CHECK(EditorDesk::with_edits(text, edits) == tins);
+    const Json beside = at(5, 3); // another word of the line
+    actions = desk.ask("textDocument/codeAction", "/desk/a.candle",
+                       {{"range", {{"start", beside}, {"end", beside}}},
+                        {"context", {{"diagnostics", Json::array()}}}});
+    CHECK(actions.size() == 1);
+    const Json above = at(4, 3); // another line
+    actions = desk.ask("textDocument/codeAction", "/desk/a.candle",
+                       {{"range", {{"start", above}, {"end", above}}},
+                        {"context", {{"diagnostics", Json::array()}}}});
+    CHECK(actions.empty());
     actions = desk.ask("textDocument/codeAction", "/desk/a.candle",
                        {{"range", {{"start", cursor}, {"end", cursor}}},
                         {"context", {{"diagnostics", Json::array()}, {"only", {"refactor"}}}}});

@@ -217,15 +217,20 @@ TEST_CASE("figures: lets of the dimension, units behind a number") {
 }
 
 TEST_CASE("steps: verbs in their order, and what stands behind them") {
-    const Offered first(steps("    |"));
+    const Offered first(steps("    |"), true);
     CHECK(first.place("wipe vessels") < first.place("melt to 75 °C"));
     const Offered next(steps("    melt to 75 °C\n    off heat\n    add scent at 70 °C\n    |",
-                             "\n    cure 14 days"));
+                             "\n    cure 14 days"),
+                       true);
     CHECK(next.place("stir 2 min") == 0);
     CHECK(next.place("cool to 60 °C") < next.place("set wick"));
     CHECK(next.labels().ends_with("melt to 75 °C; "));
     CHECK(next.has("add stearic-acid at 70 °C, stir 2 min"));
-    CHECK(next.put("pour at 60 °C") == "pour at ");
+    // Without places to fill in, what is shown is what is written.
+    const Offered plain(steps("    melt to 75 °C\n    |"));
+    CHECK(plain.put("pour at") == "pour at ");
+    CHECK(plain.find("pour at")->at("detail").get<std::string>().ends_with("pour at 60 °C"));
+    CHECK(Offered(recipe("st|")).put("steps") == "steps {");
     const Offered places(steps("    second p|"), true);
     CHECK(places.put("second pour at 62 °C") == "second pour at ${1:62} °C");
     CHECK(places.with("second pour at 62 °C") == steps("    second pour at ${1:62} °C"));

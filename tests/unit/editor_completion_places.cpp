@@ -132,7 +132,9 @@ TEST_CASE("what an example has in a value is offered there") {
     const EditorDesk::Disk disk = examples();
     EditorDesk desk(disk, able(true));
     std::size_t number = 0;
-    for (const auto& [path, text] : disk) {
+    for (const auto& file : disk) {
+        const std::string& path = file.first;
+        const std::string& text = file.second;
         for (const std::size_t at : words_in_values(text)) {
             if (++number % 23 != 0) continue;
             const std::string word(first_word(std::string_view(text).substr(at)));

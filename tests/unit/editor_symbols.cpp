@@ -147,7 +147,8 @@ TEST_CASE("outlines and folds of every recipe file, and of half of it") {
     for (const char* folder : {"examples", "tests/corpus"}) {
         for (const auto& [path, text] : test::recipe_files(folder)) {
             for (const std::size_t end : {text.size(), text.size() / 2, text.size() * 4 / 5}) {
-                INFO(path << " to " << end);
+                const std::string what = path + " to " + std::to_string(end);
+                INFO(what);
                 EditorDesk desk;
                 const std::string half = test::cut_off(text, end);
                 desk.open(path, half);
