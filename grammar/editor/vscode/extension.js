@@ -2,15 +2,16 @@
 // language server, the colours are there as ever.
 const vscode = require('vscode')
 const { start } = require('./client.js')
-const { capabilities, diagnostic, offer } = require('./features.js')
+const { RECIPES, capabilities, diagnostic, offer } = require('./features.js')
 
 let server // what client.js started; undefined where there is none
 
-/// Tells the server of every recipe file; the whole text each time, for it is short.
+/// Tells the server of every recipe that is open, the whole text each time, for it is short; and when
+/// one is changed on the disk.
 function follow() {
   const { workspace } = vscode
   const named = (document) => ({ uri: document.uri.toString(), version: document.version })
-  const ours = (run) => (document) => document.languageId === 'candle' && run(document)
+  const ours = (run) => (document) => vscode.languages.match(RECIPES, document) && run(document)
   const open = ours((document) => server.tell('textDocument/didOpen', {
     textDocument: { ...named(document), languageId: 'candle', text: document.getText() },
   }))
@@ -19,9 +20,23 @@ function follow() {
   }))
   const close = ours((document) =>
     server.tell('textDocument/didClose', { textDocument: { uri: document.uri.toString() } }))
+  const disk = workspace.createFileSystemWatcher('**/*.candle')
+  const changed = (type) => (uri) => // the protocol's numbers: 1 made, 2 changed, 3 gone
+    server.tell('workspace/didChangeWatchedFiles', { changes: [{ uri: uri.toString(), type }] })
   workspace.textDocuments.forEach(open)
-  return [workspace.onDidOpenTextDocument(open), workspace.onDidCloseTextDocument(close),
+  return [disk, disk.onDidCreate(changed(1)), disk.onDidChange(changed(2)), disk.onDidDelete(changed(3)),
+    workspace.onDidOpenTextDocument(open), workspace.onDidCloseTextDocument(close),
     workspace.onDidChangeTextDocument((event) => change(event.document))]
+}
+
+/// A mark beside the language's name, at the foot of the editor: there are only colours, and why.
+function onlyColours(why) {
+  const mark = vscode.languages.createLanguageStatusItem('waxwright', RECIPES)
+  mark.severity = vscode.LanguageStatusSeverity.Warning
+  mark.text = 'Waxwright: colours only'
+  mark.detail = why
+  mark.command = { title: 'Setting', command: 'workbench.action.openSettings', arguments: ['waxwright.command'] }
+  return mark
 }
 
 exports.activate = async (context) => {
@@ -38,6 +53,7 @@ exports.activate = async (context) => {
   const ended = (why) => {
     if (closing) return
     log.appendLine(`no language server: ${why}`)
+    context.subscriptions.push(onlyColours(why))
     found.clear()
   }
   context.subscriptions.push({ dispose: () => { closing = true } })
