@@ -94,6 +94,7 @@ std::string vscode_package(std::string_view version) {
     // And two blanks as `tidy` writes them.
     const Json writing{{"editor.acceptSuggestionOnEnter", "off"},
                        {"editor.wordBasedSuggestions", "off"},
+                       {"editor.suggest.snippetsPreventQuickSuggestions", false},
                        {"editor.insertSpaces", true},
                        {"editor.tabSize", 2},
                        {"editor.detectIndentation", false}};

@@ -40,7 +40,8 @@ const answers = {
   'textDocument/documentSymbol': [{ name: 'r', kind: 5, range, selectionRange: range, children: [{ name: 's', kind: 7, range, selectionRange: range }] }],
   'textDocument/inlayHint': [{ position: range.start, label: '61 g', paddingLeft: true }],
   'textDocument/hover': { contents: { kind: 'markdown', value: 'hot wäx' } },
-  'textDocument/completion': { isIncomplete: true, items: [{ label: 'soy', kind: 6 }] },
+  'textDocument/completion': { isIncomplete: true, items: [{ label: 'soy', kind: 6,
+    insertTextFormat: 2, insertTextMode: 1, additionalTextEdits: [{ range, newText: 'use waxes' }] }] },
   'textDocument/documentHighlight': [{ range, kind: 3 }],
   'textDocument/foldingRange': [{ startLine: 1, endLine: 4 }],
   'workspace/symbol': [{ name: 'r', kind: 5, location: { uri: 'file:///b.candle', range } }],
@@ -102,7 +103,7 @@ function editor(command) {
     } toJSON() { return [this.start, this.end] } },
     Diagnostic: class { constructor(range, message, severity) { Object.assign(this, { range, message, severity }) } },
     Hover: Plain, MarkdownString: Plain, CompletionItem: Plain, CodeAction: Plain, Location: Plain,
-    DocumentSymbol: Plain, InlayHint: Plain, Position: Plain, SymbolInformation: Plain,
+    DocumentSymbol: Plain, InlayHint: Plain, Position: Plain, SymbolInformation: Plain, SnippetString: Plain,
     CompletionList: Plain, DocumentHighlight: Plain, FoldingRange: Plain, DiagnosticRelatedInformation: Plain,
     LanguageStatusSeverity: { Warning: 1 },
     CodeActionKind: { QuickFix: 'quickfix' },
@@ -168,8 +169,9 @@ async function main() {
   const at = { line: 0, character: 2 }
   same('hover', await providers.hover.provideHover(document, at), { values: [{ values: ['hot wäx'] }, null] })
   const [items, more] = (await providers.completion.provideCompletionItems(document, at)).values
-  same('completion', [items[0].values, items[0].insertText, more, providers.completion.keys],
-    [['soy', 5], 'soy', true, [':']])
+  same('completion', [items[0].values, items[0].insertText.values, more, providers.completion.keys],
+    [['soy', 5], ['soy'], true, [':']])
+  same('what goes with it', [items[0].additionalTextEdits, items[0].keepWhitespace], [['use waxes'], true])
   same('formatting', await providers.formatting.provideDocumentFormattingEdits(document, {}), ['x'])
   const actions = await providers.actions.provideCodeActions(document, told.range, { diagnostics: [told] })
   same('actions', [actions[0].values[0], actions[0].edit.edits], ['mend', ['file:///a.candle', 1]])

@@ -24,9 +24,14 @@ function workspaceEdit(edit) {
 function completion(item) {
   const { textEdit, documentation, detail, sortText, filterText } = item
   const made = new vscode.CompletionItem(item.label, (item.kind ?? 1) - 1)
-  made.insertText = textEdit?.newText ?? item.insertText ?? item.label
+  const text = textEdit?.newText ?? item.insertText ?? item.label
+  made.insertText = item.insertTextFormat === 2 ? new vscode.SnippetString(text) : text
+  made.additionalTextEdits = edits(item.additionalTextEdits) // what a name of the library needs: `use wicks`
+  made.keepWhitespace = item.insertTextMode === 1
   if (textEdit) made.range = range(textEdit.range ?? textEdit.replace)
   if (documentation) made.documentation = words(documentation)
+  if (/: (\$[01])?$/.test(text)) // `wax: ` is followed by what may stand there
+    made.command = { title: '', command: 'editor.action.triggerSuggest', arguments: [{ auto: true }] }
   return Object.assign(made, { detail, sortText, filterText })
 }
 function symbol(s) {
@@ -50,6 +55,7 @@ exports.diagnostic = (each) => {
 /// What the server has to know of us, for answers of these shapes.
 exports.capabilities = {
   textDocument: {
+    completion: { completionItem: { snippetSupport: true } },
     codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix'] } } },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     hover: { contentFormat: ['markdown'] },
