@@ -105,6 +105,11 @@ function editor(command) {
     Hover: Plain, MarkdownString: Plain, CompletionItem: Plain, CodeAction: Plain, Location: Plain,
     DocumentSymbol: Plain, InlayHint: Plain, Position: Plain, SymbolInformation: Plain, SnippetString: Plain,
     CompletionList: Plain, DocumentHighlight: Plain, FoldingRange: Plain, DiagnosticRelatedInformation: Plain,
+    EventEmitter: class {
+      constructor() { this.listeners = []; this.event = (heard) => this.listeners.push(heard) }
+      fire() { this.listeners.forEach((heard) => heard()) }
+      dispose() {}
+    },
     LanguageStatusSeverity: { Warning: 1 },
     CodeActionKind: { QuickFix: 'quickfix' },
     WorkspaceEdit: class { set(at, list) { this.edits = [at.toString(), list.length] } },
@@ -192,7 +197,10 @@ async function main() {
   same('hints', [hints[0].values[1], hints[0].paddingLeft], ['61 g', true])
   const range = JSON.parse(fs.readFileSync(`${COMMANDS.server}.range`))
   same('the range as it goes over', range, { start: { line: 0, character: 1 }, end: { line: 0, character: 3 } })
+  let anew = 0
+  providers.hints.onDidChangeInlayHints(() => { anew += 1 })
   disk.change(document.uri)
+  same('hints that are to be asked for anew', anew, 1)
   await deactivate()
   context.subscriptions.forEach((each) => each.dispose())
   await wait(300)

@@ -7,24 +7,29 @@ const { RECIPES, capabilities, diagnostic, offer } = require('./features.js')
 let server // what client.js started; undefined where there is none
 
 /// Tells the server of every recipe that is open, the whole text each time, for it is short; and when
-/// one is changed on the disk.
-function follow() {
+/// one is changed on the disk. `changed` is told after the server.
+function follow(changed) {
   const { workspace } = vscode
   const named = (document) => ({ uri: document.uri.toString(), version: document.version })
   const ours = (run) => (document) => vscode.languages.match(RECIPES, document) && run(document)
   const open = ours((document) => server.tell('textDocument/didOpen', {
     textDocument: { ...named(document), languageId: 'candle', text: document.getText() },
   }))
-  const change = ours((document) => server.tell('textDocument/didChange', {
-    textDocument: named(document), contentChanges: [{ text: document.getText() }],
-  }))
+  const change = ours((document) => {
+    server.tell('textDocument/didChange', {
+      textDocument: named(document), contentChanges: [{ text: document.getText() }],
+    })
+    changed()
+  })
   const close = ours((document) =>
     server.tell('textDocument/didClose', { textDocument: { uri: document.uri.toString() } }))
   const disk = workspace.createFileSystemWatcher('**/*.candle')
-  const changed = (type) => (uri) => // the protocol's numbers: 1 made, 2 changed, 3 gone
+  const onDisk = (type) => (uri) => { // the protocol's numbers: 1 made, 2 changed, 3 gone
     server.tell('workspace/didChangeWatchedFiles', { changes: [{ uri: uri.toString(), type }] })
+    changed()
+  }
   workspace.textDocuments.forEach(open)
-  return [disk, disk.onDidCreate(changed(1)), disk.onDidChange(changed(2)), disk.onDidDelete(changed(3)),
+  return [disk, disk.onDidCreate(onDisk(1)), disk.onDidChange(onDisk(2)), disk.onDidDelete(onDisk(3)),
     workspace.onDidOpenTextDocument(open), workspace.onDidCloseTextDocument(close),
     workspace.onDidChangeTextDocument((event) => change(event.document))]
 }
@@ -66,7 +71,10 @@ exports.activate = async (context) => {
   })
   if (!answer) return
   server.tell('initialized', {})
-  context.subscriptions.push(...offer(answer.capabilities, server.ask), ...follow())
+  // A change of one file may change what the recipes of another weigh.
+  const weights = new vscode.EventEmitter()
+  context.subscriptions.push(weights, ...offer(answer.capabilities, server.ask, weights.event),
+    ...follow(() => weights.fire()))
 }
 
 exports.deactivate = async () => {

@@ -100,8 +100,8 @@ function offerWriting(can, ask, add) {
   })
 }
 
-/// What tells of a text.
-function offerReading(can, ask, add) {
+/// What tells of a text. `onDidChangeInlayHints` is when it may tell something else than before.
+function offerReading(can, ask, add, onDidChangeInlayHints) {
   const { languages } = vscode
   add(can.hoverProvider, languages.registerHoverProvider, {
     async provideHover(document, position) {
@@ -134,6 +134,7 @@ function offerReading(can, ask, add) {
       ((await ask('textDocument/documentSymbol', { textDocument: named(document) })) ?? []).map(symbol),
   })
   add(can.inlayHintProvider, languages.registerInlayHintsProvider, {
+    onDidChangeInlayHints,
     async provideInlayHints(document, area) {
       const asked = { textDocument: named(document), range: plain(area) }
       return ((await ask('textDocument/inlayHint', asked)) ?? []).map((hint) =>
@@ -143,12 +144,13 @@ function offerReading(can, ask, add) {
   })
 }
 
-/// Registers what the server says it can do; what has to be taken back is given.
-exports.offer = (can, ask) => {
+/// Registers what the server says it can do; what has to be taken back is given. `changed`: an event of
+/// the editor's, when any recipe is another.
+exports.offer = (can, ask, changed) => {
   const made = []
   const add = (has, register, provider, ...more) => has && made.push(register(RECIPES, provider, ...more))
   offerWriting(can, ask, add)
-  offerReading(can, ask, add)
+  offerReading(can, ask, add, changed)
   if (can.workspaceSymbolProvider) made.push(vscode.languages.registerWorkspaceSymbolProvider({
     provideWorkspaceSymbols: async (query) =>
       ((await ask('workspace/symbol', { query })) ?? []).map((each) => new vscode.SymbolInformation(
