@@ -47,7 +47,7 @@ exports.start = (command, words, heard, ended) => {
   }
 
   server.on('error', (error) => stop(error.code === 'ENOENT'
-    ? `there is no \`${command}\` on the path this editor was started with` : error.message))
+    ? `no \`${command}\` on the path` : error.message))
   server.on('exit', (status) => stop(`it ended with ${status}`))
   server.stdin.on('error', () => {}) // `exit` tells
   server.stdout.on('data', read)

@@ -38,7 +38,7 @@ function follow(changed) {
 function onlyColours(why) {
   const mark = vscode.languages.createLanguageStatusItem('waxwright', RECIPES)
   mark.severity = vscode.LanguageStatusSeverity.Warning
-  mark.text = 'Waxwright: colours only'
+  mark.text = 'Colours only'
   mark.detail = why
   mark.command = { title: 'Setting', command: 'workbench.action.openSettings', arguments: ['waxwright.command'] }
   return mark
