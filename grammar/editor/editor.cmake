@@ -11,12 +11,20 @@ target_compile_definitions(waxwright-editor-files PRIVATE WAXWRIGHT_VERSION="${P
 
 file(GLOB_RECURSE editor_plain CONFIGURE_DEPENDS ${editor_from}/vim/*.vim ${editor_from}/nvim/*.lua
   ${editor_from}/vscode/*.js)
+# The extension as one file too: an editor that has been started before takes no folder that was put
+# beside its extensions while it was closed, but every one installs a file of this kind, a zip of a
+# folder with this name. The zip has the time of its making in it.
+set(editor_pack ${CMAKE_BINARY_DIR}/editor-pack)
 add_custom_command(OUTPUT ${editor_to}/written
   COMMAND ${CMAKE_COMMAND} -E rm -rf ${editor_to}
   COMMAND waxwright-editor-files --into ${editor_to}
   COMMAND ${CMAKE_COMMAND} -E copy_directory ${editor_from}/vim ${editor_to}/vim
   COMMAND ${CMAKE_COMMAND} -E copy_directory ${editor_from}/nvim ${editor_to}/nvim
   COMMAND ${CMAKE_COMMAND} -E copy_directory ${editor_from}/vscode ${editor_to}/vscode
+  COMMAND ${CMAKE_COMMAND} -E rm -rf ${editor_pack}
+  COMMAND ${CMAKE_COMMAND} -E copy_directory ${editor_to}/vscode ${editor_pack}/extension
+  COMMAND ${CMAKE_COMMAND} -E chdir ${editor_pack} ${CMAKE_COMMAND} -E tar cf
+    ${editor_to}/waxwright-candle.vsix --format=zip extension
   COMMAND ${CMAKE_COMMAND} -E touch ${editor_to}/written
   DEPENDS waxwright-editor-files ${editor_plain} VERBATIM)
 add_custom_target(editor-files ALL DEPENDS ${editor_to}/written)

@@ -89,6 +89,15 @@ std::string vscode_package(std::string_view version) {
                        {"scope", "machine"}, // no folder that is opened may say what is run
                        {"default", "waxwright"},
                        {"description", "The program whose `lsp` is started; empty: none"}};
+    // A new line is a new line: where a list is open, Tab takes from it, lest a unit or a material
+    // be chosen by who only wanted to go on. Words that merely stand in the text are no proposals.
+    // And two blanks as `tidy` writes them.
+    const Json writing{{"editor.acceptSuggestionOnEnter", "off"},
+                       {"editor.wordBasedSuggestions", "off"},
+                       {"editor.suggest.snippetsPreventQuickSuggestions", false},
+                       {"editor.insertSpaces", true},
+                       {"editor.tabSize", 2},
+                       {"editor.detectIndentation", false}};
     const Json package{
         {"name", "waxwright-candle"},
         {"displayName", "Candle recipes"},
@@ -103,6 +112,7 @@ std::string vscode_package(std::string_view version) {
         {"contributes",
          {{"languages", Json::array({language})},
           {"grammars", Json::array({grammar})},
+          {"configurationDefaults", {{"[candle]", writing}}},
           {"configuration",
            {{"title", "Waxwright"}, {"properties", {{"waxwright.command", command}}}}}}}};
     return package.dump(2) + "\n";

@@ -2,7 +2,7 @@
 //   node extension_check.js EXTENSION
 // Looked at: the server is started and told of the files; its findings are shown, whatever pieces its
 // bytes come in; what it offers is registered and answers; where the program is not there, or ends at
-// once, or says nonsense, nothing is thrown and nothing is shown.
+// once, or says nonsense, nothing is thrown and nothing is shown but why there are only colours.
 const Module = require('module')
 const fs = require('fs')
 const os = require('os')
@@ -31,7 +31,8 @@ const answers = {
   initialize: { capabilities: { hoverProvider: true, completionProvider: { triggerCharacters: [':'] },
     documentFormattingProvider: true, codeActionProvider: true, definitionProvider: true,
     referencesProvider: true, renameProvider: { prepareProvider: true }, documentSymbolProvider: true,
-    inlayHintProvider: true } },
+    inlayHintProvider: true, documentHighlightProvider: true, foldingRangeProvider: true,
+    workspaceSymbolProvider: true } },
   'textDocument/definition': { uri: 'file:///b.candle', range },
   'textDocument/references': [{ uri: 'file:///b.candle', range }, { uri: 'file:///c.candle', range }],
   'textDocument/prepareRename': { range, placeholder: 'soy' },
@@ -39,7 +40,11 @@ const answers = {
   'textDocument/documentSymbol': [{ name: 'r', kind: 5, range, selectionRange: range, children: [{ name: 's', kind: 7, range, selectionRange: range }] }],
   'textDocument/inlayHint': [{ position: range.start, label: '61 g', paddingLeft: true }],
   'textDocument/hover': { contents: { kind: 'markdown', value: 'hot wäx' } },
-  'textDocument/completion': [{ label: 'soy', kind: 6 }],
+  'textDocument/completion': { isIncomplete: true, items: [{ label: 'soy', kind: 6,
+    insertTextFormat: 2, insertTextMode: 1, additionalTextEdits: [{ range, newText: 'use waxes' }] }] },
+  'textDocument/documentHighlight': [{ range, kind: 3 }],
+  'textDocument/foldingRange': [{ startLine: 1, endLine: 4 }],
+  'workspace/symbol': [{ name: 'r', kind: 5, location: { uri: 'file:///b.candle', range } }],
   'textDocument/formatting': [{ range, newText: 'x' }],
   'textDocument/codeAction': [{ title: 'mend', edit: { changes: { 'file:///a.candle': [{ range, newText: 'y' }] } } }],
   shutdown: null,
@@ -55,9 +60,11 @@ process.stdin.on('data', (chunk) => {
     text = text.subarray(end)
     fs.appendFileSync(process.argv[1] + '.told', m.method + '\\n')
     if (m.method === 'textDocument/codeAction') fs.writeFileSync(process.argv[1] + '.range', JSON.stringify(m.params.range))
-    if (m.id !== undefined) out({ id: m.id, result: answers[m.method] })
+    if (m.params?.newName === 'wax') out({ id: m.id, error: { code: -32803, message: 'a wörd' } })
+    else if (m.id !== undefined) out({ id: m.id, result: answers[m.method] })
     if (m.method === 'textDocument/didOpen') out({ method: 'textDocument/publishDiagnostics',
-      params: { uri: m.params.textDocument.uri, diagnostics: [{ range, message: 'töo hot', severity: 2, code: 'over-ceiling' }] } })
+      params: { uri: m.params.textDocument.uri, diagnostics: [{ range, message: 'töo hot', severity: 2, code: 'over-ceiling', tags: [1],
+        relatedInformation: [{ location: { uri: 'file:///b.candle', range }, message: 'since' }] }] } })
     if (m.method === 'exit') process.exit(0)
   }
 })
@@ -76,12 +83,15 @@ const COMMANDS = {
 
 function editor(command) {
   const shown = new Map()
+  const marks = []
+  const disk = {}
   const providers = {}
   const uri = { toString: () => 'file:///a.candle' }
   const document = { uri, languageId: 'candle', version: 1, getText: () => 'wäx' }
   const register = (name) => (language, provider, ...keys) => {
     providers[name] = provider
     provider.keys = keys
+    if (language && language[0].language !== 'candle') faults.push(`${name} is not for recipes`)
     return { dispose() {} }
   }
   const event = () => ({ dispose() {} })
@@ -93,12 +103,21 @@ function editor(command) {
     } toJSON() { return [this.start, this.end] } },
     Diagnostic: class { constructor(range, message, severity) { Object.assign(this, { range, message, severity }) } },
     Hover: Plain, MarkdownString: Plain, CompletionItem: Plain, CodeAction: Plain, Location: Plain,
-    DocumentSymbol: Plain, InlayHint: Plain, Position: Plain,
+    DocumentSymbol: Plain, InlayHint: Plain, Position: Plain, SymbolInformation: Plain, SnippetString: Plain,
+    CompletionList: Plain, DocumentHighlight: Plain, FoldingRange: Plain, DiagnosticRelatedInformation: Plain,
+    EventEmitter: class {
+      constructor() { this.listeners = []; this.event = (heard) => this.listeners.push(heard) }
+      fire() { this.listeners.forEach((heard) => heard()) }
+      dispose() {}
+    },
+    LanguageStatusSeverity: { Warning: 1 },
     CodeActionKind: { QuickFix: 'quickfix' },
     WorkspaceEdit: class { set(at, list) { this.edits = [at.toString(), list.length] } },
     TextEdit: { replace: (range, text) => text },
     Uri: { parse: (text) => ({ toString: () => text }) },
     languages: {
+      match: (list, one) => list.some((each) => each.language === one.languageId) * 10,
+      createLanguageStatusItem: () => (marks.push({ dispose() {} }), marks.at(-1)),
       createDiagnosticCollection: () => ({
         set: (at, list) => shown.set(at.toString(), list), clear: () => shown.clear(), dispose() {} }),
       registerHoverProvider: register('hover'),
@@ -110,15 +129,20 @@ function editor(command) {
       registerRenameProvider: register('rename'),
       registerDocumentSymbolProvider: register('symbols'),
       registerInlayHintsProvider: register('hints'),
+      registerDocumentHighlightProvider: register('highlights'),
+      registerFoldingRangeProvider: register('folds'),
+      registerWorkspaceSymbolProvider: (provider) => register('named')(undefined, provider),
     },
     window: { createOutputChannel: () => ({ append() {}, appendLine() {}, dispose() {} }) },
     workspace: {
       textDocuments: [document, { ...document, languageId: 'plaintext' }],
       getConfiguration: () => ({ get: () => command }),
+      createFileSystemWatcher: () => ({ dispose() {}, onDidCreate: event, onDidDelete: event,
+        onDidChange: (heard) => { disk.change = heard; return event() } }),
       onDidOpenTextDocument: event, onDidChangeTextDocument: event, onDidCloseTextDocument: event,
     },
   }
-  return { vscode, shown, providers, document }
+  return { vscode, shown, marks, disk, providers, document }
 }
 
 const wait = (ms) => new Promise((resolve) => setTimeout(resolve, ms))
@@ -136,18 +160,23 @@ async function run(name) {
 }
 
 async function main() {
-  for (const name of ['missing', 'ends', 'headless', 'empty']) {
-    const { shown, providers } = await run(name)
+  const whys = { missing: 'on the path', ends: 'ended with 2', headless: 'something else', empty: undefined }
+  for (const [name, why] of Object.entries(whys)) {
+    const { shown, providers, marks } = await run(name)
     same(`${name}: what is registered and shown`, [Object.keys(providers), [...shown]], [[], []])
+    same(`${name}: marks`, marks.map((mark) => mark.detail.includes(why)), why ? [true] : [])
   }
-  const { shown, providers, document, deactivate } = await run('server')
+  const { shown, providers, marks, disk, document, deactivate, context } = await run('server')
   for (let tries = 0; tries < 100 && !shown.size; ++tries) await wait(50)
   const told = (shown.get('file:///a.candle') ?? [])[0] ?? {}
-  same('the finding', [told.message, told.severity, told.code], ['töo hot', 1, 'over-ceiling'])
+  same('the finding', [told.message, told.severity, told.code, told.tags, told.relatedInformation[0].values[1]],
+    ['töo hot', 1, 'over-ceiling', [1], 'since'])
   const at = { line: 0, character: 2 }
   same('hover', await providers.hover.provideHover(document, at), { values: [{ values: ['hot wäx'] }, null] })
-  const items = await providers.completion.provideCompletionItems(document, at)
-  same('completion', [items[0].values, items[0].insertText, providers.completion.keys], [['soy', 5], 'soy', [':']])
+  const [items, more] = (await providers.completion.provideCompletionItems(document, at)).values
+  same('completion', [items[0].values, items[0].insertText.values, more, providers.completion.keys],
+    [['soy', 5], ['soy'], true, [':']])
+  same('what goes with it', [items[0].additionalTextEdits, items[0].keepWhitespace], [['use waxes'], true])
   same('formatting', await providers.formatting.provideDocumentFormattingEdits(document, {}), ['x'])
   const actions = await providers.actions.provideCodeActions(document, told.range, { diagnostics: [told] })
   same('actions', [actions[0].values[0], actions[0].edit.edits], ['mend', ['file:///a.candle', 1]])
@@ -157,17 +186,28 @@ async function main() {
     [['file:///b.candle'], ['file:///b.candle', 'file:///c.candle']])
   same('what is renamed', (await providers.rename.prepareRename(document, at)).end, { line: 0, character: 3 })
   same('another name', (await providers.rename.provideRenameEdits(document, at, 'z')).edits, ['file:///b.candle', 2])
+  const refused = await providers.rename.provideRenameEdits(document, at, 'wax').catch((error) => error.message)
+  same('a name that is refused', refused, 'a wörd')
+  same('highlights', (await providers.highlights.provideDocumentHighlights(document, at))[0].values[1], 2)
+  same('folds', (await providers.folds.provideFoldingRanges(document))[0].values, [1, 4])
+  same('named', (await providers.named.provideWorkspaceSymbols('r'))[0].values.slice(0, 3), ['r', 4, ''])
   const symbols = await providers.symbols.provideDocumentSymbols(document)
   same('symbols', symbols.map((s) => [s.values[0], s.values[2], s.children[0].values[2]]), [['r', 4, 6]])
   const hints = await providers.hints.provideInlayHints(document, told.range)
   same('hints', [hints[0].values[1], hints[0].paddingLeft], ['61 g', true])
   const range = JSON.parse(fs.readFileSync(`${COMMANDS.server}.range`))
   same('the range as it goes over', range, { start: { line: 0, character: 1 }, end: { line: 0, character: 3 } })
+  let anew = 0
+  providers.hints.onDidChangeInlayHints(() => { anew += 1 })
+  disk.change(document.uri)
+  same('hints that are to be asked for anew', anew, 1)
   await deactivate()
+  context.subscriptions.forEach((each) => each.dispose())
   await wait(300)
   const methods = fs.readFileSync(`${COMMANDS.server}.told`, 'utf8').trim().split('\n')
   same('what the server was told first', methods.slice(0, 3), ['initialize', 'initialized', 'textDocument/didOpen'])
-  same('what it was told last', methods.slice(-2), ['shutdown', 'exit'])
+  same('what it was told last', methods.slice(-3), ['workspace/didChangeWatchedFiles', 'shutdown', 'exit'])
+  same('marks', marks, [])
 }
 
 process.on('unhandledRejection', (error) => faults.push(`thrown: ${error.stack}`))

@@ -18,7 +18,7 @@ exports.start = (command, words, heard, ended) => {
     if (over) return
     over = true
     server.kill()
-    waiting.forEach((answer) => answer(null))
+    waiting.forEach((answer) => answer({}))
     waiting.clear()
     ended(why)
   }
@@ -26,7 +26,7 @@ exports.start = (command, words, heard, ended) => {
     if (message.method && message.id !== undefined) send({ id: message.id, result: null })
     else if (message.method) heard(message.method, message.params)
     else {
-      waiting.get(message.id)?.(message.result ?? null)
+      waiting.get(message.id)?.(message)
       waiting.delete(message.id)
     }
   }
@@ -46,7 +46,8 @@ exports.start = (command, words, heard, ended) => {
     }
   }
 
-  server.on('error', (error) => stop(error.message))
+  server.on('error', (error) => stop(error.code === 'ENOENT'
+    ? `no \`${command}\` on the path` : error.message))
   server.on('exit', (status) => stop(`it ended with ${status}`))
   server.stdin.on('error', () => {}) // `exit` tells
   server.stdout.on('data', read)
@@ -54,10 +55,11 @@ exports.start = (command, words, heard, ended) => {
     stop,
     errors: server.stderr,
     tell: (method, params) => send({ method, params }),
-    /// The answer; null where there is none, or the server says that something is wrong.
-    ask: (method, params) => {
+    /// The answer; null where there is none. Where the server refuses, what `refused` makes of its words.
+    ask: async (method, params, refused = () => null) => {
       send({ id: ++last, method, params })
-      return new Promise((answer) => (over ? answer(null) : waiting.set(last, answer)))
+      const told = await new Promise((answer) => (over ? answer({}) : waiting.set(last, answer)))
+      return told.error ? refused(told.error.message) : told.result ?? null
     },
   }
 }
