@@ -1,6 +1,9 @@
 // Names in a completion: what is visible, and what the library has besides.
 #include <algorithm>
+#include <functional>
 #include <set>
+#include <utility>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -88,14 +91,19 @@ void add_library_names(Completing& c, const NamesWanted& wanted,
                        const std::set<std::string_view>& known) {
     const Look& look = c.asked.look();
     for (const LibraryModule& module : library_modules()) {
+        // The names are pieces of the text: in the library's own order the usual one comes first.
         const Declared declared = declared_in(module.text);
+        std::vector<std::pair<std::string_view, BlockKind>> in_order(declared.begin(),
+                                                                     declared.end());
+        std::ranges::sort(in_order, std::less<>(),
+                          [](const auto& each) { return each.first.data(); });
         const bool used =
             std::ranges::any_of(files_seen_from(look, c.asked.file), [&](FileId file) {
                 const Source& source = look.source(file);
                 return source.is_library() && source.text() == module.text;
             });
         if (used) continue;
-        for (const auto& [name, kind] : declared) {
+        for (const auto& [name, kind] : in_order) {
             if (!wanted.of(kind) || known.contains(name)) continue;
             Proposal item = item_of(wanted.before, name);
             item.detail = fmt::format("{}, of the library; adds `use {}`", word(kind), module.name);

@@ -27,7 +27,7 @@ std::string_view line_end_before(const Source& source, std::uint32_t offset) {
 Edit use_module(const Tree& tree, const Source& source, std::string_view module) {
     std::optional<Span> last_name; // of the last `use` that has modules
     std::uint32_t line = source.mark_length();
-    bool first = true;
+    bool first = true, used = false;
     for (const NodeId node : tree.children(tree.root())) {
         const Kind kind = tree.kind(node);
         if (first && kind != Kind::broken)
@@ -36,6 +36,7 @@ Edit use_module(const Tree& tree, const Source& source, std::string_view module)
         if (kind == Kind::language || kind == Kind::use)
             line = next_line(source, tree.span(node).begin);
         if (kind != Kind::use) continue;
+        used = true;
         for (const NodeId item : tree.children(node)) {
             if (tree.kind(item) == Kind::name) last_name = tree.span(item);
         }
@@ -43,8 +44,11 @@ Edit use_module(const Tree& tree, const Source& source, std::string_view module)
     if (last_name) {
         return {{tree.file(), last_name->end, last_name->end}, fmt::format(", {}", module)};
     }
+    // The first `use` of a file stands apart from what follows it.
+    const std::string_view behind = source.text().substr(line);
+    const bool apart = !used && !behind.empty() && behind[0] != '\n' && behind[0] != '\r';
     return {{tree.file(), line, line},
-            fmt::format("{}use {}\n", line_end_before(source, line), module)};
+            fmt::format("{}use {}\n{}", line_end_before(source, line), module, apart ? "\n" : "")};
 }
 
 } // namespace waxwright

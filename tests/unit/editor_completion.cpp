@@ -170,7 +170,7 @@ TEST_CASE("a name of a module that is not used brings the module along") {
               .with("soy")
               .starts_with("language 1\nuse waxes\n\nscale"));
     CHECK(Offered("recipe a {\n  wax: |\n}\n").with("soy") ==
-          "use waxes\nrecipe a {\n  wax: soy\n}\n");
+          "use waxes\n\nrecipe a {\n  wax: soy\n}\n");
     CHECK(Offered("language 1|").items.empty());
     CHECK(Offered("use \"a.candle\"\nwax my like |", false).with("soy") ==
           "use \"a.candle\"\nuse waxes\nwax my like soy");
@@ -230,7 +230,7 @@ TEST_CASE("steps: verbs in their order, and what stands behind them") {
     const Offered plain(steps("    melt to 75 °C\n    |"));
     CHECK(plain.put("pour at") == "pour at ");
     CHECK(plain.find("pour at")->at("detail").get<std::string>().ends_with("pour at 60 °C"));
-    CHECK(Offered(recipe("st|")).put("steps") == "steps {");
+    CHECK(Offered("recipe a {\n  st|\n").put("steps") == "steps {");
     const Offered places(steps("    second p|"), true);
     CHECK(places.put("second pour at 62 °C") == "second pour at ${1:62} °C");
     CHECK(places.with("second pour at 62 °C") == steps("    second pour at ${1:62} °C"));
