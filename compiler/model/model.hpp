@@ -143,8 +143,8 @@ public:
     /// The classes of a substance. Empty where it has none, nothing where they are not known.
     std::optional<std::span<const HazardClass>> hazards_of(BlockId substance) const;
 
-    /// Where a recipe's candles are sold: what the call asks a label for, or `sells-in` of the maker
-    /// that its file sees. In the order of the table; empty where nobody sells them.
+    /// Where a recipe's candles are sold: what the call asks a label for, or `sells-in` of the
+    /// maker that its file sees. In the order of the table; empty where nobody sells them.
     std::vector<Market> markets_of(BlockId recipe) const;
     std::vector<Market> label_for; // what the call asks for
     /// The maker that the block's file sees, its own before one of a used file; or no_block.
