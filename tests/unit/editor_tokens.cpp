@@ -122,7 +122,8 @@ TEST_CASE("every recipe file: tokens in order, each what its words are") {
     for (const char* folder : {"examples", "tests/corpus"}) {
         for (const auto& [path, text] : test::recipe_files(folder)) {
             for (const std::size_t end : {text.size(), text.size() / 2, text.size() * 4 / 5}) {
-                INFO(path << " to " << end);
+                const std::string what = path + " to " + std::to_string(end);
+                INFO(what);
                 const std::string half = test::cut_off(text, end);
                 EditorDesk desk;
                 desk.open(path, half);
