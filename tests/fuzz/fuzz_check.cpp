@@ -6,13 +6,13 @@
 #include <string>
 
 #include "driver/mend.hpp"
-#include "pipeline/pipeline.hpp"
 #include "emit/findings_json.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/markdown.hpp"
 #include "emit/sarif.hpp"
 #include "emit/svg.hpp"
 #include "emit/toml.hpp"
+#include "pipeline/pipeline.hpp"
 #include "syntax/parse.hpp"
 #include "tidy/diff.hpp"
 #include "tidy/tidy.hpp"

@@ -5,9 +5,9 @@
 
 #include <doctest/doctest.h>
 
-#include "pipeline/pipeline.hpp"
 #include "emit/findings_text.hpp"
 #include "emit/markdown_money.hpp"
+#include "pipeline/pipeline.hpp"
 
 using namespace waxwright;
 using doctest::Approx;

@@ -2,10 +2,10 @@
 
 #include <doctest/doctest.h>
 
-#include "pipeline/pipeline.hpp"
 #include "emit/material_parts.hpp"
 #include "emit/material_source.hpp"
 #include "emit/material_units.hpp"
+#include "pipeline/pipeline.hpp"
 
 using namespace waxwright;
 
