@@ -1,133 +1,419 @@
 -- Starts `waxwright lsp` for recipe files, with Neovim's own client: from Neovim 0.7 on, and without
--- a plugin. Where there is no `waxwright`, or one without a language server, nothing happens.
--- With it come, where you have set no such key: K explains, Ctrl-] goes to where a name is said, gra
--- fixes, grn gives another name, grr shows where it is used, Ctrl-X Ctrl-O offers what may stand here
--- while you type; `:CandleTidy` tidies the file.
+-- a plugin. With it come, where you have set no such key: K explains, Ctrl-] goes to where a name is
+-- said, ]d and [d go to the next finding and the one before, gra fixes, grn gives another name, grr
+-- shows where it is used, Ctrl-X Ctrl-O offers what may stand here while you type; `:CandleTidy`
+-- tidies the file. What is found on a line is shown once the cursor rests there.
+-- Where there is no `waxwright`, or one without a language server, those keys say so.
 -- To keep it from starting, in your own configuration: vim.g.waxwright_server = false
 if vim.fn.has('nvim-0.7') == 0 then
   return
 end
 
+local newer = vim.fn.has('nvim-0.11') == 1 -- it has its own keys, completion and findings' windows
 local clients = {} -- by the folder a file is in; a file may use its neighbours
-local has_server -- not known before the first recipe file is opened
+local attached = {} -- the client of a buffer
+local missing -- why there is no server; false: there is one; nil: not known before the first recipe
 
 local function can_start()
-  if vim.g.waxwright_server == false then
+  if missing == nil then
+    missing = false
+    if vim.fn.executable('waxwright') == 0 then
+      missing = 'waxwright is not on your path: install it, or add its folder to PATH; then start Neovim again'
+    elseif not vim.fn.system({ 'waxwright', '--help' }):find('\n%s+lsp%s') then
+      missing = 'the waxwright on your path has no language server: install a newer one'
+    end
+  end
+  return not missing
+end
+
+local function say(words, level)
+  vim.notify(words, level or vim.log.levels.INFO)
+end
+
+-- What is found on the line of the cursor, in a window below it. ----------------------------------
+
+local rest_ms = 500
+local resting = (vim.uv or vim.loop).new_timer()
+local window -- the one that is open, if it is
+local names = { 'Error', 'Warn', 'Info', 'Hint' } -- of vim.diagnostic.severity, in highlight groups
+local titles = { 'error', 'warning', 'note', 'allowed' }
+
+-- Errors first; on one line from left to right.
+local function findings(buffer, row)
+  local found = vim.diagnostic.get(buffer, row and { lnum = row })
+  table.sort(found, function(a, b)
+    if a.severity ~= b.severity then
+      return a.severity < b.severity
+    end
+    return a.lnum < b.lnum or a.lnum == b.lnum and a.col < b.col
+  end)
+  return found
+end
+
+-- Broken between words: a window's own wrapping would cut them anywhere.
+local function add_wrapped(lines, text, indent)
+  local width = math.min(76, vim.o.columns - 4)
+  local line = indent
+  for word in text:gmatch('%S+') do
+    if line:find('%S') and vim.fn.strdisplaywidth(line .. ' ' .. word) > width then
+      table.insert(lines, line .. ' ')
+      line = indent .. '  '
+    end
+    line = line .. (line:find('%S') and ' ' or '') .. word
+  end
+  table.insert(lines, line .. ' ')
+end
+
+local function close_window()
+  if window and vim.api.nvim_win_is_valid(window) then
+    vim.api.nvim_win_close(window, true)
+  end
+  window = nil
+end
+
+-- Returns whether something is found there.
+local function show_findings()
+  local lines, groups = {}, {}
+  for _, each in ipairs(findings(0, vim.api.nvim_win_get_cursor(0)[1] - 1)) do
+    local code = each.code or vim.tbl_get(each, 'user_data', 'lsp', 'code')
+    local first, more = each.message:match('^([^\n]*)\n?(.*)$')
+    local from = #lines
+    add_wrapped(lines, titles[each.severity] .. ': ' .. first .. (code and ' [' .. code .. ']' or ''), ' ')
+    for row = from, #lines - 1 do
+      groups[row] = 'DiagnosticFloating' .. names[each.severity]
+    end
+    for line in more:gmatch('[^\n]+') do
+      add_wrapped(lines, line, '   ')
+    end
+  end
+  close_window()
+  if #lines == 0 then
     return false
   end
-  if has_server == nil then
-    has_server = false
-    if vim.fn.executable('waxwright') == 1 then
-      has_server = vim.fn.system({ 'waxwright', '--help' }):find('\n%s+lsp%s') ~= nil
-    end
+  local buffer
+  buffer, window = vim.lsp.util.open_floating_preview(lines, '', {
+    focusable = false,
+    wrap = false,
+    close_events = { 'CursorMoved', 'InsertEnter', 'TextChanged', 'BufLeave', 'WinLeave' },
+  })
+  for row, group in pairs(groups) do
+    vim.api.nvim_buf_add_highlight(buffer, -1, group, row, 0, -1)
   end
-  return has_server
+  return true
 end
 
-local keys = {
-  K = function()
-    vim.lsp.buf.hover()
-  end,
-  gra = function()
-    vim.lsp.buf.code_action()
-  end,
-  grn = function()
-    vim.lsp.buf.rename()
-  end,
-  [']d'] = function()
-    vim.diagnostic.goto_next()
-  end,
-  grr = function()
-    vim.lsp.buf.references()
-  end,
-}
+-- Only where nothing else is going on: no key half typed, no other window of that kind.
+local function may_show()
+  local open = vim.b.lsp_floating_preview
+  local other = open and open ~= window and vim.api.nvim_win_is_valid(open)
+  return attached[vim.api.nvim_get_current_buf()] and vim.api.nvim_get_mode().mode == 'n' and not other
+end
 
--- Grams behind percents. Neovim shows them itself from 0.10 on; before, here they are at the end of
--- their line, asked for anew when you stop typing.
-local place = vim.api.nvim_create_namespace('waxwright-grams')
+local function rest_again()
+  resting:stop()
+  resting:start(rest_ms, 0, vim.schedule_wrap(function()
+    if may_show() then
+      show_findings()
+    end
+  end))
+end
 
-local function show_grams(buffer, hints)
+local function go(count)
+  if vim.diagnostic.jump then
+    vim.diagnostic.jump({ count = count, float = false })
+  else
+    vim.diagnostic[count > 0 and 'goto_next' or 'goto_prev']({ float = false })
+  end
+  vim.schedule(show_findings)
+end
+
+-- At the end of a line: the words of its gravest finding; else its grams. -------------------------
+
+-- Notes, which nearly every recipe has, are not written there. Grams are from Neovim 0.10 on shown
+-- by itself, each in its place; findings not any more from 0.11 on, unless you ask for it.
+local place = vim.api.nvim_create_namespace('waxwright-ends')
+
+local function show_ends(buffer, grams)
   vim.api.nvim_buf_clear_namespace(buffer, place, 0, -1)
-  local by_line = {}
-  for _, hint in ipairs(hints or {}) do
-    local line = by_line[hint.position.line] or {}
-    local label = type(hint.label) == 'string' and hint.label or hint.label[1].value
-    table.insert(line, (label:gsub('^= ', '')))
-    by_line[hint.position.line] = line
+  local last = vim.api.nvim_buf_line_count(buffer) - 1
+  local ends = {}
+  for row, labels in pairs(grams) do
+    -- Not in the colour of a comment, and not right behind the text, which may be one.
+    ends[row] = { '   ·  = ' .. table.concat(labels, ' + '), 'NonText' }
   end
-  for line, labels in pairs(by_line) do
-    if line < vim.api.nvim_buf_line_count(buffer) then
-      vim.api.nvim_buf_set_extmark(buffer, place, line, 0,
-        { virt_text = { { '= ' .. table.concat(labels, ' + '), 'Comment' } }, priority = 300 })
+  local told = {}
+  for _, each in ipairs(not newer and vim.diagnostic.config().virtual_text and findings(buffer) or {}) do
+    if each.severity <= vim.diagnostic.severity.WARN and not told[each.lnum] then
+      told[each.lnum] = true
+      ends[each.lnum] = { '  ■ ' .. each.message:match('^[^\n]*'), 'DiagnosticVirtualText' .. names[each.severity] }
+    end
+  end
+  for row, text in pairs(ends) do
+    if row <= last then
+      vim.api.nvim_buf_set_extmark(buffer, place, row, 0, { virt_text = { text }, hl_mode = 'combine' })
     end
   end
 end
 
-local function ask_for_grams(client, buffer)
+local function renew_ends(buffer)
+  local client = attached[buffer]
+  if not client or not vim.api.nvim_buf_is_loaded(buffer) then
+    return
+  end
+  if vim.lsp.inlay_hint then
+    show_ends(buffer, {})
+    return
+  end
   client.request('textDocument/inlayHint', {
     textDocument = vim.lsp.util.make_text_document_params(buffer),
     range = {
       start = { line = 0, character = 0 },
       ['end'] = { line = vim.api.nvim_buf_line_count(buffer), character = 0 },
     },
-  }, function(problem, hints)
-    if not problem and vim.api.nvim_buf_is_loaded(buffer) then
-      show_grams(buffer, hints)
+  }, function(_, hints)
+    local grams = {}
+    for _, hint in ipairs(hints or {}) do
+      local label = type(hint.label) == 'string' and hint.label or hint.label[1].value
+      grams[hint.position.line] = grams[hint.position.line] or {}
+      table.insert(grams[hint.position.line], (label:gsub('^= ', '')))
+    end
+    if vim.api.nvim_buf_is_loaded(buffer) then
+      show_ends(buffer, grams)
     end
   end, buffer)
 end
 
-local function keep_grams(client, buffer)
-  if vim.lsp.inlay_hint then
-    vim.lsp.inlay_hint.enable(true, { bufnr = buffer })
+-- What may stand here. ----------------------------------------------------------------------------
+
+-- Up to 0.10, Neovim's own completion overlooks from where to where an item is to be put, what else
+-- comes with it, and what it is to be found by.
+local answer_ms = 1000
+local offered = {} -- row, start (a byte), items and words of the last answer
+
+local function byte_of(line, character, encoding)
+  if encoding == 'utf-8' then
+    return math.min(character, #line)
+  end
+  local ok, byte = pcall(vim.str_byteindex, line, character, encoding == 'utf-16')
+  return ok and byte or #line
+end
+
+-- The items that go on from what is typed, each with the bytes of the line that it replaces.
+local function fitting(client, line, row, column)
+  local params = vim.lsp.util.make_position_params(0, client.offset_encoding)
+  params.context = { triggerKind = 1 }
+  local answer = client.request_sync('textDocument/completion', params, answer_ms, 0)
+  local result = answer and answer.result or {}
+  local items = {}
+  for _, item in ipairs(result.items or result) do
+    local range = item.textEdit and item.textEdit.range
+    if range and range.start.line == row - 1 then
+      local from = byte_of(line, range.start.character, client.offset_encoding)
+      local typed = vim.fn.tolower(line:sub(from + 1, column))
+      if vim.startswith(vim.fn.tolower(item.filterText or item.label), typed) then
+        local behind = byte_of(line, range['end'].character, client.offset_encoding) - column
+        table.insert(items, { item = item, from = from, behind = math.max(behind, 0) })
+      end
+    end
+  end
+  table.sort(items, function(a, b)
+    return (a.item.sortText or a.item.label) < (b.item.sortText or b.item.label)
+  end)
+  return items
+end
+
+local function word_of(each, line)
+  local item = each.item
+  local about = type(item.documentation) == 'table' and item.documentation.value or item.documentation or ''
+  -- Words have one line; the others of an item come in `finish`.
+  each.lines = vim.split(item.textEdit.newText:gsub('\r\n?', '\n'), '\n', { plain = true })
+  each.word = line:sub(offered.start + 1, each.from) .. each.lines[1]
+  return {
+    word = each.word,
+    abbr = item.label,
+    menu = item.detail or about:match('^[^\n]*'),
+    info = about,
+    equal = 1,
+    dup = 1,
+    empty = 1,
+  }
+end
+
+-- An omnifunc: asked at each letter anew, since the server knows what goes on from it.
+function _G.waxwright_complete(find_start, _)
+  if find_start == 0 then
+    return { words = offered.words, refresh = 'always' }
+  end
+  local client = attached[vim.api.nvim_get_current_buf()]
+  local row, column = unpack(vim.api.nvim_win_get_cursor(0))
+  local line = vim.api.nvim_get_current_line()
+  offered = { row = row, start = column, words = {} }
+  offered.items = client and fitting(client, line, row, column) or {}
+  for _, each in ipairs(offered.items) do
+    offered.start = math.min(offered.start, each.from)
+  end
+  for at, each in ipairs(offered.items) do
+    offered.words[at] = word_of(each, line)
+    offered.words[at].user_data = 'waxwright ' .. at
+  end
+  return #offered.items > 0 and offered.start or -3
+end
+
+-- What a chosen item has besides its word: it may replace what stands behind the cursor, have more
+-- lines, and change the file elsewhere.
+local function finish(buffer)
+  local data = (vim.v.completed_item or {}).user_data
+  local at = type(data) == 'string' and data:match('^waxwright (%d+)$')
+  local chosen = at and (offered.items or {})[tonumber(at)]
+  local row, column = unpack(vim.api.nvim_win_get_cursor(0))
+  local line = vim.api.nvim_get_current_line()
+  if not chosen or row ~= offered.row or line:sub(offered.start + 1, column) ~= chosen.word then
     return
   end
-  vim.api.nvim_create_autocmd({ 'CursorHold', 'InsertLeave', 'BufEnter', 'TextChanged' }, {
-    buffer = buffer,
-    group = vim.api.nvim_create_augroup('waxwright-grams-' .. buffer, { clear = true }),
-    callback = function()
-      ask_for_grams(client, buffer)
-    end,
-  })
-  ask_for_grams(client, buffer)
+  offered = {}
+  local behind = math.min(column + chosen.behind, #line)
+  local mark = vim.api.nvim_buf_set_extmark(buffer, place, row - 1, column, { right_gravity = false })
+  vim.api.nvim_buf_set_text(buffer, row - 1, column, row - 1, behind, { '', unpack(chosen.lines, 2) })
+  if chosen.item.additionalTextEdits then
+    vim.lsp.util.apply_text_edits(chosen.item.additionalTextEdits, buffer, attached[buffer].offset_encoding)
+  end
+  local now = vim.api.nvim_buf_get_extmark_by_id(buffer, place, mark, {})
+  vim.api.nvim_buf_del_extmark(buffer, place, mark)
+  vim.api.nvim_win_set_cursor(0, { now[1] + 1, now[2] })
+end
+
+-- Nothing is put in before it is chosen, and a single item is shown too. The option is one for all
+-- buffers up to 0.10: it is as you have set it in any other.
+local menu = 'menuone,noinsert'
+local menu_before
+
+local function set_menu(here)
+  if newer then
+    vim.bo.completeopt = menu
+  elseif here and not menu_before then
+    menu_before, vim.o.completeopt = vim.o.completeopt, menu
+  elseif not here and menu_before then
+    vim.o.completeopt, menu_before = menu_before, nil
+  end
+end
+
+-- Keys, and what is done with the server's answers. -----------------------------------------------
+
+local function tidy(client, buffer)
+  client.request('textDocument/formatting', vim.lsp.util.make_formatting_params(), function(problem, edits)
+    if problem then
+      say(problem.message, vim.log.levels.ERROR)
+    elseif edits and #edits > 0 then
+      vim.lsp.util.apply_text_edits(edits, buffer, client.offset_encoding)
+    elseif #vim.diagnostic.get(buffer, { severity = vim.diagnostic.severity.ERROR }) > 0 then
+      say('not tidied: mend the errors first', vim.log.levels.WARN)
+    else
+      say('it is tidy already')
+    end
+  end, buffer)
+end
+
+local function renamed(problem, result, context, config)
+  vim.lsp.handlers['textDocument/rename'](problem, result, context, config)
+  local here, others = vim.uri_from_bufnr(context.bufnr or 0), {}
+  for uri in pairs(result and result.changes or {}) do
+    others[uri] = uri ~= here or nil
+  end
+  for _, change in ipairs(result and result.documentChanges or {}) do
+    others[change.textDocument.uri] = change.textDocument.uri ~= here or nil
+  end
+  local count = vim.tbl_count(others)
+  if count > 0 then
+    say(('%d other %s changed too, and not saved yet: `:wa` saves all'):format(count,
+      count == 1 and 'file was' or 'files were'))
+  end
+end
+
+local function handlers()
+  local ours = { ['textDocument/rename'] = renamed }
+  if not newer then
+    ours['textDocument/publishDiagnostics'] = vim.lsp.with(vim.lsp.diagnostic.on_publish_diagnostics,
+      { virtual_text = false, severity_sort = true })
+    ours['textDocument/hover'] = function(problem, result, context, config)
+      if result and result.contents then
+        vim.lsp.handlers['textDocument/hover'](problem, result, context, config)
+      elseif not show_findings() then
+        say('nothing to explain here')
+      end
+    end
+  end
+  return ours
+end
+
+local keys = {
+  K = vim.lsp.buf.hover,
+  gra = vim.lsp.buf.code_action,
+  grn = vim.lsp.buf.rename,
+  grr = vim.lsp.buf.references,
+  [']d'] = go,
+  ['[d'] = go,
+}
+
+-- They are there without a server too: what they do by themselves would change the text.
+local function set_keys(buffer)
+  local function with_server(action)
+    return function()
+      if attached[buffer] and not attached[buffer].is_stopped() then
+        action(attached[buffer])
+      else
+        say(missing or 'waxwright has ended, or not begun yet: `waxwright lsp` must run', vim.log.levels.WARN)
+      end
+    end
+  end
+  for key, action in pairs(keys) do
+    if vim.fn.maparg(key, 'n') == '' then
+      vim.keymap.set('n', key, with_server(function()
+        if action == go then
+          go(key == ']d' and 1 or -1)
+        else
+          action()
+        end
+      end), { buffer = buffer })
+    end
+  end
+  vim.api.nvim_buf_create_user_command(buffer, 'CandleTidy', with_server(function(client)
+    tidy(client, buffer)
+  end), {})
 end
 
 local function set_up(client, buffer)
-  keep_grams(client, buffer)
-  vim.bo[buffer].omnifunc = 'v:lua.vim.lsp.omnifunc'
+  attached[buffer] = client
+  vim.bo[buffer].omnifunc = newer and 'v:lua.vim.lsp.omnifunc' or 'v:lua.waxwright_complete'
   vim.bo[buffer].tagfunc = 'v:lua.vim.lsp.tagfunc'
-  for key, action in pairs(keys) do
-    if vim.fn.maparg(key, 'n') == '' then
-      vim.keymap.set('n', key, action, { buffer = buffer })
-    end
+  local group = vim.api.nvim_create_augroup('waxwright-' .. buffer, { clear = true })
+  local function on(events, action)
+    vim.api.nvim_create_autocmd(events, { buffer = buffer, group = group, callback = action })
   end
-  vim.api.nvim_buf_create_user_command(buffer, 'CandleTidy', function()
-    local tidy = vim.lsp.buf.format or vim.lsp.buf.formatting -- from 0.8 on; before
-    tidy()
-  end, {})
-end
-
--- What is wrong is written beside its line. Notes, which nearly every recipe has, are only marked
--- there; `]d` goes to the next finding of any kind and shows its words. From 0.11 on Neovim writes
--- nothing beside a line unless you ask for it.
-local function handlers()
-  if vim.fn.has('nvim-0.11') == 1 then
-    return nil
+  on({ 'InsertLeave', 'BufEnter', 'TextChanged' }, function() renew_ends(buffer) end)
+  on({ 'CursorMoved', 'InsertLeave' }, rest_again)
+  on('CompleteDone', function() finish(buffer) end)
+  on('BufEnter', function() set_menu(true) end)
+  on({ 'BufLeave', 'BufUnload' }, function() set_menu(false) end)
+  on('BufUnload', function() attached[buffer] = nil end)
+  if vim.lsp.inlay_hint then
+    vim.lsp.inlay_hint.enable(true, { bufnr = buffer })
   end
-  return {
-    ['textDocument/publishDiagnostics'] = vim.lsp.with(vim.lsp.diagnostic.on_publish_diagnostics, {
-      virtual_text = { severity = { min = vim.diagnostic.severity.WARN } },
-    }),
-  }
+  if buffer == vim.api.nvim_get_current_buf() then
+    set_menu(true)
+  end
+  renew_ends(buffer)
 end
 
 local function client_of(folder)
   if clients[folder] == nil then
+    local can = vim.lsp.protocol.make_client_capabilities()
+    can.textDocument.completion.completionItem.snippetSupport = false -- there is nothing to fill them in
     -- `false` where it can't be started: it is not tried for each file again.
     clients[folder] = vim.lsp.start_client({
       name = 'waxwright',
       cmd = { 'waxwright', 'lsp' },
       root_dir = folder,
+      capabilities = can,
       handlers = handlers(),
       on_attach = set_up,
       on_exit = function()
@@ -138,15 +424,24 @@ local function client_of(folder)
   return clients[folder]
 end
 
+local group = vim.api.nvim_create_augroup('waxwright', { clear = true })
+vim.api.nvim_create_autocmd('DiagnosticChanged', {
+  group = group,
+  callback = function() -- up to 0.7 it does not say of which buffer
+    vim.tbl_map(renew_ends, vim.tbl_keys(attached))
+    rest_again()
+  end,
+})
 vim.api.nvim_create_autocmd('FileType', {
   pattern = 'candle',
-  group = vim.api.nvim_create_augroup('waxwright', { clear = true }),
+  group = group,
   callback = function(event)
     local name = vim.api.nvim_buf_get_name(event.buf)
-    if name == '' or vim.bo[event.buf].buftype ~= '' or not can_start() then
+    if vim.g.waxwright_server == false or name == '' or vim.bo[event.buf].buftype ~= '' then
       return
     end
-    local client = client_of(vim.fn.fnamemodify(name, ':p:h'))
+    set_keys(event.buf)
+    local client = can_start() and client_of(vim.fn.fnamemodify(name, ':p:h'))
     if client then
       vim.lsp.buf_attach_client(event.buf, client)
     end
