@@ -187,7 +187,7 @@ end
 
 -- Up to 0.10, Neovim's own completion overlooks from where to where an item is to be put, what else
 -- comes with it, and what it is to be found by.
-local answer_ms = 1000
+local answer_ms = 500
 local offered = {} -- row, start (a byte), items and words of the last answer
 
 local function byte_of(line, character, encoding)
@@ -198,26 +198,35 @@ local function byte_of(line, character, encoding)
   return ok and byte or #line
 end
 
--- The items that go on from what is typed, each with the bytes of the line that it replaces.
+-- How well an item goes on from what is typed: 1 as a whole, 2 from one of its words on; else nil.
+local function fit(item, typed)
+  local text = vim.fn.tolower(item.filterText or item.label)
+  return vim.startswith(text, typed) and 1 or text:find('[ -]' .. vim.pesc(typed)) and 2 or nil
+end
+
+-- The items that fit, the best first, each with the bytes of the line that it replaces.
 local function fitting(client, line, row, column)
   local params = vim.lsp.util.make_position_params(0, client.offset_encoding)
   params.context = { triggerKind = 1 }
-  local answer = client.request_sync('textDocument/completion', params, answer_ms, 0)
+  -- By its number: for buffer 0, Neovim 0.7 does not send first what was just typed.
+  local buffer = vim.api.nvim_get_current_buf()
+  local answer = client.request_sync('textDocument/completion', params, answer_ms, buffer)
   local result = answer and answer.result or {}
   local items = {}
   for _, item in ipairs(result.items or result) do
     local range = item.textEdit and item.textEdit.range
     if range and range.start.line == row - 1 then
       local from = byte_of(line, range.start.character, client.offset_encoding)
-      local typed = vim.fn.tolower(line:sub(from + 1, column))
-      if vim.startswith(vim.fn.tolower(item.filterText or item.label), typed) then
+      local rank = fit(item, vim.fn.tolower(line:sub(from + 1, column)))
+      if rank then
         local behind = byte_of(line, range['end'].character, client.offset_encoding) - column
-        table.insert(items, { item = item, from = from, behind = math.max(behind, 0) })
+        table.insert(items, { item = item, from = from, behind = math.max(behind, 0),
+          order = rank .. (item.sortText or item.label) })
       end
     end
   end
   table.sort(items, function(a, b)
-    return (a.item.sortText or a.item.label) < (b.item.sortText or b.item.label)
+    return a.order < b.order
   end)
   return items
 end
@@ -225,38 +234,46 @@ end
 local function word_of(each, line)
   local item = each.item
   local about = type(item.documentation) == 'table' and item.documentation.value or item.documentation or ''
-  -- Words have one line; the others of an item come in `finish`.
+  -- A word has one line; the others of an item come in `finish`.
   each.lines = vim.split(item.textEdit.newText:gsub('\r\n?', '\n'), '\n', { plain = true })
   each.word = line:sub(offered.start + 1, each.from) .. each.lines[1]
-  return {
-    word = each.word,
-    abbr = item.label,
-    menu = item.detail or about:match('^[^\n]*'),
-    info = about,
-    equal = 1,
-    dup = 1,
-    empty = 1,
-  }
+  return { word = each.word, abbr = item.label, menu = item.detail or about:match('^[^\n]*'),
+    info = about, equal = 1, dup = 1, empty = 1 }
 end
 
--- An omnifunc: asked at each letter anew, since the server knows what goes on from it.
-function _G.waxwright_complete(find_start, _)
-  if find_start == 0 then
-    return { words = offered.words, refresh = 'always' }
-  end
+local function offer()
   local client = attached[vim.api.nvim_get_current_buf()]
   local row, column = unpack(vim.api.nvim_win_get_cursor(0))
   local line = vim.api.nvim_get_current_line()
-  offered = { row = row, start = column, words = {} }
-  offered.items = client and fitting(client, line, row, column) or {}
-  for _, each in ipairs(offered.items) do
+  local items = client and fitting(client, line, row, column) or {}
+  offered = { row = row, start = column, items = items, words = {} }
+  for _, each in ipairs(items) do
     offered.start = math.min(offered.start, each.from)
   end
-  for at, each in ipairs(offered.items) do
+  for at, each in ipairs(items) do
     offered.words[at] = word_of(each, line)
     offered.words[at].user_data = 'waxwright ' .. at
   end
-  return #offered.items > 0 and offered.start or -3
+end
+
+function _G.waxwright_complete(find_start, _)
+  if find_start == 0 then
+    return offered.words
+  end
+  offer()
+  return #offered.words > 0 and offered.start or -3
+end
+
+-- At each letter the server is asked anew. (With `refresh` Neovim would do so too, but choose none.)
+local function offer_again()
+  local row, column = unpack(vim.api.nvim_win_get_cursor(0))
+  local at = vim.fn.complete_info({ 'selected' }).selected + 1
+  local chosen = offered.words and offered.words[at]
+  local typed = vim.api.nvim_get_current_line():sub((offered.start or 0) + 1, column)
+  if offered.row == row and not (chosen and chosen.word == typed) then
+    offer()
+    vim.fn.complete(offered.start + 1, offered.words)
+  end
 end
 
 -- What a chosen item has besides its word: it may replace what stands behind the cursor, have more
@@ -391,6 +408,7 @@ local function set_up(client, buffer)
   end
   on({ 'InsertLeave', 'BufEnter', 'TextChanged' }, function() renew_ends(buffer) end)
   on({ 'CursorMoved', 'InsertLeave' }, rest_again)
+  on('TextChangedP', offer_again)
   on('CompleteDone', function() finish(buffer) end)
   on('BufEnter', function() set_menu(true) end)
   on({ 'BufLeave', 'BufUnload' }, function() set_menu(false) end)
