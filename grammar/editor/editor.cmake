@@ -35,6 +35,7 @@ install(DIRECTORY ${editor_to}/ DESTINATION share/waxwright/editor PATTERN writt
 install(DIRECTORY ${editor_to}/vim/ DESTINATION share/vim/vimfiles)
 install(DIRECTORY ${editor_to}/vim/ DESTINATION share/nvim/site)
 install(FILES ${editor_to}/nvim/waxwright.lua DESTINATION share/nvim/site/plugin)
+install(DIRECTORY ${editor_to}/nvim/lua DESTINATION share/nvim/site)
 install(FILES ${editor_to}/nano/candle.nanorc DESTINATION share/nano)
 foreach(version 3.0 4 5)
   install(FILES ${editor_to}/gtksourceview/candle.lang

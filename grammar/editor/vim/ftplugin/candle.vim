@@ -6,7 +6,8 @@ let b:did_ftplugin = 1
 
 setlocal commentstring=#\ %s
 setlocal comments=:#
-setlocal formatoptions-=t formatoptions+=croql
+" A line below a comment is mostly none: no `#` is put there (r, o).
+setlocal formatoptions-=t formatoptions-=r formatoptions-=o formatoptions+=cql
 setlocal expandtab shiftwidth=2 softtabstop=2
 setlocal iskeyword+=-
 setlocal suffixesadd=.candle
