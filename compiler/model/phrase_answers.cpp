@@ -268,6 +268,8 @@ void answer_phrases(const Sources& sources, Findings& findings) {
             if (!slip->line.empty()) {
                 finding.fixes.push_back(put(at, std::move(slip->line), slip->certain));
             }
+            for (std::string& other : slip->others)
+                finding.fixes.push_back(put(at, std::move(other), false));
             return;
         }
         auto answer = answer_of(line, block.kind);

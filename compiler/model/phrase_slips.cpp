@@ -263,8 +263,8 @@ Answer fractions_of_blend(const BookLine& book) {
 } // namespace
 
 std::optional<SlipAnswer> slip_answer(const BookLine& book) {
-    constexpr std::array answers{joined_name, width_of_vessel, price_of_thing, date_line,
-                                 fractions_of_blend};
+    constexpr std::array answers{count_answer,   joined_name, width_of_vessel,
+                                 price_of_thing, date_line,   fractions_of_blend};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
     }
