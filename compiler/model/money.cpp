@@ -58,7 +58,10 @@ std::optional<Pack> ValueReader::read_pack(At phrase, BlockKind block) {
                               : metric            ? "5 kg"
                                                   : "10 lb",
                               show_money(by_the_piece(block) ? 41.5 : 38, like.currency))
-                : "write 10 lb for $38.00, or 24 for 41.50 EUR, with commas between the packs");
+                : fmt::format("write {} for {} {}, with commas between the packs",
+                              by_the_piece(block) ? "24" : "10 lb",
+                              by_the_piece(block) ? "41.50" : "38.00",
+                              evaluator_.currency_in(phrase.file)));
         return std::nullopt;
     }
     const At price_at{phrase.file, tree(phrase.file).last_child(parts[1])};
@@ -118,7 +121,7 @@ Value ValueReader::read_wage(At value) {
     if (parts.size() != 2 || kind({value.file, parts[1]}) != Kind::at) {
         findings_.report(Rule::syntax, span(*phrase),
                          "labour is a time and what is paid for an hour of it",
-                         "write 3 h at 18 USD/h");
+                         fmt::format("write 3 h at 18 {}/h", evaluator_.currency_in(value.file)));
         return {};
     }
     const auto time = evaluator_.wanted({value.file, parts[0]}, dimension::time, Least::zero);

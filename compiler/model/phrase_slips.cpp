@@ -99,6 +99,29 @@ std::string sign_first(std::string_view price) {
     return std::string(price);
 }
 
+/// `sold: 50 for GBP 6.00`: a currency's code before its amount.
+Answer code_behind(const BookLine& book) {
+    std::string line(book.line);
+    bool any = false;
+    constexpr std::size_t code = 3;
+    for (std::size_t at = line.find(' '); at != std::string::npos; at = line.find(' ', at + 1)) {
+        const std::string_view rest = std::string_view(line).substr(at + 1);
+        const bool behind_figure = at > 0 && (is_digit(line[at - 1]) || line[at - 1] == '%');
+        if (behind_figure || rest.size() < code + 2 || rest[code] != ' ' ||
+            !is_common_currency(rest.substr(0, code)) || !is_digit(rest[code + 1])) {
+            continue;
+        }
+        const std::size_t length =
+            std::min(rest.find_first_not_of("0123456789.", code + 1), rest.size());
+        if (length < rest.size() && rest[length] != ',') continue; // `18/h` has its own place
+        const std::string_view amount = rest.substr(code + 1, length - code - 1);
+        line.replace(at + 1, length, fmt::format("{} {}", amount, rest.substr(0, code)));
+        any = true;
+    }
+    if (!any) return std::nullopt;
+    return SlipAnswer{fmt::format("a code goes behind its amount: write `{}`", line), line, true};
+}
+
 /// True for a file in pounds and ounces.
 bool in_pounds(std::string_view text) {
     const auto has = [&](std::string_view word) {
@@ -263,7 +286,7 @@ Answer fractions_of_blend(const BookLine& book) {
 } // namespace
 
 std::optional<SlipAnswer> slip_answer(const BookLine& book) {
-    constexpr std::array answers{count_answer,   joined_name, width_of_vessel,
+    constexpr std::array answers{count_answer,   code_behind, joined_name,       width_of_vessel,
                                  price_of_thing, date_line,   fractions_of_blend};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
