@@ -4,6 +4,8 @@
 
 #include <fmt/format.h>
 
+#include "findings/nearest.hpp"
+#include "findings/spelling.hpp"
 #include "model/phrase_slips.hpp"
 #include "units/unit.hpp"
 
@@ -131,11 +133,37 @@ Answer number_behind_name(const BookLine& book) {
                       certain};
 }
 
+/// `1 prt rapeseed + 3 parts coconut`: `part` misspelt, behind a number and before a name.
+Answer misspelt_part(const BookLine& book) {
+    const std::size_t colon = book.line.find(':');
+    const std::optional<Key> key = find_key(book.line.substr(0, std::min(colon, book.line.size())));
+    if (!key || (*key != Key::wax && *key != Key::scent)) return std::nullopt;
+    constexpr std::array<std::string_view, 2> parts{"part", "parts"};
+    std::string line = fmt::format("{}:", book.line.substr(0, colon));
+    std::string_view rest = trimmed(book.line.substr(colon + 1));
+    std::string_view number;
+    bool any = false;
+    bool certain = true;
+    while (!rest.empty()) {
+        const std::string_view word = cut_word(rest);
+        const bool between = is_number(number) && !rest.empty() && is_letter(rest.front());
+        const bool misspelt = between && word != parts[0] && word != parts[1] && word.size() > 2 &&
+                              find_unit(word) == no_unit && !nearest(word, parts, 1).empty();
+        if (misspelt)
+            certain = certain && surely_meant(word, nearest(word, parts), parts, Spelling::word);
+        any = any || misspelt;
+        line += fmt::format(" {}", !misspelt ? word : parts[number == "1" ? 0 : 1]);
+        number = word;
+    }
+    if (!any) return std::nullopt;
+    return SlipAnswer{fmt::format("write `{}`", line), line, certain};
+}
+
 } // namespace
 
 std::optional<SlipAnswer> count_answer(const BookLine& book) {
     constexpr std::array answers{stock_without_have, lot_without_quotes, number_of_things,
-                                 number_behind_name};
+                                 number_behind_name, misspelt_part};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
     }
