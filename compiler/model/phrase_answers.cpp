@@ -61,6 +61,12 @@ bool is_of_words(const Finding& finding) {
     }
 }
 
+/// A temperature without a thermometer: a slip to answer, and none that the book has a row for.
+bool is_bare_temperature(const Finding& finding) {
+    return finding.rule == Rule::missing_unit &&
+           finding.message.ends_with("a temperature is wanted here");
+}
+
 bool begins_a_step(std::string_view text) {
     const std::span<const VerbInfo> verbs = all_verbs();
     return std::any_of(verbs.begin(), verbs.end(), [&](const VerbInfo& verb) {
@@ -249,7 +255,9 @@ void answer_head(const Source& source, Span at, Finding& finding) {
 void answer_phrases(const Sources& sources, Findings& findings) {
     std::map<FileId, Declared> declared; // of the files that have such a line
     findings.each([&](Finding& finding) {
-        if (finding.severity != Severity::error || !is_of_words(finding)) return;
+        const bool of_words = is_of_words(finding);
+        if (finding.severity != Severity::error) return;
+        if (!of_words && !is_bare_temperature(finding)) return;
         const Source& source = sources[finding.at.file];
         const Span at = words_of_line(source, finding.at);
         if (at.begin == at.end) return;
@@ -272,6 +280,7 @@ void answer_phrases(const Sources& sources, Findings& findings) {
                 finding.fixes.push_back(put(at, std::move(other), false));
             return;
         }
+        if (!of_words) return;
         auto answer = answer_of(line, block.kind);
         if (answer && !answer->line.empty()) answer->line += because;
         // The rest of a line may be a step, before it is a comment.

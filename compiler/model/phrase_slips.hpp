@@ -36,6 +36,9 @@ struct SlipAnswer {
 std::optional<SlipAnswer> slip_answer(const BookLine& book);
 /// The same of lines with a number of things: what is in stock, what a batch pours, how many wicks.
 std::optional<SlipAnswer> count_answer(const BookLine& book);
+/// The same of a step whose temperature has no thermometer: a line with °C, one with °F, without
+/// those at which no wax is worked.
+std::optional<SlipAnswer> degrees_answer(const BookLine& book);
 
 /// A day and a time as people write them, in the language's way: two where the day and the month
 /// may be either; none where it is no date.
