@@ -181,13 +181,16 @@ std::string NameLookup::those_there(std::vector<std::string_view> fitting, Block
     const auto own_end =
         std::stable_partition(fitting.begin(), fitting.end(),
                               [&](std::string_view name) { return module_of(name).empty(); });
-    if (own_end != fitting.begin()) fitting.erase(own_end, fitting.end());
+    const bool own = own_end != fitting.begin();
+    if (own) fitting.erase(own_end, fitting.end());
     if (fitting.empty() || fitting.size() > most_shown) return {};
     unknown.kinds = std::move(fitting);
     const std::string which =
         unknown.kinds.size() == 1
-            ? fmt::format("is it `{}`, the only {} here?", unknown.kinds.front(), word(refers))
-            : fmt::format("which {} is it: `{}`?", word(refers), fmt::join(unknown.kinds, "`, `"));
+            ? fmt::format("is it `{}`, {} {}?", unknown.kinds.front(),
+                          own ? "your only" : "the only", word(refers))
+            : fmt::format("which {}{} is it: `{}`?", word(refers), own ? " of yours" : "",
+                          fmt::join(unknown.kinds, "`, `"));
     return which + " If it is another, declare it in this file, or `use` the file that has it";
 }
 
