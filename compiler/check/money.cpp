@@ -108,6 +108,19 @@ std::string sold_like(const Model& model, const std::vector<Used>& used, BlockId
     return fmt::format("sold: {} for {}", pounds ? "10 lb" : "5 kg", price(38));
 }
 
+/// Where to write a price: a thing of the library wants a block of one's own.
+std::string sold_hint(const Model& model, const std::vector<Used>& used, BlockId thing) {
+    constexpr std::string_view till_then = "till then the sheet says `so far`";
+    const std::string sold = sold_like(model, used, thing);
+    if (!model.in_library(thing)) {
+        return fmt::format("write what it is sold for, as `{}`; {}", sold, till_then);
+    }
+    const std::string_view name = model.name(thing);
+    return fmt::format("it is the library's: write a block of your own with what it is sold for, "
+                       "and use that:\n`{} my-{} like {} {{ {} }}`\n{}",
+                       word(model.blocks[thing].kind), name, name, sold, till_then);
+}
+
 void check_prices(const Model& model, const Job& job, const std::vector<Used>& used,
                   Findings& findings) {
     const bool some = std::any_of(used.begin(), used.end(),
@@ -128,8 +141,7 @@ void check_prices(const Model& model, const Job& job, const std::vector<Used>& u
         }
         report(findings, job, Rule::price_missing, at,
                fmt::format("`{}` has no price, and other things used with it have one", name),
-               fmt::format("write what it is sold for, as `{}`; till then the sheet says `so far`",
-                           sold_like(model, used, each.thing)));
+               sold_hint(model, used, each.thing));
     }
 }
 

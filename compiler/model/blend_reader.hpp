@@ -51,6 +51,7 @@ private:
     CountReader& counts_;
     BlockSource& blocks_;
     std::vector<LetBlend> let_blends_;
+    BlockKind refers_ = BlockKind::unknown; // what the blend that is being read is made of
 };
 
 } // namespace waxwright

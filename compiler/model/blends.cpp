@@ -33,7 +33,9 @@ constexpr std::size_t most_materials = 200;
 
 Value BlendReader::read_blend(const PropertyInfo& info, At value) {
     const bool whole = info.shape == Shape::blend;
+    refers_ = info.refers;
     const Shares shares = blend_of(value, whole);
+    refers_ = BlockKind::unknown;
     if (!shares) return {};
     bool good = true;
     // A blend by name that has nothing of what is wanted is a mistake where it is used.
@@ -226,7 +228,7 @@ bool BlendReader::read_amount(At item_at, At amount, BlendItem& item) {
 
 /// What a name in a blend stands for: one material, or the materials of an accord.
 BlendReader::Shares BlendReader::materials_of(At name) {
-    const Symbol* symbol = lookup_.look_up(name);
+    const Symbol* symbol = lookup_.look_up(name, refers_);
     if (symbol == nullptr || symbol->what == Symbol::What::poisoned) return std::nullopt;
     if (symbol->what == Symbol::What::let) return let_blend(symbol->id);
     return std::vector<Share>{{symbol->id, 1.0, span(name)}};

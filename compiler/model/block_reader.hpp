@@ -47,6 +47,7 @@ private:
     void read_had(At operand, std::string_view lot, std::vector<Have>& haves);
     const Symbol* liked(BlockId id);
     std::string like_loop(BlockId id, BlockId liked_id);
+    void report_no_amount(const Have& have, At operand);
     bool check_stock(const Have& have, At operand);
     void misplaced(BlockId id, NodeId node, std::string_view what, std::string_view where);
     void unknown_property(BlockId id, At key, std::vector<Entry>& own);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 
 #include "model/evaluator.hpp"
 
@@ -25,6 +26,7 @@ public:
 
 private:
     std::optional<Span> two_words(At operand);
+    std::string one_each(const PropertyInfo& info, const Count& second) const;
     std::optional<Count> read_count(At operand, BlockKind refers);
 
     NameLookup& lookup_;

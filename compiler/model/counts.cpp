@@ -60,6 +60,22 @@ Value CountReader::read_ref(const PropertyInfo& info, At value) {
     return Ref{*block, span(*operand)};
 }
 
+/// What to do with a second kind of a thing where one can be.
+std::string CountReader::one_each(const PropertyInfo& info, const Count& second) const {
+    if (info.key != Key::makes) return "take the others away";
+    if (info.block == BlockKind::batch) return "write a line for each: `pour 24 tide-line`";
+    const std::string_view text = model_.sources[second.at.file].text();
+    std::string_view name = block_around(text, second.at.begin).lines; // `recipe low-water {`
+    name.remove_prefix(std::min(name.find(' '), name.size()));
+    name = trimmed(name);
+    name = name.substr(0, name.find_first_of(" \t{\n"));
+    if (!is_kebab(name)) name = "my-recipe";
+    return fmt::format("write a recipe for each vessel: here the first, and another like it, "
+                       "`recipe {0}-2 like {0} {{ makes: {1} }}`; a `batch` pours both: `pour … "
+                       "{0}` and `pour … {0}-2`, on a line each",
+                       name, model_.sources.slice(second.at));
+}
+
 Value CountReader::read_counts(const PropertyInfo& info, At value) {
     std::vector<Count> counts;
     bool good = true;
@@ -92,9 +108,7 @@ Value CountReader::read_counts(const PropertyInfo& info, At value) {
     if (info.shape == Shape::one_of && counts.size() > 1) {
         findings_.report(Rule::syntax, counts[1].at,
                          fmt::format("only one kind of {} can be here", word(info.refers)),
-                         info.block == BlockKind::batch && info.key == Key::makes
-                             ? "write a line for each: `pour 24 tide-line`"
-                             : "take the others away");
+                         one_each(info, counts[1]));
         return {};
     }
     const Slice slice{static_cast<std::uint32_t>(model_.counts.size()),

@@ -37,6 +37,8 @@ public:
     std::optional<At> only_operand(At value, std::string_view wanted);
     /// The phrase of a value that has one only.
     std::optional<At> only_phrase(At value);
+    /// The code for an example of a price in this file: of a price that is there, else USD.
+    std::string_view currency_in(FileId file);
     /// Reports that the node does not belong where it is.
     void not_expected(At node);
 
@@ -50,6 +52,8 @@ private:
     std::optional<Quantity> named_figure(At name);
     std::optional<Quantity> let_figure(LetId id);
     void mismatch(const Quantity& quantity, Dimension dimension, At operand);
+    void no_unit_given(const Quantity& quantity, Dimension dimension, At operand);
+    std::string example_in(Dimension dimension, FileId file);
     void report_fault(Fault fault, const Quantity& left, const Quantity& right, Span at);
     void report_let_loop(LetId id, const std::vector<LetId>& path);
 
@@ -59,7 +63,8 @@ private:
         std::optional<Quantity> quantity;
     };
     std::vector<LetFigure> let_figures_;
-    std::vector<LetId> making_; // lets being read, outermost first
+    std::vector<std::optional<std::string_view>> currencies_; // by FileId, as far as asked for
+    std::vector<LetId> making_;                               // lets being read, outermost first
     /// Parentheses open at once, over all names a figure is made of: bounds the stack.
     static constexpr int most_open_groups = 1000;
     int open_groups_ = 0;

@@ -15,13 +15,17 @@ namespace {
 constexpr double absolute_zero = -273.15; // °C
 constexpr double largest = 1e9;           // of anything, in inside units
 
+/// A bare number as a share: 0.08 as `8%`, 8 as `8%`.
+std::string percent_meant(const Quantity& quantity, std::string_view written) {
+    const bool fraction = quantity.value > 0 && quantity.value < 1;
+    return fraction ? show_number(quantity.value * 100, 4) + "%" : fmt::format("{}%", written);
+}
+
 /// What a bare number may have been meant as.
 std::string unit_choice(const Quantity& quantity, Dimension dimension, std::string_view written,
                         std::string_view example) {
     if (dimension == dimension::ratio) {
-        const bool fraction = quantity.value > 0 && quantity.value < 1;
-        return fmt::format("write it in percent: {}%",
-                           fraction ? show_number(quantity.value * 100, 4) : std::string(written));
+        return fmt::format("write it in percent: {}", percent_meant(quantity, written));
     }
     if (dimension == dimension::length) return "write its unit: mm, cm or in";
     if (dimension == dimension::mass) return "write its unit: g, kg, oz or lb";
@@ -92,18 +96,48 @@ bool Evaluator::has_dimension(const Quantity& quantity, Dimension dimension, At 
     return false;
 }
 
+std::string_view Evaluator::currency_in(FileId file) {
+    if (currencies_.size() <= file) currencies_.resize(file + 1);
+    std::optional<std::string_view>& code = currencies_[file];
+    if (!code) code = currency_shown(model_.sources[file].text());
+    if (!code->empty()) return *code;
+    return model_.packs.empty() ? "USD" : code_of(model_.packs.back().currency);
+}
+
+/// The dimension's unit for an example, its money in the file's currency.
+std::string Evaluator::example_in(Dimension dimension, FileId file) {
+    std::string example(example_unit(dimension));
+    constexpr std::string_view dollars = "USD";
+    if (example.starts_with(dollars)) example.replace(0, dollars.size(), currency_in(file));
+    return example;
+}
+
+/// A bare number where a figure with a unit is wanted. Where the unit can be guessed it is offered,
+/// and never certain: 0.08 may be 8%, or a slip for 0.08%.
+void Evaluator::no_unit_given(const Quantity& quantity, Dimension dimension, At operand) {
+    const Span at = span(operand);
+    const std::string_view written = text(operand);
+    const std::string example = example_in(dimension, operand.file);
+    Finding& finding = findings_.report(
+        Rule::missing_unit, at,
+        fmt::format("{} has no unit, and {} is wanted here", written, name_of(dimension)),
+        unit_choice(quantity, dimension, written, example));
+    add_use(finding);
+    if (context_.used_at || !is_plain(written, number_of(written))) return;
+    if (dimension == dimension::money) {
+        finding.fixes.push_back(put(at, fmt::format("{} {}", written, example), false));
+    } else if (dimension == dimension::ratio) {
+        finding.fixes.push_back(put(at, percent_meant(quantity, written), false));
+    }
+}
+
 void Evaluator::mismatch(const Quantity& quantity, Dimension dimension, At operand) {
     const Span at = span(operand);
     const std::string_view written = text(operand);
     const std::string number = number_of(written);
     const std::string spaced = squeezed(written); // in what is to be written
     if (quantity.dimension == dimension::count && dimension != dimension::count) {
-        const std::string_view example = example_unit(dimension);
-        add_use(findings_.report(
-            Rule::missing_unit, at,
-            fmt::format("{} has no unit, and {} is wanted here", written, name_of(dimension)),
-            unit_choice(quantity, dimension, written, example)));
-        return;
+        return no_unit_given(quantity, dimension, operand);
     }
     if (dimension == dimension::volume && quantity.dimension == dimension::mass) {
         const bool ounces = quantity.unit != no_unit && unit(quantity.unit).symbol == "oz";
@@ -134,7 +168,7 @@ void Evaluator::mismatch(const Quantity& quantity, Dimension dimension, At opera
         const bool fahrenheit = quantity.unit != no_unit && unit(quantity.unit).factor < 1;
         meant = fmt::format("{} {}", number, fahrenheit ? "°F" : "°C");
         hint = "a thermometer reading is written " + meant;
-    } else if (const std::string_view example = example_unit(dimension); !example.empty()) {
+    } else if (const std::string example = example_in(dimension, operand.file); !example.empty()) {
         hint = fmt::format("write it in {}, for example", example);
     }
     Finding& finding =

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "model/phrase_text.hpp"
 #include "model/value_reader.hpp"
 
 namespace waxwright {
@@ -57,14 +58,20 @@ std::optional<Pack> ValueReader::read_pack(At phrase, BlockKind block) {
                               : metric            ? "5 kg"
                                                   : "10 lb",
                               show_money(by_the_piece(block) ? 41.5 : 38, like.currency))
-                : "write 10 lb for $38.00, or 24 for 41.50 EUR, with commas between the packs");
+                : fmt::format("write {} for {} {}, with commas between the packs",
+                              by_the_piece(block) ? "24" : "10 lb",
+                              by_the_piece(block) ? "41.50" : "38.00",
+                              evaluator_.currency_in(phrase.file)));
         return std::nullopt;
     }
     const At price_at{phrase.file, tree(phrase.file).last_child(parts[1])};
-    const std::optional<Quantity> price =
-        evaluator_.wanted(price_at, dimension::money, Least::zero);
-    std::optional<Quantity> amount = evaluator_.figure(operand);
-    if (!price || !amount) return std::nullopt;
+    context_.wanted = dimension::money;
+    const std::optional<Quantity> price = evaluator_.figure(price_at);
+    const std::optional<Quantity> amount = evaluator_.figure(operand);
+    if (price && amount && turned_round(phrase, *amount, *price, block)) return std::nullopt;
+    const bool paid = price && evaluator_.has_dimension(*price, dimension::money, price_at) &&
+                      evaluator_.in_range(*price, Least::zero, span(price_at));
+    if (!paid || !amount) return std::nullopt;
     const bool volume = amount->dimension == dimension::volume && !by_the_piece(block);
     const Dimension dimension = by_the_piece(block) ? dimension::count : dimension::mass;
     if (!volume && !evaluator_.has_dimension(*amount, dimension, operand)) return std::nullopt;
@@ -78,6 +85,26 @@ std::optional<Pack> ValueReader::read_pack(At phrase, BlockKind block) {
     }
     return Pack{amount->value, amount->dimension, amount->unit,
                 price->value,  price->currency,   span(phrase)};
+}
+
+/// Tells of `39 GBP for 5kg`: with money before the `for` and an amount of the thing behind it,
+/// nothing but the order is wrong.
+bool ValueReader::turned_round(At phrase, const Quantity& first, const Quantity& second,
+                               BlockKind block) {
+    const bool pieces = by_the_piece(block);
+    const bool amount =
+        pieces ? second.dimension == dimension::count
+               : second.dimension == dimension::mass || second.dimension == dimension::volume;
+    if (first.dimension != dimension::money || !amount) return false;
+    const Children parts = children(phrase);
+    const std::string_view price = text({phrase.file, parts[0]});
+    const std::string_view pack = text({phrase.file, tree(phrase.file).last_child(parts[1])});
+    std::string better = fmt::format("{} for {}", spaced(pack), squeezed(price));
+    Finding& finding =
+        findings_.report(Rule::syntax, span(phrase), "the pack goes first, and then its price",
+                         fmt::format("turned round: write `{}`", better));
+    finding.fixes.push_back(put(span(phrase), std::move(better), true));
+    return true;
 }
 
 /// Tells of half a jar.
@@ -94,7 +121,7 @@ Value ValueReader::read_wage(At value) {
     if (parts.size() != 2 || kind({value.file, parts[1]}) != Kind::at) {
         findings_.report(Rule::syntax, span(*phrase),
                          "labour is a time and what is paid for an hour of it",
-                         "write 3 h at 18 USD/h");
+                         fmt::format("write 3 h at 18 {}/h", evaluator_.currency_in(value.file)));
         return {};
     }
     const auto time = evaluator_.wanted({value.file, parts[0]}, dimension::time, Least::zero);

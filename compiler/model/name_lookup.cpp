@@ -168,7 +168,30 @@ std::string NameLookup::unknown_hint(FileId file, std::string_view name,
     if (!hint.empty()) return hint;
     hint = module_hint(name, unknown);
     if (hint.empty()) hint = library_kinds(name, unknown);
+    if (hint.empty()) hint = those_there(of_kind(file, names, refers), refers, unknown);
     return hint.empty() ? "declare it in this file, or `use` the module or file that has it" : hint;
+}
+
+/// A thing that was given another name by hand: those of its kind that are there. The makers' own
+/// come before the library's.
+std::string NameLookup::those_there(std::vector<std::string_view> fitting, BlockKind refers,
+                                    Unknown& unknown) {
+    constexpr std::size_t most_shown = 6;
+    if (refers == BlockKind::unknown) return {};
+    const auto own_end =
+        std::stable_partition(fitting.begin(), fitting.end(),
+                              [&](std::string_view name) { return module_of(name).empty(); });
+    const bool own = own_end != fitting.begin();
+    if (own) fitting.erase(own_end, fitting.end());
+    if (fitting.empty() || fitting.size() > most_shown) return {};
+    unknown.kinds = std::move(fitting);
+    const std::string which =
+        unknown.kinds.size() == 1
+            ? fmt::format("is it `{}`, {} {}?", unknown.kinds.front(),
+                          own ? "your only" : "the only", word(refers))
+            : fmt::format("which {}{} is it: `{}`?", word(refers), own ? " of yours" : "",
+                          fmt::join(unknown.kinds, "`, `"));
+    return which + " If it is another, declare it in this file, or `use` the file that has it";
 }
 
 /// The module of the standard library that has a block of this name; empty if none has.

@@ -61,6 +61,12 @@ bool is_of_words(const Finding& finding) {
     }
 }
 
+/// A temperature without a thermometer: a slip to answer, and none that the book has a row for.
+bool is_bare_temperature(const Finding& finding) {
+    return finding.rule == Rule::missing_unit &&
+           finding.message.ends_with("a temperature is wanted here");
+}
+
 bool begins_a_step(std::string_view text) {
     const std::span<const VerbInfo> verbs = all_verbs();
     return std::any_of(verbs.begin(), verbs.end(), [&](const VerbInfo& verb) {
@@ -218,6 +224,40 @@ std::pair<std::string_view, std::string_view> head_of(std::string_view line) {
     return {kind, name};
 }
 
+/// `vessel` alone, `vessel my-jar`, `vessel {`: a head at the margin without its name, its brace or
+/// both. False where the line is no such head.
+bool answer_bare_head(const Source& source, Span at, std::string_view line, Finding& finding) {
+    const std::string_view text = source.text();
+    if (finding.rule != Rule::syntax || (at.begin > 0 && text[at.begin - 1] != '\n')) return false;
+    const std::size_t blank = std::min(line.find(' '), line.size());
+    const std::string_view word = line.substr(0, blank);
+    const BlockKind kind = find_block_kind(word);
+    std::string_view rest = trimmed(line.substr(blank));
+    const bool brace = rest.ends_with('{');
+    if (brace) rest = trimmed(rest.substr(0, rest.size() - 1));
+    const bool named = is_kebab(rest) && !is_reserved(rest);
+    if (kind == BlockKind::unknown || (brace && named) || (!rest.empty() && !named)) return false;
+    const std::string name = named                       ? std::string(rest)
+                             : kind == BlockKind::vessel ? std::string("my-jar")
+                                                         : fmt::format("my-{}", word);
+    std::string head = fmt::format("{} {} {{", word, name);
+    const std::size_t next = text.find_first_not_of(" \t\r\n", at.end);
+    if (next != std::string_view::npos && text[next] == '{') return false; // told by that brace
+    if (!brace) finding.message = fmt::format("`{}` is not a whole block", line);
+    const std::string title = fmt::format("write `{}`", head);
+    if (brace) {
+        finding.hint = fmt::format("give it a name: {}", title);
+    } else {
+        finding.hint =
+            fmt::format("{}: {}, a line for each thing it has, and `}}`",
+                        named ? "a block has braces" : "give it a name and braces", title);
+    }
+    const bool has_lines = next != std::string_view::npos && text[next - 1] != '\n';
+    if (!brace && !has_lines) head += "\n}";
+    finding.fixes = {{title, {{at, std::move(head)}}, false}};
+    return true;
+}
+
 /// A block's name of several words, or with capitals, is its title; one of the language's own words
 /// is no name at all.
 void answer_head(const Source& source, Span at, Finding& finding) {
@@ -249,7 +289,9 @@ void answer_head(const Source& source, Span at, Finding& finding) {
 void answer_phrases(const Sources& sources, Findings& findings) {
     std::map<FileId, Declared> declared; // of the files that have such a line
     findings.each([&](Finding& finding) {
-        if (finding.severity != Severity::error || !is_of_words(finding)) return;
+        const bool of_words = is_of_words(finding);
+        if (finding.severity != Severity::error) return;
+        if (!of_words && !is_bare_temperature(finding)) return;
         const Source& source = sources[finding.at.file];
         const Span at = words_of_line(source, finding.at);
         if (at.begin == at.end) return;
@@ -268,8 +310,11 @@ void answer_phrases(const Sources& sources, Findings& findings) {
             if (!slip->line.empty()) {
                 finding.fixes.push_back(put(at, std::move(slip->line), slip->certain));
             }
+            for (std::string& other : slip->others)
+                finding.fixes.push_back(put(at, std::move(other), false));
             return;
         }
+        if (!of_words) return;
         auto answer = answer_of(line, block.kind);
         if (answer && !answer->line.empty()) answer->line += because;
         // The rest of a line may be a step, before it is a comment.
@@ -287,6 +332,7 @@ void answer_phrases(const Sources& sources, Findings& findings) {
                 finding.fixes = {put(at, fmt::format("{}{}", line, because), true)};
                 return;
             }
+            if (answer_bare_head(source, at, line, finding)) return;
             if (finding.rule == Rule::syntax) answer_head(source, at, finding);
             return;
         }

@@ -79,25 +79,6 @@ Answer width_of_vessel(const BookLine& book) {
                       line, false};
 }
 
-constexpr std::string_view codes[] = {"EUR", "GBP", "USD", "CAD", "AUD", "NZD", "CHF",
-                                      "SEK", "NOK", "DKK", "PLN", "JPY", "INR", "ZAR"};
-
-/// The currency that a file's prices are in: what it declares, or its first sign or code.
-std::string_view currency_in(std::string_view text) {
-    constexpr std::string_view statement = "currency ";
-    const std::size_t at = text.find(statement);
-    const std::string_view declared =
-        at == std::string_view::npos ? std::string_view() : text.substr(at + statement.size(), 3);
-    const auto used = [&](std::string_view code) {
-        return code == declared || text.find(fmt::format(" {}", code)) != std::string_view::npos;
-    };
-    if (text.find("€") != std::string_view::npos) return "EUR";
-    if (text.find("£") != std::string_view::npos) return "GBP";
-    const auto* const found = std::find_if(std::begin(codes), std::end(codes), used);
-    if (found != std::end(codes)) return *found;
-    return text.find('$') != std::string_view::npos ? "USD" : "EUR";
-}
-
 constexpr std::string_view signs[] = {"$", "€", "£"};
 
 /// True for an amount of money by its sign or its code.
@@ -105,8 +86,8 @@ bool is_money(std::string_view text) {
     const bool sign = std::any_of(std::begin(signs), std::end(signs), [&](std::string_view each) {
         return text.starts_with(each) || text.ends_with(each);
     });
-    return sign || std::any_of(std::begin(codes), std::end(codes),
-                               [&](std::string_view code) { return text.ends_with(code); });
+    constexpr std::size_t code = 3;
+    return sign || (text.size() > code && is_common_currency(text.substr(text.size() - code)));
 }
 
 /// `8.90 €` as `€8.90`.
@@ -116,6 +97,29 @@ std::string sign_first(std::string_view price) {
         return std::string(sign).append(trimmed(price.substr(0, price.size() - sign.size())));
     }
     return std::string(price);
+}
+
+/// `sold: 50 for GBP 6.00`: a currency's code before its amount.
+Answer code_behind(const BookLine& book) {
+    std::string line(book.line);
+    bool any = false;
+    constexpr std::size_t code = 3;
+    for (std::size_t at = line.find(' '); at != std::string::npos; at = line.find(' ', at + 1)) {
+        const std::string_view rest = std::string_view(line).substr(at + 1);
+        const bool behind_figure = at > 0 && (is_digit(line[at - 1]) || line[at - 1] == '%');
+        if (behind_figure || rest.size() < code + 2 || rest[code] != ' ' ||
+            !is_common_currency(rest.substr(0, code)) || !is_digit(rest[code + 1])) {
+            continue;
+        }
+        const std::size_t length =
+            std::min(rest.find_first_not_of("0123456789.", code + 1), rest.size());
+        if (length < rest.size() && rest[length] != ',') continue; // `18/h` has its own place
+        const std::string_view amount = rest.substr(code + 1, length - code - 1);
+        line.replace(at + 1, length, fmt::format("{} {}", amount, rest.substr(0, code)));
+        any = true;
+    }
+    if (!any) return std::nullopt;
+    return SlipAnswer{fmt::format("a code goes behind its amount: write `{}`", line), line, true};
 }
 
 /// True for a file in pounds and ounces.
@@ -169,7 +173,8 @@ Answer price_of_thing(const BookLine& book) {
     if (text.of_one) pack = pack.empty() || how != Bought::by_mass ? "1" : "1 " + pack;
     if (!known) pack = how != Bought::by_mass ? "1" : in_pounds(book.text) ? "1 lb" : "1 kg";
     std::string line = fmt::format("sold: {} for {}", pack, sign_first(text.price));
-    if (!is_money(text.price)) line += fmt::format(" {}", currency_in(book.text));
+    const std::string_view shown = currency_shown(book.text);
+    if (!is_money(text.price)) line += fmt::format(" {}", (shown.empty() ? "EUR" : shown));
     line = neat_line(line);
     if (known) {
         return SlipAnswer{fmt::format("what is paid for a pack is its `sold`: write `{}`", line),
@@ -281,8 +286,8 @@ Answer fractions_of_blend(const BookLine& book) {
 } // namespace
 
 std::optional<SlipAnswer> slip_answer(const BookLine& book) {
-    constexpr std::array answers{joined_name, width_of_vessel, price_of_thing, date_line,
-                                 fractions_of_blend};
+    constexpr std::array answers{count_answer,    degrees_answer, code_behind, joined_name,
+                                 width_of_vessel, price_of_thing, date_line,   fractions_of_blend};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
     }

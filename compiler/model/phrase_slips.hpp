@@ -29,10 +29,16 @@ struct BookLine {
 /// What to write, or ask.
 struct SlipAnswer {
     std::string hint;
-    std::string line{};   // empty where there is none to offer
-    bool certain = false; // of the line
+    std::string line{};                // empty where there is none to offer
+    bool certain = false;              // of the line
+    std::vector<std::string> others{}; // lines to choose from besides; none is certain then
 };
 std::optional<SlipAnswer> slip_answer(const BookLine& book);
+/// The same of lines with a number of things: what is in stock, what a batch pours, how many wicks.
+std::optional<SlipAnswer> count_answer(const BookLine& book);
+/// The same of a step whose temperature has no thermometer: a line with °C, one with °F, without
+/// those at which no wax is worked.
+std::optional<SlipAnswer> degrees_answer(const BookLine& book);
 
 /// A day and a time as people write them, in the language's way: two where the day and the month
 /// may be either; none where it is no date.

@@ -1,6 +1,9 @@
 #include "model/phrase_text.hpp"
 
 #include <algorithm>
+#include <iterator>
+
+#include <fmt/format.h>
 
 #include "units/unit.hpp"
 
@@ -126,6 +129,41 @@ std::string squeezed(std::string_view line) {
 
 std::string neat_line(std::string_view line) {
     return rewritten(line, true);
+}
+
+std::string spaced(std::string_view figure) {
+    std::string text = squeezed(trimmed(figure));
+    const std::size_t number = figure_length(text);
+    if (number == 0 || number == text.size()) return text;
+    const std::size_t unit = std::min(text.find_first_not_of(' ', number), text.size());
+    const bool close = text[unit] == '%';
+    return fmt::format("{}{}{}", text.substr(0, number), close ? "" : " ", text.substr(unit));
+}
+
+namespace {
+
+constexpr std::string_view codes[] = {"EUR", "GBP", "USD", "CAD", "AUD", "NZD", "CHF",
+                                      "SEK", "NOK", "DKK", "PLN", "JPY", "INR", "ZAR"};
+
+} // namespace
+
+bool is_common_currency(std::string_view code) {
+    return std::find(std::begin(codes), std::end(codes), code) != std::end(codes);
+}
+
+std::string_view currency_shown(std::string_view text) {
+    constexpr std::string_view statement = "currency ";
+    const std::size_t at = text.find(statement);
+    const std::string_view declared =
+        at == std::string_view::npos ? std::string_view() : text.substr(at + statement.size(), 3);
+    const auto used = [&](std::string_view code) {
+        return code == declared || text.find(fmt::format(" {}", code)) != std::string_view::npos;
+    };
+    if (text.find("€") != std::string_view::npos) return "EUR";
+    if (text.find("£") != std::string_view::npos) return "GBP";
+    const auto* const found = std::find_if(std::begin(codes), std::end(codes), used);
+    if (found != std::end(codes)) return *found;
+    return text.find('$') != std::string_view::npos ? "USD" : "";
 }
 
 namespace {

@@ -35,6 +35,15 @@ std::string squeezed(std::string_view line);
 /// (`3 inches` is `3 in`, `2 ounces` are `2 oz`), and a point for a decimal comma.
 std::string neat_line(std::string_view line);
 
+/// A figure's text with a blank between its number and its unit: `5kg` is `5 kg`, `8 %` is `8%`.
+std::string spaced(std::string_view figure);
+
+/// True for the code of a currency that many makers' prices are in.
+bool is_common_currency(std::string_view code);
+/// The code of the currency that a file's prices are in: what it declares, or its first sign or
+/// code; empty of a file without any.
+std::string_view currency_shown(std::string_view text);
+
 /// The block that a place of a file stands in, by its text alone, since the line may be broken.
 struct BlockAround {
     BlockKind kind = BlockKind::unknown;

@@ -147,6 +147,32 @@ void BlockReader::read_had(At operand, std::string_view lot, std::vector<Have>& 
     haves.push_back(have);
 }
 
+/// `have 5 our-soy`: the number and the thing are the maker's own, and only the unit is asked for.
+void BlockReader::report_no_amount(const Have& have, At operand) {
+    const std::string_view name = model_.name(have.block);
+    const BlockKind kind_of_block = model_.blocks[have.block].kind;
+    Finding& finding =
+        findings_.report(Rule::missing_unit, have.at,
+                         fmt::format("this does not say how much of `{}` there is: {} is held by "
+                                     "weight or volume",
+                                     name, with_article(kind_of_block)));
+    const Children inside = children(operand);
+    if (inside.size() != 2 || kind({operand.file, inside[0]}) != Kind::number) {
+        finding.hint =
+            fmt::format("how much of it? write `have … kg {0}`, or `have … lb {0}`", name);
+        return;
+    }
+    const std::string_view number = text({operand.file, inside[0]});
+    const bool wax = kind_of_block == BlockKind::wax;
+    std::string choices;
+    for (const std::string_view symbol : {wax ? "kg" : "g", wax ? "lb" : "oz", wax ? "g" : "ml"}) {
+        std::string had = fmt::format("{} {} {}", number, symbol, name);
+        choices += fmt::format("{}`have {}`", choices.empty() ? "" : ", ", had);
+        finding.fixes.push_back(put(have.at, std::move(had), false));
+    }
+    finding.hint = fmt::format("{} of what: {}?", number, choices);
+}
+
 /// Wax, oils and additives are held by mass or volume; vessels, wicks and extras by the piece.
 bool BlockReader::check_stock(const Have& have, At operand) {
     const BlockKind kind_of_block = model_.blocks[have.block].kind;
@@ -159,11 +185,7 @@ bool BlockReader::check_stock(const Have& have, At operand) {
         return false;
     }
     if (matter && have.amount.dimension == dimension::count) {
-        findings_.report(Rule::missing_unit, have.at,
-                         fmt::format("this does not say how much of `{}` there is: {} is held by "
-                                     "weight or volume",
-                                     model_.name(have.block), with_article(kind_of_block)),
-                         fmt::format("write have 6 lb {}", model_.name(have.block)));
+        report_no_amount(have, operand);
         return false;
     }
     const bool volume = matter && have.amount.dimension == dimension::volume;

@@ -49,6 +49,7 @@ private:
     std::optional<Date> read_date_text(At node);
     Value read_packs(At value, BlockKind block);
     std::optional<Pack> read_pack(At phrase, BlockKind block);
+    bool turned_round(At phrase, const Quantity& first, const Quantity& second, BlockKind block);
     std::string_view pick_word(const PropertyInfo& info, At phrase);
 
     Evaluator& evaluator_;

@@ -97,6 +97,10 @@ std::string stray_hint(std::string_view text, std::uint32_t offset, std::string_
 std::string slip_hint(std::string_view text, std::uint32_t offset, std::string_view found,
                       grammar::Expectation expected) {
     using enum grammar::Expectation;
+    const std::string_view here = text.substr(offset);
+    if (here.starts_with("...") || here.starts_with("…")) {
+        return "write your figure in place of the dots";
+    }
     if (found == ";") return "a line ends without `;`";
     if (found == "°" || found == "º" || found == "˚")
         return "write the degree sign before the letter: 75 °C";

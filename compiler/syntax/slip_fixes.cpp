@@ -43,6 +43,22 @@ bool is_inch_mark(std::string_view text, std::size_t offset, std::string_view fo
            offset > 0 && text[offset - 1] >= '0' && text[offset - 1] <= '9';
 }
 
+/// `6.00 €`: a sign that stands behind its amount. There is no second reading of it.
+void offer_sign_first(Finding& finding, std::string_view text, std::string_view sign) {
+    const std::string_view before = text.substr(0, finding.at.begin);
+    const std::size_t last = before.find_last_not_of(" \t");
+    if (last == std::string_view::npos || before[last] < '0' || before[last] > '9') return;
+    const std::size_t begin = before.find_last_not_of("0123456789.", last) + 1;
+    if (begin == 0 || begin > last) return;
+    const std::string better = std::string(sign).append(before.substr(begin, last + 1 - begin));
+    finding.hint = "the sign goes before its amount: `" + better + "`";
+    if (sign == "€") finding.hint += "; behind it, write EUR";
+    if (sign == "£") finding.hint += "; behind it, write GBP";
+    const Span whole{finding.at.file, static_cast<std::uint32_t>(begin), finding.at.end};
+    const bool ends = ends_line(text, finding.at.end) || text.substr(finding.at.end, 1) == ",";
+    finding.fixes.push_back(put(whole, better, ends));
+}
+
 } // namespace
 
 void offer_slip_fixes(Finding& finding, std::string_view text, std::string_view found,
@@ -57,6 +73,8 @@ void offer_slip_fixes(Finding& finding, std::string_view text, std::string_view 
     } else if (is_inch_mark(text, finding.at.begin, found, expected)) {
         finding.hint = "inches are written `in`";
         finding.fixes.push_back(put(finding.at, " in", ends_line(text, finding.at.end)));
+    } else if (expected == line_end && (found == "€" || found == "£" || found == "$")) {
+        offer_sign_first(finding, text, found);
     } else if (found == "=" && expected == colon) {
         finding.fixes.push_back(put(finding.at, ":", true));
     } else if (found == "×") {

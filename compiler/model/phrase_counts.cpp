@@ -1,0 +1,173 @@
+// Answers to lines with a number of things: in a stock, in a batch, at a wick.
+#include <algorithm>
+#include <array>
+
+#include <fmt/format.h>
+
+#include "findings/nearest.hpp"
+#include "findings/spelling.hpp"
+#include "model/phrase_slips.hpp"
+#include "units/unit.hpp"
+
+namespace waxwright {
+
+namespace {
+
+using Answer = std::optional<SlipAnswer>;
+
+/// The first word of a text, which is cut from it with the blanks behind it.
+std::string_view cut_word(std::string_view& text) {
+    const std::size_t end = std::min(text.find_first_of(" \t"), text.size());
+    const std::string_view word = text.substr(0, end);
+    text = trimmed(text.substr(end));
+    return word;
+}
+
+bool is_number(std::string_view text) {
+    return !text.empty() && is_digit(text.front()) && is_digit(text.back()) &&
+           text.find_first_not_of("0123456789.") == std::string_view::npos;
+}
+bool is_whole(std::string_view text) {
+    return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
+}
+
+/// `24` or `5 kg`, cut from the text's beginning; empty, and nothing cut, where it has none.
+std::string cut_amount(std::string_view& text) {
+    std::string_view rest = text;
+    const std::string amount = spaced(cut_word(rest));
+    std::string_view behind = amount; // of `5kg`
+    const std::string_view number = cut_word(behind);
+    if (!is_number(number) || (!behind.empty() && find_unit(behind) == no_unit)) return {};
+    std::string_view next = rest;
+    const std::string_view unit = cut_word(next);
+    text = rest;
+    if (!behind.empty() || find_unit(unit) == no_unit) return amount;
+    text = next;
+    return fmt::format("{} {}", amount, unit);
+}
+
+BlockKind kind_here(const BookLine& book, std::string_view name) {
+    const auto found = book.declared.find(name);
+    return found == book.declared.end() ? BlockKind::unknown : found->second;
+}
+
+/// `24 marsh-jar`, `our-soy: 5 kg` in a stock.
+Answer stock_without_have(const BookLine& book) {
+    if (book.block.kind != BlockKind::stock) return std::nullopt;
+    std::string_view rest = book.line;
+    std::string amount = cut_amount(rest);
+    std::string_view name = cut_word(rest);
+    bool certain = true;
+    if (amount.empty()) { // the name goes first
+        if (name.ends_with(':')) name.remove_suffix(1);
+        if (rest.starts_with("= ") || rest.starts_with(": ")) rest = trimmed(rest.substr(1));
+        amount = cut_amount(rest);
+        certain = kind_here(book, name) != BlockKind::unknown;
+        if (find_key(name)) return std::nullopt;
+    }
+    const bool lot = rest.empty() || rest.starts_with("lot \"");
+    if (amount.empty() || !is_kebab(name) || is_reserved(name) || !lot) return std::nullopt;
+    if (bought(kind_here(book, name)) == Bought::never && certain)
+        certain = kind_here(book, name) == BlockKind::unknown;
+    std::string line = fmt::format("have {} {}", amount, name);
+    if (!rest.empty()) line += fmt::format(" {}", rest);
+    return SlipAnswer{fmt::format("what a stock has is told by `have`: write `{}`", line), line,
+                      certain};
+}
+
+/// `lot B771`: the lot's text goes in quotes.
+Answer lot_without_quotes(const BookLine& book) {
+    constexpr std::string_view word = " lot ";
+    const std::size_t at = book.line.find(word);
+    if (!book.line.starts_with("have ") || at == std::string_view::npos) return std::nullopt;
+    const std::string_view lot = trimmed(book.line.substr(at + word.size()));
+    if (lot.empty() || lot.find_first_of("\"\\") != std::string_view::npos) return std::nullopt;
+    std::string line = fmt::format("{} lot \"{}\"", squeezed(book.line.substr(0, at)), lot);
+    return SlipAnswer{fmt::format("write `{}`", line), line,
+                      lot.find(' ') == std::string_view::npos};
+}
+
+/// `10 salt-tin`, `make 10 salt-tin`: in a batch what it pours; in a recipe what it fills.
+Answer number_of_things(const BookLine& book) {
+    std::string_view rest = book.line;
+    if (rest.starts_with("make ")) cut_word(rest);
+    const std::string_view number = cut_word(rest);
+    const std::string_view name = rest;
+    if (!is_whole(number) || !is_kebab(name) || find_unit(name) != no_unit) return std::nullopt;
+    const BlockKind kind = kind_here(book, name);
+    if (book.block.kind == BlockKind::recipe && kind == BlockKind::vessel &&
+        !book.block.has("makes")) {
+        std::string line = fmt::format("makes: {} {}", number, name);
+        return SlipAnswer{fmt::format("is that what it makes? write `{}`", line), line};
+    }
+    const bool may_be = kind == BlockKind::recipe || kind == BlockKind::unknown;
+    if (book.block.kind != BlockKind::batch || !may_be) return std::nullopt;
+    std::string line = fmt::format("pour {} {}", number, name);
+    return SlipAnswer{fmt::format("write `{}`", line), line, kind == BlockKind::recipe};
+}
+
+/// `wick: our-wick x2`, `our-wick (2)`, `2x our-wick`: the number goes before the name.
+Answer number_behind_name(const BookLine& book) {
+    std::string_view rest = book.line;
+    const std::string_view key = cut_word(rest);
+    if (key != "wick:" && key != "extras:") return std::nullopt;
+    std::string_view name = cut_word(rest);
+    std::string_view number = rest;
+    bool certain = true;
+    if (name.ends_with('x') && is_whole(name.substr(0, name.size() - 1))) {
+        number = name.substr(0, name.size() - 1);
+        name = rest;
+    } else if (number.starts_with('(') && number.ends_with(')')) {
+        number = number.substr(1, number.size() - 2);
+        certain = false; // a size may stand so as well
+    } else {
+        constexpr std::array<std::string_view, 4> times{"x", "X", "*", "×"};
+        const auto* const sign = std::find_if(
+            times.begin(), times.end(), [&](std::string_view t) { return number.starts_with(t); });
+        if (sign == times.end()) return std::nullopt;
+        number = trimmed(number.substr(sign->size()));
+    }
+    if (!is_whole(number) || !is_kebab(name)) return std::nullopt;
+    std::string line = fmt::format("{} {} {}", key, number, name);
+    return SlipAnswer{fmt::format("how many goes before the name: write `{}`", line), line,
+                      certain};
+}
+
+/// `1 prt rapeseed + 3 parts coconut`: `part` misspelt, behind a number and before a name.
+Answer misspelt_part(const BookLine& book) {
+    const std::size_t colon = book.line.find(':');
+    const std::optional<Key> key = find_key(book.line.substr(0, std::min(colon, book.line.size())));
+    if (!key || (*key != Key::wax && *key != Key::scent)) return std::nullopt;
+    constexpr std::array<std::string_view, 2> parts{"part", "parts"};
+    std::string line = fmt::format("{}:", book.line.substr(0, colon));
+    std::string_view rest = trimmed(book.line.substr(colon + 1));
+    std::string_view number;
+    bool any = false;
+    bool certain = true;
+    while (!rest.empty()) {
+        const std::string_view word = cut_word(rest);
+        const bool between = is_number(number) && !rest.empty() && is_letter(rest.front());
+        const bool misspelt = between && word != parts[0] && word != parts[1] && word.size() > 2 &&
+                              find_unit(word) == no_unit && !nearest(word, parts, 1).empty();
+        if (misspelt)
+            certain = certain && surely_meant(word, nearest(word, parts), parts, Spelling::word);
+        any = any || misspelt;
+        line += fmt::format(" {}", !misspelt ? word : parts[number == "1" ? 0 : 1]);
+        number = word;
+    }
+    if (!any) return std::nullopt;
+    return SlipAnswer{fmt::format("write `{}`", line), line, certain};
+}
+
+} // namespace
+
+std::optional<SlipAnswer> count_answer(const BookLine& book) {
+    constexpr std::array answers{stock_without_have, lot_without_quotes, number_of_things,
+                                 number_behind_name, misspelt_part};
+    for (const auto& each : answers) {
+        if (Answer answer = each(book)) return answer;
+    }
+    return std::nullopt;
+}
+
+} // namespace waxwright
