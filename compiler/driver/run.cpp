@@ -124,6 +124,7 @@ ReadFile read_beside(ReadFile read, const std::string& file, const std::string& 
 
 ReadFile read_within_folders(const std::vector<std::string>& folders) {
     std::vector<fs::path> real;
+    real.reserve(folders.size());
     for (const std::string& folder : folders)
         real.push_back(real_folder(folder));
     return read_within(std::move(real));
