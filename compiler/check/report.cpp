@@ -1,5 +1,6 @@
 #include "check/report.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -162,6 +163,28 @@ std::string interval_like(double kelvin, const Figure& like) {
     const UnitId id = like.quantity.unit;
     const bool fahrenheit = id != no_unit && unit(id).factor < 1;
     return show_in(kelvin, find_unit(fahrenheit ? "F°" : "C°"), dimension::interval);
+}
+
+std::optional<Fix> step_behind(const Model& model, const Job& job, const Step& step,
+                               std::string_view words) {
+    const Span whole = model.blocks[job.recipe].whole_at;
+    const bool own =
+        step.at.file == whole.file && step.at.begin > whole.begin && step.at.end < whole.end;
+    if (!own) return std::nullopt;
+    const std::string_view text = model.sources[whole.file].text();
+    const std::size_t line = text.rfind('\n', step.at.begin) + 1;
+    const std::string_view indent = text.substr(line, step.at.begin - line);
+    if (indent.find_first_not_of(" \t") != std::string_view::npos) return std::nullopt;
+    std::size_t end = std::min(text.find('\n', step.at.end), text.size());
+    if (text[end - 1] == '\r') --end;
+    const std::string_view rest = text.substr(step.at.end, end - step.at.end);
+    if (rest.substr(0, rest.find('#')).find_first_of("};,") != std::string_view::npos) {
+        return std::nullopt;
+    }
+    const auto at = static_cast<std::uint32_t>(end);
+    return Fix{fmt::format("add `{}` behind `{}`", words, model.sources.slice(step.at)),
+               {{{whole.file, at, at}, fmt::format("\n{}{}", indent, words)}},
+               false};
 }
 
 } // namespace waxwright
