@@ -265,7 +265,8 @@ void check_trim(const Model& model, const Job& job, Findings& findings) {
         report(findings, job, Rule::no_trim, wick->at, "no step trims the wick",
                "a long wick smokes and burns high: write `trim wick to 6 mm` after the last pour");
     const Step* last = last_before_cold(model, job);
-    if (last != nullptr) offer_step(finding, step_behind(model, job, *last, "trim wick to 6 mm"));
+    if (last != nullptr)
+        offer_step(finding, step_behind(model, finding, job, *last, "trim wick to 6 mm"));
 }
 
 void check_cure(const Model& model, const Reckoning& reckoning, Findings& findings) {
@@ -304,8 +305,11 @@ void check_cure(const Model& model, const Reckoning& reckoning, Findings& findin
     const std::string words =
         fmt::format("cure {}", show_in(wanted->low.value, wanted->low.unit, dimension::time));
     if (last == nullptr) {
-        offer_step(finding, step_behind(model, job, model.steps_of(job.recipe).back(), words));
-    } else if (cures == 1) {
+        offer_step(finding,
+                   step_behind(model, finding, job, model.steps_of(job.recipe).back(), words));
+    } else if (cures == 1 && last->at.file == model.blocks[job.recipe].file &&
+               last->at.begin > model.blocks[job.recipe].whole_at.begin &&
+               last->at.end < model.blocks[job.recipe].whole_at.end) {
         finding.fixes.push_back(put(last->at, words, false));
     }
 }

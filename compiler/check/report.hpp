@@ -54,9 +54,9 @@ void offer_cooler(const Model& model, Finding& finding, const Figure& figure, do
 /// A difference of temperatures in the degrees of `like`.
 std::string interval_like(double kelvin, const Figure& like);
 
-/// A fix that writes one more step behind another, on a line of its own. None where the steps are
-/// another recipe's, which they would change too, or where they stand on one line.
-std::optional<Fix> step_behind(const Model& model, const Job& job, const Step& step,
-                               std::string_view words);
+/// A fix, never certain, that writes one more step behind another, on a line of its own. None where
+/// the finding or the steps are not in the recipe's own block: they are other recipes' too.
+std::optional<Fix> step_behind(const Model& model, const Finding& finding, const Job& job,
+                               const Step& step, std::string_view words);
 
 } // namespace waxwright
