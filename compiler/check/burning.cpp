@@ -1,5 +1,7 @@
 #include "check/burning.hpp"
 
+#include <utility>
+
 #include <fmt/format.h>
 
 #include "check/report.hpp"
@@ -235,6 +237,21 @@ void check_trim_length(const Job& job, const Step& step, Findings& findings) {
         fmt::format("trim it to {}", show_in(6, step.length()->quantity.unit, dimension::length)));
 }
 
+void offer_step(Finding& finding, std::optional<Fix> fix) {
+    if (fix) finding.fixes.push_back(std::move(*fix));
+}
+
+/// The last step at which the wax is still on its way to setting: wicks are trimmed after it.
+const Step* last_before_cold(const Model& model, const Job& job) {
+    const Step* last = nullptr;
+    for (const Step& step : model.steps_of(job.recipe)) {
+        if (info(step.verb).has(trait::pours) || step.verb == Verb::smooth_top ||
+            (last != nullptr && step.verb == Verb::leave))
+            last = &step;
+    }
+    return last;
+}
+
 void check_trim(const Model& model, const Job& job, Findings& findings) {
     if (model.blocks[job.recipe].steps_broken) return;
     const Entry* wick = model.entry(job.recipe, Key::wick);
@@ -244,8 +261,12 @@ void check_trim(const Model& model, const Job& job, Findings& findings) {
         if (step.verb == Verb::trim_wick) trimmed = &step;
     }
     if (trimmed != nullptr) return check_trim_length(job, *trimmed, findings);
-    report(findings, job, Rule::no_trim, wick->at, "no step trims the wick",
-           "a long wick smokes and burns high: write `trim wick to 6 mm` after the last pour");
+    Finding& finding =
+        report(findings, job, Rule::no_trim, wick->at, "no step trims the wick",
+               "a long wick smokes and burns high: write `trim wick to 6 mm` after the last pour");
+    const Step* last = last_before_cold(model, job);
+    if (last != nullptr)
+        offer_step(finding, step_behind(model, finding, job, *last, "trim wick to 6 mm"));
 }
 
 void check_cure(const Model& model, const Reckoning& reckoning, Findings& findings) {
@@ -254,10 +275,12 @@ void check_cure(const Model& model, const Reckoning& reckoning, Findings& findin
     if (wanted == nullptr || model.blocks[job.recipe].steps_broken) return;
     const Step* last = nullptr;
     double cured = 0; // s, of all cures
+    int cures = 0;
     for (const Step& step : model.steps_of(job.recipe)) {
         if (step.verb != Verb::cure) continue;
         if (!step.duration()) return;
         cured += step.duration()->value();
+        ++cures;
         last = &step;
     }
     if (!under(cured, wanted->low.value)) return;
@@ -279,6 +302,16 @@ void check_cure(const Model& model, const Reckoning& reckoning, Findings& findin
                            "test candle before then",
                            show_in(wanted->low.value, wanted->low.unit, dimension::time)));
     relate(model, finding, model.entry(reckoning.largest_wax, Key::cures)->at, "what it wants");
+    const std::string words =
+        fmt::format("cure {}", show_in(wanted->low.value, wanted->low.unit, dimension::time));
+    if (last == nullptr) {
+        offer_step(finding,
+                   step_behind(model, finding, job, model.steps_of(job.recipe).back(), words));
+    } else if (cures == 1 && last->at.file == model.blocks[job.recipe].file &&
+               last->at.begin > model.blocks[job.recipe].whole_at.begin &&
+               last->at.end < model.blocks[job.recipe].whole_at.end) {
+        finding.fixes.push_back(put(last->at, words, false));
+    }
 }
 
 /// Nothing is said where a test burn can't be read so far that it tells whose it is.

@@ -1,5 +1,6 @@
 #include "check/report.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -162,6 +163,32 @@ std::string interval_like(double kelvin, const Figure& like) {
     const UnitId id = like.quantity.unit;
     const bool fahrenheit = id != no_unit && unit(id).factor < 1;
     return show_in(kelvin, find_unit(fahrenheit ? "F°" : "C°"), dimension::interval);
+}
+
+std::optional<Fix> step_behind(const Model& model, const Finding& finding, const Job& job,
+                               const Step& step, std::string_view words) {
+    const Span whole = model.blocks[job.recipe].whole_at;
+    const auto in_recipe = [&](Span at) {
+        return at.file == whole.file && at.begin > whole.begin && at.end < whole.end;
+    };
+    if (!in_recipe(step.at) || !in_recipe(finding.at)) return std::nullopt;
+    const std::string_view text = model.sources[whole.file].text();
+    const std::size_t line = text.rfind('\n', step.at.begin) + 1;
+    const std::size_t first = text.find_first_not_of(" \t", line);
+    std::size_t end = std::min(text.find('\n', step.at.end), text.size());
+    if (text[end - 1] == '\r') --end;
+    const std::string_view behind = text.substr(step.at.end, end - step.at.end);
+    const std::size_t next = std::min(behind.find_first_not_of(" \t"), behind.size());
+    if (behind.substr(next, 1) == "}") {
+        end = step.at.end;
+    } else if (next < behind.size() && behind[next] != '#') {
+        return std::nullopt; // a reason, or another step
+    }
+    const auto at = static_cast<std::uint32_t>(end);
+    return Fix{
+        fmt::format("add `{}` behind `{}`", words, model.sources.slice(step.at)),
+        {{{whole.file, at, at}, fmt::format("\n{}{}", text.substr(line, first - line), words)}},
+        false};
 }
 
 } // namespace waxwright

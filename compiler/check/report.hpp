@@ -1,6 +1,7 @@
 // What the families share: telling a finding of a job, and the words its numbers are told in.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -52,5 +53,10 @@ std::string degrees_above(double celsius, const Figure& like);
 void offer_cooler(const Model& model, Finding& finding, const Figure& figure, double celsius);
 /// A difference of temperatures in the degrees of `like`.
 std::string interval_like(double kelvin, const Figure& like);
+
+/// A fix, never certain, that writes one more step behind another, on a line of its own. None where
+/// the finding or the steps are not in the recipe's own block: they are other recipes' too.
+std::optional<Fix> step_behind(const Model& model, const Finding& finding, const Job& job,
+                               const Step& step, std::string_view words);
 
 } // namespace waxwright

@@ -284,6 +284,11 @@ void answer_head(const Source& source, Span at, Finding& finding) {
     finding.fixes = {put(at, fmt::format("{}\n  title: \"{}\"", head, title), true)};
 }
 
+void offer_others(SlipAnswer& slip, Span at, Finding& finding) {
+    for (std::string& other : slip.others)
+        finding.fixes.push_back(put(at, std::move(other), false));
+}
+
 } // namespace
 
 void answer_phrases(const Sources& sources, Findings& findings) {
@@ -304,14 +309,15 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         const auto [names, fresh] = declared.try_emplace(at.file);
         if (fresh) names->second = declared_in(source.text());
         const BlockAround block = block_around(source.text(), at.begin);
-        if (auto slip = slip_answer({at, line, source.text(), block, names->second})) {
+        const BookLine book{at, line, source.text(), block, names->second};
+        auto slip = of_words ? slip_answer(book) : degrees_answer(book);
+        if (slip) {
             finding.hint = std::move(slip->hint);
             finding.fixes.clear();
             if (!slip->line.empty()) {
                 finding.fixes.push_back(put(at, std::move(slip->line), slip->certain));
             }
-            for (std::string& other : slip->others)
-                finding.fixes.push_back(put(at, std::move(other), false));
+            offer_others(*slip, at, finding);
             return;
         }
         if (!of_words) return;
@@ -339,6 +345,7 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         const Phrase& phrase = *answer->phrase;
         finding.fixes.clear();
         if (!answer->line.empty()) finding.fixes.push_back(put(at, answer->line, phrase.certain));
+        if (auto degrees = degrees_answer(book)) offer_others(*degrees, at, finding);
         finding.hint = answer->question.empty() ? fmt::format("write `{}`", answer->line)
                                                 : std::move(answer->question);
     });

@@ -53,8 +53,8 @@ BlockKind kind_here(const BookLine& book, std::string_view name) {
 
 /// `24 marsh-jar`, `our-soy: 5 kg` in a stock.
 Answer stock_without_have(const BookLine& book) {
-    if (book.block.kind != BlockKind::stock) return std::nullopt;
     std::string_view rest = book.line;
+    if (book.block.kind != BlockKind::stock || rest.starts_with("have")) return std::nullopt;
     std::string amount = cut_amount(rest);
     std::string_view name = cut_word(rest);
     bool certain = true;

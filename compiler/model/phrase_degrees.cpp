@@ -45,6 +45,11 @@ std::optional<SlipAnswer> degrees_answer(const BookLine& book) {
     const std::string_view joint = verb->argument == Argument::to_temperature ? " to " : " at ";
     const std::size_t at = book.line.find(joint);
     if (at == std::string_view::npos) return std::nullopt;
+    // Words besides the verb, and the name behind an `add`, have answers of their own.
+    const std::string_view name =
+        trimmed(book.line.substr(0, at).substr(std::min(verb->words.size(), at)));
+    const bool named = verb->argument == Argument::name_at_temperature;
+    if (named ? !is_kebab(name) : !name.empty()) return std::nullopt;
     const std::string_view before = book.line.substr(0, at + joint.size());
     std::string_view rest = trimmed(book.line.substr(before.size()));
     double degrees = 0;
@@ -58,7 +63,7 @@ std::optional<SlipAnswer> degrees_answer(const BookLine& book) {
         rest = trimmed(rest.substr(word.size()));
         break;
     }
-    if (!rest.empty() && !rest.starts_with(',')) return std::nullopt;
+    if (!rest.empty() && !rest.starts_with(", ")) return std::nullopt;
     const bool celsius = may_be(degrees, *verb);
     const bool fahrenheit = may_be((degrees - 32) / 1.8, *verb);
     SlipAnswer answer{"of which thermometer? write °C or °F after the number"};

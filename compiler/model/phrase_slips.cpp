@@ -286,8 +286,8 @@ Answer fractions_of_blend(const BookLine& book) {
 } // namespace
 
 std::optional<SlipAnswer> slip_answer(const BookLine& book) {
-    constexpr std::array answers{count_answer,    degrees_answer, code_behind, joined_name,
-                                 width_of_vessel, price_of_thing, date_line,   fractions_of_blend};
+    constexpr std::array answers{count_answer,   code_behind, joined_name,       width_of_vessel,
+                                 price_of_thing, date_line,   fractions_of_blend};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
     }
