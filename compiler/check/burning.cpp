@@ -307,9 +307,7 @@ void check_cure(const Model& model, const Reckoning& reckoning, Findings& findin
     if (last == nullptr) {
         offer_step(finding,
                    step_behind(model, finding, job, model.steps_of(job.recipe).back(), words));
-    } else if (cures == 1 && last->at.file == model.blocks[job.recipe].file &&
-               last->at.begin > model.blocks[job.recipe].whole_at.begin &&
-               last->at.end < model.blocks[job.recipe].whole_at.end) {
+    } else if (cures == 1 && stands_in(model, job.recipe, last->at)) {
         finding.fixes.push_back(put(last->at, words, false));
     }
 }

@@ -165,13 +165,17 @@ std::string interval_like(double kelvin, const Figure& like) {
     return show_in(kelvin, find_unit(fahrenheit ? "F°" : "C°"), dimension::interval);
 }
 
+bool stands_in(const Model& model, BlockId block, Span at) {
+    const Span whole = model.blocks[block].whole_at;
+    return at.file == whole.file && at.begin > whole.begin && at.end < whole.end;
+}
+
 std::optional<Fix> step_behind(const Model& model, const Finding& finding, const Job& job,
                                const Step& step, std::string_view words) {
     const Span whole = model.blocks[job.recipe].whole_at;
-    const auto in_recipe = [&](Span at) {
-        return at.file == whole.file && at.begin > whole.begin && at.end < whole.end;
-    };
-    if (!in_recipe(step.at) || !in_recipe(finding.at)) return std::nullopt;
+    if (!stands_in(model, job.recipe, step.at) || !stands_in(model, job.recipe, finding.at)) {
+        return std::nullopt;
+    }
     const std::string_view text = model.sources[whole.file].text();
     const std::size_t line = text.rfind('\n', step.at.begin) + 1;
     const std::size_t first = text.find_first_not_of(" \t", line);

@@ -54,6 +54,8 @@ void offer_cooler(const Model& model, Finding& finding, const Figure& figure, do
 /// A difference of temperatures in the degrees of `like`.
 std::string interval_like(double kelvin, const Figure& like);
 
+/// True where the block itself has it, and not another that it is like.
+bool stands_in(const Model& model, BlockId block, Span at);
 /// A fix, never certain, that writes one more step behind another, on a line of its own. None where
 /// the finding or the steps are not in the recipe's own block: they are other recipes' too.
 std::optional<Fix> step_behind(const Model& model, const Finding& finding, const Job& job,
