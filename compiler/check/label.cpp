@@ -8,7 +8,7 @@
 #include "reckon/compare.hpp"
 #include "reckon/label/classify.hpp"
 #include "reckon/label/contents.hpp"
-#include "reckon/label/highest_load.hpp"
+#include "reckon/label/less_scent.hpp"
 #include "reckon/label/maker.hpp"
 #include "reckon/label/net_quantity.hpp"
 #include "units/show.hpp"
@@ -96,12 +96,14 @@ void check_maker(const Model& model, const Job& job, std::span<const Market> mar
 
 // What the candle is classed as.
 
+constexpr int decimals = 2; // of a percent
+
 /// "6 % of the wax", cut down, on the basis on which the recipe writes its load.
 std::string load_words(const Model& model, const Reckoning& r, double of_total) {
     const auto* load = model.get<Load>(r.in.job.recipe, Key::load);
     if (load == nullptr || load->basis != Basis::wax || !r.additives || of_total >= 1)
-        return percent_down(of_total) + " of the total";
-    return percent_down(of_total * (1 + *r.additives) / (1 - of_total)) + " of the wax";
+        return percent_cut(of_total, decimals) + " of the total";
+    return percent_cut(of_total * (1 + *r.additives) / (1 - of_total), decimals) + " of the wax";
 }
 
 /// The substances that a reached test counted for a class: "linalool, limonene".
@@ -120,38 +122,25 @@ std::string names_behind(const Classification& classified, HazardClass hazard) {
                        more > 0 ? fmt::format(" and {} more", more) : "");
 }
 
-/// "below 5 % of the wax no H317"; empty where the oils don't bring it about.
-std::string falls_away(const Model& model, const Reckoning& r, const Contents& contents,
-                       std::string_view statement) {
-    const auto limit = highest_load_without(contents.scent, statement);
-    if (!limit) return {};
-    return fmt::format("below {} no {}", load_words(model, r, limit->load), statement);
-}
-
-void report_class(const Model& model, const Reckoning& r, const Contents& contents,
-                  const Classification& classified, Span at, Findings& findings) {
-    std::vector<std::string> classes, loads;
+void report_class(const Classification& classified, const Job& job,
+                  const std::vector<std::string>& loads, Span at, Findings& findings) {
+    std::vector<std::string> classes;
     for (const HazardClass hazard : classified.classes)
         classes.push_back(fmt::format("{} ({}: {})", abbreviation(hazard),
                                       code(facts(hazard).statement),
                                       names_behind(classified, hazard)));
-    for (const Statement statement : classified.statements) {
-        std::string load = falls_away(model, r, contents, code(statement));
-        if (!load.empty()) loads.push_back(std::move(load));
-    }
-    report(findings, r.in.job, Rule::hazard_class, at,
+    report(findings, job, Rule::hazard_class, at,
            fmt::format("by what it contains the candle is {}", listed(classes)),
-           fmt::format("{}{}the supplier's sheet for your own lot goes first", listed(loads),
-                       loads.empty() ? "" : "; "));
+           fmt::format("{}{}the supplier's sheet for your own lot goes first",
+                       fmt::join(loads, "; "), loads.empty() ? "" : "; "));
 }
 
-void report_sensitisers(const Model& model, const Reckoning& r, const Contents& contents,
-                        const Classification& classified, Span at, Findings& findings) {
-    const std::string load = falls_away(model, r, contents, "EUH208");
-    report(findings, r.in.job, Rule::sensitiser_named, at,
+void report_sensitisers(const Classification& classified, const Job& job,
+                        const std::vector<std::string>& loads, Span at, Findings& findings) {
+    report(findings, job, Rule::sensitiser_named, at,
            fmt::format("the label names {}, which may set off somebody who is allergic to it",
                        listed(classified.sensitisers)),
-           load.empty() ? "the sentence is EUH208" : "the sentence is EUH208; " + load);
+           loads.empty() ? "the sentence is EUH208" : "the sentence is EUH208; " + loads.front());
 }
 
 void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, SupplierUse use,
@@ -182,13 +171,21 @@ void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
         for (const UnsaidPart& part : contents->unsaid)
             report_unsaid(model, r.in.job, part, use, findings);
     }
-    contents->scent = merged(contents->scent); // once for all that is asked of it
     const Classification classified = classify(contents->candle);
+    if (classified.classes.empty() && classified.sensitisers.empty()) return;
+    contents->scent = merged(contents->scent); // once for all that is asked of it
+    const auto loads = [&](std::vector<std::string> codes) {
+        return less_scent(std::move(codes), classified.unknown > 0, contents->scent, contents->rest,
+                          [&](double of_total) { return load_words(model, r, of_total); });
+    };
     const Entry* scent = model.entry(r.in.job.recipe, Key::scent);
     const Span at = scent != nullptr ? scent->at : model.blocks[r.in.job.recipe].name_at;
-    if (!classified.classes.empty()) report_class(model, r, *contents, classified, at, findings);
-    if (!classified.sensitisers.empty())
-        report_sensitisers(model, r, *contents, classified, at, findings);
+    std::vector<std::string> codes = codes_of(classified);
+    if (!classified.sensitisers.empty()) {
+        codes.pop_back();
+        report_sensitisers(classified, r.in.job, loads({"EUH208"}), at, findings);
+    }
+    if (!classified.classes.empty()) report_class(classified, r.in.job, loads(codes), at, findings);
 }
 
 } // namespace

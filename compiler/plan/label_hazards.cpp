@@ -10,7 +10,7 @@
 #include "reckon/compare.hpp"
 #include "reckon/label/classify.hpp"
 #include "reckon/label/contents.hpp"
-#include "reckon/label/highest_load.hpp"
+#include "reckon/label/less_scent.hpp"
 #include "reckon/label/small_package.hpp"
 #include "units/show.hpp"
 
@@ -229,17 +229,26 @@ void add_mixture(const Contents& contents, Label& label) {
     label.worked.push_back(std::move(worked));
 }
 
+/// Who is a sensitiser, and how much of it sets off somebody who is sensitised already.
+void add_sensitisers(const Contents& contents, const Classification& classified, Label& label) {
+    const bool is_named_anyway = classified.sensitisers.empty(); // beside H317 or H334
+    LabelWorking worked{is_named_anyway ? "Sensitisers that are named" : "EUH208", {}};
+    for (const Sensitiser& one : sensitisers_of(contents.candle))
+        worked.lines.push_back(fmt::format("{}: {}, {} {}{}: {}", one.name, percent(one.fraction),
+                                           one.is_named ? "at least" : "under", percent(one.from),
+                                           one.own_limit ? ", a tenth of a limit of its own" : "",
+                                           one.is_named ? "named" : "not named"));
+    if (worked.lines.empty()) return;
+    worked.lines.emplace_back(
+        "from memory of CLP Annex I Table 3.4.6; the same figures in Annex II 2.10");
+    label.worked.push_back(std::move(worked));
+}
+
 void add_limits(const Contents& contents, const Classification& classified, Label& label) {
-    LabelWorking worked{"How much less scent would be without it", {}};
-    const auto add = [&](std::string_view statement) {
-        const auto limit = highest_load_without(contents.scent, statement);
-        if (limit)
-            worked.lines.push_back(
-                fmt::format("{}: below {} of the total", statement, percent(limit->load)));
-    };
-    for (const Statement one : classified.statements)
-        add(code(one));
-    if (!classified.sensitisers.empty()) add("EUH208");
+    LabelWorking worked{"What less scent takes away", {}};
+    worked.lines = less_scent(
+        codes_of(classified), classified.unknown > 0, contents.scent, contents.rest,
+        [](double of_total) { return percent_cut(of_total, decimals) + " of the total"; });
     if (!worked.lines.empty()) label.worked.push_back(std::move(worked));
 }
 
@@ -247,6 +256,7 @@ void add_working(const Contents& contents, const Classification& classified, Lab
     add_mixture(contents, label);
     for (const Worked& test : classified.worked)
         label.worked.push_back({std::string(abbreviation(test.gives)), lines_of(test)});
+    add_sensitisers(contents, classified, label);
     add_limits(contents, classified, label);
 }
 

@@ -129,3 +129,48 @@ TEST_CASE("each class from just where it says") {
         }
     }
 }
+
+namespace {
+
+/// "H317 H411 EUH208" of a candle with so much oil; the rest of it keeps its shares.
+std::string codes_with(const std::vector<Ingredient>& oil, const std::vector<Ingredient>& rest,
+                       double load) {
+    std::vector<Ingredient> in_candle;
+    double sum = 1 - load;
+    for (Ingredient one : oil) {
+        one.fraction *= load;
+        in_candle.push_back(one);
+    }
+    for (Ingredient one : rest) {
+        one.fraction *= 1 - load;
+        sum -= one.fraction;
+        in_candle.push_back(one);
+    }
+    in_candle.push_back(of("the waxes", sum * 100, {}));
+    const Classification all = classify(in_candle);
+    return codes(all) + (all.sensitisers.empty() ? "" : " EUH208");
+}
+
+} // namespace
+
+TEST_CASE("what an additive has comes first") {
+    // 0.8 % of all that isn't oil, and 30 % of the oil: 0.8 (1 - L) + 30 L = 1, L = 0.2 / 29.2.
+    const std::vector<Ingredient> oil{of("A", 30, {C::skin_sens_1b}), of("B", 70, {})};
+    std::vector<Ingredient> rest{of("A", 0.8, {C::skin_sens_1b})};
+    const auto limit = highest_load_without(oil, "H317", {}, rest);
+    REQUIRE(limit);
+    CHECK(limit->load == Approx(0.2 / 29.2));
+    CHECK(codes_with(oil, rest, limit->load * (1 - 1e-6)) == " EUH208");
+    CHECK(codes_with(oil, rest, limit->load * (1 + 1e-6)) == "H317");
+    // By itself it is enough for the words, and a little more of it for the statement.
+    CHECK(highest_load_without(oil, "EUH208", {}, rest)->load == 0);
+    rest[0].fraction = 0.01;
+    CHECK(highest_load_without(oil, "H317", {}, rest)->load == 0);
+}
+
+TEST_CASE("an additive that is unknown makes acute toxicity come sooner") {
+    // 20 % of all that isn't oil is unknown: 0.2 (1 - L) + 2000 · 0.5 L / 500 = 1, L = 0.8 / 1.8.
+    const std::vector<Ingredient> oil{of("A", 50, {C::acute_tox_4_oral}), of("B", 50, {})};
+    const std::vector<Ingredient> rest{unknown("C", 20)};
+    CHECK(highest_load_without(oil, "H302", {}, rest)->load == Approx(0.8 / 1.8));
+}

@@ -149,3 +149,65 @@ TEST_CASE("below the load that is told the statement is never there") {
         }
     }
 }
+
+TEST_CASE("the load that is told is that of a sweep, with additives too") {
+    Chance chance(5);
+    const auto found_at = [](const std::vector<Ingredient>& oil,
+                             const std::vector<Ingredient>& rest, double load) {
+        std::vector<Ingredient> all;
+        double wax = 1 - load;
+        for (Ingredient one : oil) {
+            one.fraction *= load;
+            all.push_back(one);
+        }
+        for (Ingredient one : rest) {
+            one.fraction *= 1 - load;
+            wax -= one.fraction;
+            all.push_back(one);
+        }
+        all.push_back(of("wax", wax * 100, {}));
+        return classify(all);
+    };
+    // Each with all that is graver of its kind.
+    const std::pair<const char*, std::vector<HazardClass>> asked[] = {
+        {"H317", {C::skin_sens_1}},
+        {"H315", {C::skin_irrit_2, C::skin_corr_1}},
+        {"H319", {C::eye_irrit_2, C::eye_dam_1}},
+        {"H373", {C::stot_re_2, C::stot_re_1}},
+        {"H400", {C::aquatic_acute_1}},
+        {"H412", {C::aquatic_chronic_3, C::aquatic_chronic_2, C::aquatic_chronic_1}},
+    };
+    int told = 0, at_any = 0;
+    for (int i = 0; i < 150; ++i) {
+        const std::vector<Ingredient> oil = chance.ingredients();
+        std::vector<Ingredient> rest; // some of it is in the oil as well
+        for (int j = chance.below(3); j >= 0; --j) {
+            rest.push_back(chance.below(2) == 0 || j >= static_cast<int>(oil.size())
+                               ? chance.ingredient(20 + j)
+                               : oil[static_cast<std::size_t>(j)]);
+            rest.back().fraction /= 1 + chance.below(20);
+        }
+        for (const auto& [statement, classes] : asked) {
+            const auto limit = highest_load_without(oil, statement, {}, rest);
+            const auto has = [&, &of_kind = classes](double load) {
+                const Classification all = found_at(oil, rest, load);
+                return std::ranges::any_of(of_kind, [&](HazardClass hazard) {
+                    return std::ranges::count(all.classes, hazard) != 0;
+                });
+            };
+            CAPTURE(statement);
+            CAPTURE(i);
+            told += limit ? 1 : 0;
+            at_any += limit && limit->load == 0 ? 1 : 0;
+            if (limit) CHECK(has(limit->load) == limit->at_it);
+            for (int step = 0; step <= 60; ++step) {
+                const double load = step / 60.0;
+                if (!limit || load < limit->load * (1 - 1e-6)) CHECK_FALSE(has(load));
+            }
+            if (limit && limit->load > 0) CHECK_FALSE(has(limit->load * (1 - 1e-7)));
+            if (limit && !limit->at_it) CHECK(has(limit->load * (1 + 1e-7)));
+        }
+    }
+    CHECK(told > 200);
+    CHECK(at_any > 20);
+}

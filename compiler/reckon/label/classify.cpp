@@ -20,10 +20,8 @@ bool sensitises(HazardClass hazard) {
 /// Those that may set off somebody who is sensitised already.
 std::set<std::string> sensitisers_in(std::span<const Ingredient> ingredients) {
     std::set<std::string> result;
-    for (const Ingredient& one : ingredients)
-        for (const HazardClass hazard : one.classes)
-            if (sensitises(hazard) && at_least(one.fraction, named_from(one, hazard)))
-                result.insert(one.name);
+    for (Sensitiser& one : sensitisers_of(ingredients))
+        if (one.is_named) result.insert(std::move(one.name));
     return result;
 }
 
@@ -88,6 +86,21 @@ Classification classify(std::span<const Ingredient> ingredients, const Flow& flo
     });
     name_substances(result, all);
     tell_unknown(result, all);
+    return result;
+}
+
+std::vector<Sensitiser> sensitisers_of(std::span<const Ingredient> ingredients) {
+    std::vector<Sensitiser> result;
+    for (const Ingredient& one : merged(ingredients)) {
+        std::optional<Sensitiser> lowest;
+        for (const HazardClass hazard : one.classes) {
+            const double from = named_from(one, hazard);
+            if (!sensitises(hazard) || (lowest && lowest->from <= from)) continue;
+            lowest = {one.name, one.fraction, from, own_limit(one, hazard).has_value(),
+                      at_least(one.fraction, from)};
+        }
+        if (lowest) result.push_back(std::move(*lowest));
+    }
     return result;
 }
 

@@ -42,6 +42,17 @@ struct Classification {
 /// twice. Wax is one of them, or it counts as unknown. Of nothing it is nothing.
 Classification classify(std::span<const Ingredient> ingredients, const Flow& flow = {});
 
+/// An ingredient that sensitises, and the mass fraction from which it sets off somebody who is
+/// sensitised already; see named_from().
+struct Sensitiser {
+    std::string name;
+    double fraction, from; // the lowest, where several classes have one
+    bool own_limit;        // that is a tenth of its own limit
+    bool is_named;         // there is so much of it
+};
+/// Of a candle, by name.
+std::vector<Sensitiser> sensitisers_of(std::span<const Ingredient> ingredients);
+
 /// "Contains linalool, coumarin. May produce an allergic reaction." (CLP Annex II 2.8); empty if
 /// there is none.
 std::string euh208(const Classification& classification);

@@ -93,6 +93,7 @@ void add_oils(const Model& model, const Reckoning& r, Contents& into) {
 
 void add_additives(const Model& model, const Reckoning& r, double wax, Contents& into) {
     std::vector<Amount> amounts; // of the candle
+    const std::size_t before = into.candle.size();
     for (const MatterInput& additive : r.in.additives()) {
         const double of_candle = additive.share * wax;
         const double unsaid = add_contents(model, additive.block, of_candle, amounts);
@@ -103,6 +104,10 @@ void add_additives(const Model& model, const Reckoning& r, double wax, Contents&
     into.additives_have_class =
         std::any_of(into.candle.begin() + static_cast<std::ptrdiff_t>(first), into.candle.end(),
                     [](const Ingredient& one) { return !one.classes.empty(); });
+    if (!(into.load_of_total < 1)) return;
+    into.rest.assign(into.candle.begin() + static_cast<std::ptrdiff_t>(before), into.candle.end());
+    for (Ingredient& one : into.rest)
+        one.fraction /= 1 - into.load_of_total;
 }
 
 } // namespace

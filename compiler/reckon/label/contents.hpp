@@ -23,6 +23,7 @@ struct Contents {
     /// and the wax's own sheet goes before it. What isn't said is an ingredient that is unknown.
     std::vector<Ingredient> candle;
     std::vector<Ingredient> scent; // the substances that the oils tell, as fractions of their blend
+    std::vector<Ingredient> rest;  // what the additives bring, as fractions of all but the scent
     std::vector<UnsaidPart> unsaid;
     std::vector<BlockId> typical; // oils whose contents are the standard library's, of no lot
     bool additives_have_class = false;

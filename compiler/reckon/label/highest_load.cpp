@@ -11,11 +11,43 @@ namespace waxwright {
 
 namespace {
 
-/// What an ingredient adds to a sum, from a load on.
-struct Step {
-    double from;  // load at which it begins to count
-    double slope; // what it adds to the sum for each load
+/// A mass fraction of the candle, by the load: what the oil has of it grows with the load, and what
+/// the rest of the candle has of it shrinks.
+struct Line {
+    double at_none, slope;
+    double at(double load) const { return at_none + slope * load; }
 };
+
+struct Part {
+    Ingredient one; // what it is; its own fraction says nothing here
+    Line fraction;
+};
+
+struct Mixture {
+    std::vector<Part> parts;
+    Line unknown{0, 0};
+};
+
+double fraction_of(std::span<const Ingredient> sorted, std::string_view name) {
+    const auto found = std::ranges::lower_bound(sorted, name, {}, &Ingredient::name);
+    return found != sorted.end() && found->name == name ? found->fraction : 0;
+}
+
+Mixture mixture_of(std::span<const Ingredient> oil, std::span<const Ingredient> rest) {
+    const std::vector<Ingredient> of_oil = merged(oil), of_rest = merged(rest);
+    std::vector<Ingredient> all = of_oil;
+    all.insert(all.end(), of_rest.begin(), of_rest.end());
+    Mixture result;
+    double known = 0, unknown = 0; // of the oil, of the rest
+    for (Ingredient& one : merged(all)) {
+        const double in_oil = fraction_of(of_oil, one.name);
+        const double in_rest = fraction_of(of_rest, one.name);
+        (one.unknown ? unknown : known) += one.unknown ? in_rest : in_oil;
+        result.parts.push_back({std::move(one), {in_rest, in_oil - in_rest}});
+    }
+    result.unknown = {unknown, std::max(1 - known, 0.0) - unknown};
+    return result;
+}
 
 void keep_lower(std::optional<LoadLimit>& into, const LoadLimit& other) {
     const bool same_load = into && nearly_equal(into->load, other.load);
@@ -25,97 +57,143 @@ void keep_lower(std::optional<LoadLimit>& into, const LoadLimit& other) {
         into = other;
 }
 
-/// `reached(slope)` is the load at which a sum with that slope reaches its limit. The first so many
-/// steps reach it there, or where the last of them begins, if that is later; the lowest load of
-/// these is the first at which it is reached.
-template <class Reached>
-void keep_lowest(std::optional<LoadLimit>& into, std::vector<Step> steps, Reached reached) {
-    std::ranges::sort(steps, {}, &Step::from);
-    double slope = 0;
-    for (const Step& step : steps) {
-        slope += step.slope;
-        const LoadLimit limit = reached(slope);
-        keep_lower(into, under(limit.load, step.from) ? LoadLimit{step.from, true} : limit);
-    }
+/// An ingredient in a sum: it counts from so much on.
+struct Term {
+    Line fraction;
+    double from, weight;
+    bool counts(double load) const { return at_least(fraction.at(load), from); }
+};
+
+/// Reached where the sum, and what is unknown once that is much, are the goal or more.
+struct Sum {
+    std::vector<Term> terms;
+    double goal;
+    Line unknown{0, 0};
+
+    bool takes_unknown(double load) const { return over(unknown.at(load), much_unknown); }
+};
+
+void add_crossing(std::vector<double>& cuts, const Line& line, double limit) {
+    const double load = line.slope != 0 ? (limit - line.at_none) / line.slope : -1;
+    if (load > 0 && load < 1) cuts.push_back(load);
 }
 
-void keep_sum(std::optional<LoadLimit>& into, const HazardTest& test,
-              std::span<const Ingredient> oil) {
-    std::vector<Step> steps;
-    for (const Ingredient& one : oil) {
-        const auto weighed = weighed_in(test, one);
+/// The loads at which something begins or ceases to count; between two of them a sum is a line.
+std::vector<double> cuts_of(const Sum& sum) {
+    std::vector<double> cuts{0, 1};
+    for (const Term& term : sum.terms)
+        add_crossing(cuts, term.fraction, term.from);
+    add_crossing(cuts, sum.unknown, much_unknown);
+    std::ranges::sort(cuts);
+    return cuts;
+}
+
+/// The sum, of all that counts at a load, as a line; nothing if nothing does.
+std::optional<Line> line_at(const Sum& sum, double load) {
+    Line line{0, 0};
+    bool any = false;
+    const auto add = [&](const Line& other, double weight) {
+        line.at_none += other.at_none * weight;
+        line.slope += other.slope * weight;
+    };
+    for (const Term& term : sum.terms) {
+        if (!term.counts(load)) continue;
+        any = true;
+        add(term.fraction, term.weight);
+    }
+    if (!any) return std::nullopt;
+    if (sum.takes_unknown(load)) add(sum.unknown, 1);
+    return line;
+}
+
+/// Where a sum first reaches its goal: at a cut, just over it, or where its line before the next.
+std::optional<LoadLimit> first_reached(const Sum& sum) {
+    if (sum.terms.empty()) return std::nullopt;
+    const std::vector<double> cuts = cuts_of(sum);
+    for (std::size_t i = 0; i < cuts.size(); ++i) {
+        const double here = cuts[i];
+        const auto at = line_at(sum, here);
+        if (at && at_least(at->at(here), sum.goal)) return LoadLimit{here, true};
+        if (i + 1 == cuts.size() || nearly_equal(here, cuts[i + 1])) continue;
+        const auto line = line_at(sum, (here + cuts[i + 1]) / 2);
+        if (!line) continue;
+        if (at_least(line->at(here), sum.goal)) return LoadLimit{here, false};
+        if (!(line->slope > 0)) continue;
+        const double load = (sum.goal - line->at_none) / line->slope;
+        if (load < cuts[i + 1]) return LoadLimit{load, true};
+    }
+    return std::nullopt;
+}
+
+/// Where one ingredient first is so much.
+void keep_single(std::optional<LoadLimit>& into, const Line& fraction, double from) {
+    if (at_least(fraction.at_none, from))
+        keep_lower(into, {0, true});
+    else if (fraction.slope > 0)
+        keep_lower(into, {(from - fraction.at_none) / fraction.slope, true});
+}
+
+void keep_sum(std::optional<LoadLimit>& into, const HazardTest& test, const Mixture& all) {
+    Sum sum{{}, test.limit};
+    for (const Part& part : all.parts) {
+        const auto weighed = weighed_in(test, part.one);
         if (!weighed) continue;
         if (adds_up(test))
-            steps.push_back({weighed->from / one.fraction, weighed->weight * one.fraction});
+            sum.terms.push_back({part.fraction, weighed->from, weighed->weight});
         else
-            keep_lower(into, {weighed->from / one.fraction, true});
+            keep_single(into, part.fraction, weighed->from);
     }
-    keep_lowest(into, std::move(steps), [&](double slope) {
-        return LoadLimit{test.limit / slope, true};
-    });
+    if (const auto reached = first_reached(sum)) keep_lower(into, *reached);
 }
 
-/// 1 / (load · slope), or (1 - load · unknown) / (load · slope) once much is unknown, is at most
-/// the limit.
-LoadLimit acute_reached(double limit, double slope, double unknown) {
-    const LoadLimit plain{1 / (limit * slope), true};
-    if (!(unknown > 0)) return plain;
-    const double much = much_unknown / unknown; // at this load not yet
-    const double corrected = 1 / (limit * slope + unknown);
-    const LoadLimit result =
-        over(corrected, much) ? LoadLimit{corrected, true} : LoadLimit{much, false};
-    std::optional<LoadLimit> lower = plain;
-    keep_lower(lower, result);
-    return *lower;
-}
-
+/// (1 - unknown) / sum of fraction/estimate is at most the limit: limit × sum + unknown is 1.
 void keep_acute(std::optional<LoadLimit>& into, const RouteFacts& route, int category,
-                std::span<const Ingredient> oil) {
+                const Mixture& all) {
     const double limit = route.limits[static_cast<std::size_t>(category - 1)];
-    std::vector<Step> steps;
-    for (const Ingredient& one : oil)
-        if (const auto estimate = estimate_of(route, one))
-            steps.push_back({estimate->from / one.fraction, one.fraction / estimate->value});
-    keep_lowest(into, std::move(steps),
-                [&](double slope) { return acute_reached(limit, slope, unknown_in(oil)); });
+    Sum sum{{}, 1, all.unknown};
+    for (const Part& part : all.parts)
+        if (const auto estimate = estimate_of(route, part.one))
+            sum.terms.push_back({part.fraction, estimate->from, limit / estimate->value});
+    if (const auto reached = first_reached(sum)) keep_lower(into, *reached);
 }
 
 /// Every acute test that gives the statement; its milder categories have other sentences.
 void keep_all_acute(std::optional<LoadLimit>& into, std::string_view statement,
-                    std::span<const Ingredient> oil) {
+                    const Mixture& all) {
     for (const RouteFacts& route : all_routes())
         for (int category = 1; category <= 4; ++category) {
             const auto hazard =
                 static_cast<HazardClass>(static_cast<int>(route.gravest) + category - 1);
-            if (code(facts(hazard).statement) == statement) keep_acute(into, route, category, oil);
+            if (code(facts(hazard).statement) == statement) keep_acute(into, route, category, all);
         }
 }
 
-void keep_all_sums(std::optional<LoadLimit>& into, std::string_view statement,
-                   std::span<const Ingredient> oil, const Flow& flow) {
+void keep_all_sums(std::optional<LoadLimit>& into, std::string_view statement, const Mixture& all,
+                   const Flow& flow) {
     for (const HazardTest& test : hazard_tests()) {
         if (code(facts(test.gives).statement) != statement) continue;
         if (test.group == TestGroup::aspiration && outcome_for(flow) != TestOutcome::reached)
             continue;
         for (const HazardTest& graver : hazard_tests()) { // up to the test itself
-            if (graver.group == test.group) keep_sum(into, graver, oil);
+            if (graver.group == test.group) keep_sum(into, graver, all);
             if (&graver == &test) break;
         }
     }
 }
 
-void keep_named(std::optional<LoadLimit>& into, std::span<const Ingredient> oil) {
-    for (const Ingredient& one : oil)
-        for (const HazardClass hazard : one.classes)
-            if (const double from = named_from(one, hazard); from > 0)
-                keep_lower(into, {from / one.fraction, true});
+void keep_named(std::optional<LoadLimit>& into, const Mixture& all) {
+    for (const Part& part : all.parts)
+        for (const HazardClass hazard : part.one.classes)
+            if (const double from = named_from(part.one, hazard); from > 0)
+                keep_single(into, part.fraction, from);
 }
 
 } // namespace
 
 std::optional<LoadLimit> highest_load_without(std::span<const Ingredient> oil,
-                                              std::string_view statement, const Flow& flow) {
-    const std::vector<Ingredient> all = merged(oil);
+                                              std::string_view statement, const Flow& flow,
+                                              std::span<const Ingredient> rest) {
+    const Mixture all = mixture_of(oil, rest);
     std::optional<LoadLimit> lowest;
     if (statement == "EUH208")
         keep_named(lowest, all);

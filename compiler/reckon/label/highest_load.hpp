@@ -18,12 +18,16 @@ struct LoadLimit {
 
 /// The load of total, a mass fraction, below which neither a statement ("H317", or "EUH208": what
 /// sets off who is sensitised) nor a graver one of the same kind is brought about. `oil`: fractions
-/// of the oil, or of the blend of oils; the wax is taken to have no class and to be known. Nothing
-/// if no load up to 100 % brings it about, or there is no such statement.
-/// In closed form: a single limit is reached at limit/share. A sum grows with the load, in steps at
-/// which one more ingredient begins to count, at cut-off/share; between two steps it is linear, and
-/// reaches its limit at limit / sum of weight × share. The lowest of these is the answer.
+/// of the oil, or of the blend of oils. `rest`: what additives bring, as fractions of all that is
+/// not oil, in which the additives keep their share; what isn't told of that is wax, and taken to
+/// have no class and to be known. 0 where `rest` alone is enough for it: no smaller load helps.
+/// Nothing if no load up to 100 % brings it about, or there is no such statement.
+/// In closed form: at a load L there is oil × L + rest × (1 - L) of an ingredient. A single limit
+/// is reached where that line is. A sum of such lines is a line too, from one load at which an
+/// ingredient begins or ceases to count to the next; the first of these on which it reaches its
+/// limit is looked for, and the lowest of all tests is the answer.
 std::optional<LoadLimit> highest_load_without(std::span<const Ingredient> oil,
-                                              std::string_view statement, const Flow& flow = {});
+                                              std::string_view statement, const Flow& flow = {},
+                                              std::span<const Ingredient> rest = {});
 
 } // namespace waxwright

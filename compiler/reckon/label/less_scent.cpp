@@ -1,0 +1,128 @@
+#include "reckon/label/less_scent.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "reckon/label/highest_load.hpp"
+#include "reckon/label/net_quantity.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// A load just under a limit, and just over it, by far more than what counts as equal.
+constexpr double hair = 1e-6;
+
+struct Scented {
+    std::span<const Ingredient> oil, rest; // the rest as fractions of all but the oil
+    const std::function<std::string(double)>& load_words;
+};
+
+std::vector<std::string> codes_at(const Scented& in, double load) {
+    std::vector<Ingredient> candle;
+    double wax = 1 - load;
+    const auto add = [&](std::span<const Ingredient> ingredients, double share) {
+        for (Ingredient one : ingredients) {
+            one.fraction *= share;
+            candle.push_back(std::move(one));
+        }
+    };
+    add(in.oil, load);
+    for (const Ingredient& one : in.rest)
+        wax -= one.fraction * (1 - load);
+    add(in.rest, 1 - load);
+    Ingredient waxes;
+    waxes.name = "wax";
+    waxes.fraction = std::max(wax, 0.0);
+    candle.push_back(std::move(waxes));
+    return codes_of(classify(candle));
+}
+
+/// What a label has below a limit and not above it.
+std::vector<std::string> in_place(const Scented& in, double limit) {
+    const auto above = codes_at(in, std::min(limit * (1 + hair), 1.0));
+    std::vector<std::string> below = codes_at(in, limit * (1 - hair));
+    std::erase_if(below, [&](const std::string& one) {
+        return std::ranges::find(above, one) != above.end();
+    });
+    return below;
+}
+
+std::string both(const std::vector<std::string>& codes) {
+    return fmt::format("{}", fmt::join(codes, " and "));
+}
+
+/// What comes after the first thing that came in place of another, down to nothing. `more`:
+/// statements that have sentences of their own.
+std::string further(const Scented& in, const std::string& first, std::vector<std::string>& more) {
+    std::string words, code = first;
+    const char* none = "neither";
+    while (const auto limit = highest_load_without(in.oil, code, {}, in.rest)) {
+        if (limit->load == 0) return words + ", which the additives have enough for at any load";
+        const auto next = in_place(in, limit->load);
+        words += fmt::format(", below {} {}", in.load_words(limit->load),
+                             next.empty() ? none : both(next));
+        none = "none of them";
+        if (next.size() != 1) {
+            more.insert(more.end(), next.begin(), next.end());
+            break;
+        }
+        code = next[0];
+    }
+    return words;
+}
+
+std::string sentence(const Scented& in, const std::string& code, std::vector<std::string>& more) {
+    const auto limit = highest_load_without(in.oil, code, {}, in.rest);
+    if (!limit) return {};
+    if (limit->load == 0)
+        return fmt::format("no load is without {}, what the additives have is enough for it", code);
+    const std::string below = "below " + in.load_words(limit->load);
+    const auto next = in_place(in, limit->load);
+    if (next.empty()) return fmt::format("{} no {}", below, code);
+    std::string words = fmt::format("{} {} {} in place of {}", below, both(next),
+                                    next.size() == 1 ? "comes" : "come", code);
+    if (next.size() == 1) return words + further(in, next[0], more);
+    more.insert(more.end(), next.begin(), next.end());
+    return words;
+}
+
+} // namespace
+
+std::string percent_cut(double fraction, int decimals) {
+    const double percent = fraction * 100;
+    if (percent > 0)
+        decimals = std::max(decimals, static_cast<int>(std::ceil(-std::log10(percent))) + 1);
+    return show_number(cut_down(percent, decimals), decimals) + " %";
+}
+
+std::vector<std::string> codes_of(const Classification& classified) {
+    std::vector<std::string> codes;
+    for (const Statement one : classified.statements)
+        codes.emplace_back(code(one));
+    if (!classified.sensitisers.empty()) codes.emplace_back("EUH208");
+    return codes;
+}
+
+std::vector<std::string> less_scent(std::vector<std::string> codes, bool some_unknown,
+                                    std::span<const Ingredient> oil,
+                                    std::span<const Ingredient> rest,
+                                    const std::function<std::string(double)>& load_words) {
+    if (oil.empty()) return {};
+    const Scented in{oil, rest, load_words};
+    std::vector<std::string> sentences;
+    for (std::size_t i = 0; i < codes.size(); ++i) { // it grows by what comes in the place of one
+        const auto here = codes.begin() + static_cast<std::ptrdiff_t>(i);
+        if (std::find(codes.begin(), here, *here) != here) continue;
+        std::string words = sentence(in, std::string(*here), codes);
+        if (words.empty()) continue;
+        if (some_unknown) words += ", of what is known";
+        sentences.push_back(std::move(words));
+    }
+    return sentences;
+}
+
+} // namespace waxwright
