@@ -231,9 +231,11 @@ void add_mixture(const Contents& contents, Label& label) {
 
 /// Who is a sensitiser, and how much of it sets off somebody who is sensitised already.
 void add_sensitisers(const Contents& contents, const Classification& classified, Label& label) {
-    const bool is_named_anyway = classified.sensitisers.empty(); // beside H317 or H334
-    LabelWorking worked{is_named_anyway ? "Sensitisers that are named" : "EUH208", {}};
-    for (const Sensitiser& one : sensitisers_of(contents.candle))
+    const auto all = sensitisers_of(contents.candle);
+    const bool beside_a_class = // H317 or H334, which name them too
+        classified.sensitisers.empty() && std::ranges::any_of(all, &Sensitiser::is_named);
+    LabelWorking worked{beside_a_class ? "Sensitisers that are named" : "EUH208", {}};
+    for (const Sensitiser& one : all)
         worked.lines.push_back(fmt::format("{}: {}, {} {}{}: {}", one.name, percent(one.fraction),
                                            one.is_named ? "at least" : "under", percent(one.from),
                                            one.own_limit ? ", a tenth of a limit of its own" : "",

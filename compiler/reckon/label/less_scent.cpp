@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include <fmt/format.h>
 
+#include "reckon/label/acute.hpp"
 #include "reckon/label/highest_load.hpp"
 #include "reckon/label/net_quantity.hpp"
 #include "units/show.hpp"
@@ -41,12 +43,39 @@ std::vector<std::string> codes_at(const Scented& in, double load) {
     return codes_of(classify(candle));
 }
 
-/// What a label has below a limit and not above it.
-std::vector<std::string> in_place(const Scented& in, double limit) {
+/// Statements of one kind have the same number: milder ones come in the place of graver ones. On a
+/// label H314 stands for H318 too, and H410 for H400, so skin and eyes are one kind, and water is.
+int kind_of(std::string_view statement) {
+    for (const HazardTest& test : hazard_tests()) {
+        if (code(facts(test.gives).statement) != statement) continue;
+        if (test.group == TestGroup::eye) return static_cast<int>(TestGroup::skin);
+        if (test.group == TestGroup::aquatic_acute)
+            return static_cast<int>(TestGroup::aquatic_chronic);
+        return static_cast<int>(test.group);
+    }
+    for (const RouteFacts& route : all_routes())
+        for (int milder = 0; milder < 4; ++milder) {
+            const int hazard = static_cast<int>(route.gravest) + milder;
+            if (code(facts(static_cast<HazardClass>(hazard)).statement) == statement)
+                return -1 - static_cast<int>(route.gravest);
+        }
+    return std::numeric_limits<int>::max();
+}
+
+bool may_replace(const std::string& milder, const std::string& graver) {
+    const int kind = kind_of(graver);
+    if (milder == "EUH208")
+        return kind == static_cast<int>(TestGroup::skin_sens) ||
+               kind == static_cast<int>(TestGroup::resp_sens);
+    return kind_of(milder) == kind;
+}
+
+/// What a label has of the same kind below a statement's limit and not above it.
+std::vector<std::string> in_place(const Scented& in, const std::string& code, double limit) {
     const auto above = codes_at(in, std::min(limit * (1 + hair), 1.0));
     std::vector<std::string> below = codes_at(in, limit * (1 - hair));
     std::erase_if(below, [&](const std::string& one) {
-        return std::ranges::find(above, one) != above.end();
+        return std::ranges::find(above, one) != above.end() || !may_replace(one, code);
     });
     return below;
 }
@@ -62,7 +91,7 @@ std::string further(const Scented& in, const std::string& first, std::vector<std
     const char* none = "neither";
     while (const auto limit = highest_load_without(in.oil, code, {}, in.rest)) {
         if (limit->load == 0) return words + ", which the additives have enough for at any load";
-        const auto next = in_place(in, limit->load);
+        const auto next = in_place(in, code, limit->load);
         words += fmt::format(", below {} {}", in.load_words(limit->load),
                              next.empty() ? none : both(next));
         none = "none of them";
@@ -81,7 +110,7 @@ std::string sentence(const Scented& in, const std::string& code, std::vector<std
     if (limit->load == 0)
         return fmt::format("no load is without {}, what the additives have is enough for it", code);
     const std::string below = "below " + in.load_words(limit->load);
-    const auto next = in_place(in, limit->load);
+    const auto next = in_place(in, code, limit->load);
     if (next.empty()) return fmt::format("{} no {}", below, code);
     std::string words = fmt::format("{} {} {} in place of {}", below, both(next),
                                     next.size() == 1 ? "comes" : "come", code);
