@@ -111,9 +111,9 @@ void tell_not_additive(const Classification& classified, Label& label) {
     }
     if (!names.empty())
         label.notes.push_back(fmt::format(
-            "On skin and eyes {} stay under the limit of a sum. The sum isn't good for aldehydes, "
-            "phenols, strong acids or bases: one of them can be enough from 1 or 3 %. If one is "
-            "among these, ask the supplier (from memory of CLP 3.2.3.3.4 and 3.3.3.3.4).",
+            "Under the limit of a sum for skin or eyes: {}. The sum isn't good for aldehydes, "
+            "phenols, strong acids or bases: one of them can be enough from 1 or 3 %; ask the "
+            "supplier (from memory of CLP 3.2.3.3.4 and 3.3.3.3.4).",
             fmt::join(names, ", ")));
 }
 
