@@ -11,6 +11,7 @@
 #include "reckon/label/less_scent.hpp"
 #include "reckon/label/maker.hpp"
 #include "reckon/label/net_quantity.hpp"
+#include "reckon/label/supplier_texts.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -163,6 +164,68 @@ void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, S
            message + ": it counts as unknown, and no label is worked out", std::move(hint));
 }
 
+/// What the supplier's label lacks, and the oil's own contents give: told as a warning.
+void report_not_said(const Model& model, const Job& job, BlockId oil,
+                     const Classification& classified, const SupplierTexts& said,
+                     Findings& findings) {
+    const auto lacks = not_said(classified, said);
+    if (lacks.empty()) return;
+    const Span at =
+        model.place_to_change(oil, Key::supplier_label, model.blocks[job.recipe].name_at);
+    report_warning(findings, job, Rule::hazard_class, at,
+                   fmt::format("the supplier's label of {} lacks {}, which a candle has by what "
+                               "the oil contains",
+                               quoted(model.name(oil)), fmt::join(lacks, ", ")),
+                   "ask the supplier which of the two is right, and mend `supplier-label` or "
+                   "`contains`;\ntill then ASK THE SUPPLIER stands across the label");
+}
+
+void check_supplier(const Model& model, const Reckoning& r, const Contents& contents,
+                    const Classification& classified, SupplierUse use, Findings& findings) {
+    const Job& job = r.in.job;
+    for (const MatterInput& oil : r.in.oils()) {
+        const auto texts = model.text_list(oil.block, Key::supplier_label);
+        if (texts.empty()) continue;
+        const SupplierTexts said = read_supplier(texts);
+        const Span at = model.place_to_change(oil.block, Key::supplier_label, oil.at);
+        if (!said.faults.empty())
+            report_warning(findings, job, Rule::out_of_range, at,
+                           fmt::format("in the supplier's label of {} {}",
+                                       quoted(model.name(oil.block)), listed(said.faults)),
+                           "copy its texts once more, each sentence by itself; such a text is left "
+                           "out");
+        // What is typical of a kind of oil says nothing against its supplier.
+        if (use == SupplierUse::usable && contents.typical.empty())
+            report_not_said(model, job, oil.block, classified, said, findings);
+    }
+}
+
+/// A figure for a class that the substance hasn't: it would count for nothing.
+void check_idle_figures(const Model& model, const Job& job, const MatterInput& from,
+                        Findings& findings) {
+    using enum HazardClass;
+    const auto check = [&](BlockId id, Key key, std::initializer_list<HazardClass> classes,
+                           std::string_view words) {
+        const Entry* entry = model.entry(id, key);
+        const auto hazards = model.hazards_of(id);
+        if (entry == nullptr || !hazards || model.unreadable(id, key)) return;
+        if (std::ranges::any_of(
+                *hazards, [&](HazardClass one) { return std::ranges::count(classes, one) != 0; }))
+            return;
+        report_warning(findings, job, Rule::out_of_range, model.place_to_change(id, key, from.at),
+                       fmt::format("`{}` of {} counts for nothing: among its `hazards` is no {}",
+                                   word(key), quoted(model.name(id)), words),
+                       "look into the sheet: the class is another one, or the figure belongs to "
+                       "another substance");
+    };
+    for (const Share& part : model.blend(from.block, Key::contains)) {
+        check(part.material, Key::specific_limit, {skin_sens_1, skin_sens_1a, skin_sens_1b},
+              "skin-sens-1, 1a or 1b");
+        check(part.material, Key::m_factor, {aquatic_acute_1, aquatic_chronic_1},
+              "aquatic-acute-1 or aquatic-chronic-1");
+    }
+}
+
 void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
     auto contents = contents_of(model, r);
     if (!contents) return;
@@ -172,6 +235,11 @@ void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
             report_unsaid(model, r.in.job, part, use, findings);
     }
     const Classification classified = classify(contents->candle);
+    check_supplier(model, r, *contents, classified, use, findings);
+    for (const MatterInput& oil : r.in.oils())
+        check_idle_figures(model, r.in.job, oil, findings);
+    for (const MatterInput& additive : r.in.additives())
+        check_idle_figures(model, r.in.job, additive, findings);
     if (classified.classes.empty() && classified.sensitisers.empty()) return;
     contents->scent = merged(contents->scent); // once for all that is asked of it
     const auto loads = [&](std::vector<std::string> codes) {

@@ -23,6 +23,13 @@ void report_note(Findings& findings, const Job& job, Rule rule, Span at, std::st
     finding.subjects.push_back({job.recipe, job.batch});
 }
 
+void report_warning(Findings& findings, const Job& job, Rule rule, Span at, std::string message,
+                    std::string hint) {
+    Finding& finding =
+        findings.report_milder(Severity::warning, rule, at, std::move(message), std::move(hint));
+    finding.subjects.push_back({job.recipe, job.batch});
+}
+
 void relate(const Model& model, Finding& finding, Span at, std::string text) {
     if (model.sources[at.file].is_library()) return;
     finding.related.push_back({at, std::move(text)});

@@ -16,6 +16,9 @@ Finding& report(Findings& findings, const Job& job, Rule rule, Span at, std::str
                 std::string hint = {});
 /// The same for a rule that is told as a note here, and as more elsewhere.
 void report_note(Findings& findings, const Job& job, Rule rule, Span at, std::string message);
+/// The same for a rule that is told as a warning here, and as a note or an error elsewhere.
+void report_warning(Findings& findings, const Job& job, Rule rule, Span at, std::string message,
+                    std::string hint);
 /// Adds a second place, unless it is in the standard library, which nobody needs to look into.
 void relate(const Model& model, Finding& finding, Span at, std::string text);
 

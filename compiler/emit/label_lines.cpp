@@ -63,14 +63,15 @@ std::string lot_line(const Label& label) {
 
 std::vector<std::string> label_lines(const Label& label) {
     Lines lines;
-    if (label.not_burned) {
-        lines.add(not_burned_words);
-        lines.gap();
-    }
+    if (label.not_burned) lines.add(not_burned_words);
+    if (label.ask_supplier) lines.add(ask_supplier_words);
+    if (label.not_burned || label.ask_supplier) lines.gap();
     lines.add(label.title);
+    if (!label.identity.empty()) lines.add(label.identity);
     lines.add(label.net.words.empty() ? blank : std::string_view(label.net.words));
     add_fire(label.fire, lines);
     add_block(label.hazards, lines);
+    if (label.ufi_blank) lines.add(fmt::format("UFI: {}", blank));
     lines.gap();
     lines.add(lot_line(label));
     for (const std::string& line : label.maker)

@@ -56,11 +56,11 @@ private:
     }
 
     void head() {
-        if (label_.not_burned) {
-            page_.words(not_burned_words, {small_ * 1.4, true});
-            block();
-        }
+        if (label_.not_burned) page_.words(not_burned_words, {small_ * 1.4, true});
+        if (label_.ask_supplier) page_.words(ask_supplier_words, {small_ * 1.4, true});
+        if (label_.not_burned || label_.ask_supplier) block();
         page_.words(label_.title, {small_ * 1.5, true});
+        page_.words(label_.identity, plain());
     }
 
     void fire() {
@@ -133,6 +133,7 @@ private:
         named(hazards.named);
         page_.words(hazards.euh208, plain());
         page_.words(run_on(hazards.precautions), plain());
+        if (label_.ufi_blank) page_.words("UFI: " + std::string(blank), plain());
         page_.clear();
     }
 
@@ -220,18 +221,22 @@ private:
                 words.replace(at, 1, "\u00A0");
     }
 
-    /// Pale and under all else, so that every word stays to be read.
     std::string across_it(double height) const {
-        if (!label_.not_burned) return {};
+        // Both are in the head; across it there is room for one, and the hazards are the graver.
+        if (label_.ask_supplier) return across_it(height, ask_supplier_words);
+        return label_.not_burned ? across_it(height, not_burned_words) : std::string();
+    }
+
+    /// Pale and under all else, so that every word stays to be read.
+    std::string across_it(double height, std::string_view words) const {
         constexpr double share = 0.8; // of the diagonal
         const double angle = std::atan2(height, width_) * 180 / std::acos(-1.0);
-        const double size =
-            share * std::hypot(width_, height) / label_width(not_burned_words, {1, true});
+        const double size = share * std::hypot(width_, height) / label_width(words, {1, true});
         return fmt::format(
             "<text transform=\"translate({:.2f} {:.2f}) rotate({:.2f})\" y=\"{:.2f}\" "
             "font-size=\"{:.2f}\" font-weight=\"bold\" text-anchor=\"middle\" "
             "fill=\"#ccc\">{}</text>\n",
-            width_ / 2, height / 2, -angle, size / 3, size, not_burned_words);
+            width_ / 2, height / 2, -angle, size / 3, size, words);
     }
 
     const Label& label_;

@@ -138,6 +138,7 @@ toml::table label_table(const Label& label) {
     toml::table table;
     put(table, "recipe", label.recipe);
     put(table, "title", label.title);
+    put_if_any(table, "identity", label.identity);
     put(table, "market", word(label.market));
     put(table, "count", label.count);
     put_if_any(table, "lot", label.lot);
@@ -148,7 +149,9 @@ toml::table label_table(const Label& label) {
                          [](const std::string& line) { return !line.empty(); });
     put_if_any(table, "maker", texts(maker));
     put_if_any(table, "missing", texts(label.missing));
+    table.insert("ufi_blank", label.ufi_blank);
     table.insert("not_burned", label.not_burned);
+    table.insert("ask_supplier", label.ask_supplier);
     table.insert("rules", texts(label.rules));
     table.insert("knows_not", texts(label.knows_not));
     put_if_any(table, "notes", texts(label.notes));

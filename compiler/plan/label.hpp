@@ -106,8 +106,9 @@ struct LabelWorking {
 };
 
 struct Label {
-    std::string recipe; // its name
-    std::string title;  // what the candle is called
+    std::string recipe;   // its name
+    std::string title;    // what the candle is called
+    std::string identity; // what it is: "Scented candle", "Candle"
     Market market = Market::eu;
     LabelNet net;
     std::string lot; // a batch's
@@ -118,8 +119,10 @@ struct Label {
     LabelHazards hazards;
     LabelFire fire;
     LabelSizePlan sizes;
-    bool not_burned = false; // NOT TEST BURNED, across it
-    std::int64_t count = 0;  // candles that want one
+    bool ufi_blank = false;    // eu: it wants a UFI, and has a blank for it
+    bool not_burned = false;   // NOT TEST BURNED, across it
+    bool ask_supplier = false; // ASK THE SUPPLIER: their label lacks what the contents give
+    std::int64_t count = 0;    // candles that want one
 
     // Not printed on it.
     std::vector<std::string> rules;     // which text of which rule was applied, a sentence each
@@ -130,5 +133,7 @@ struct Label {
 
 /// What stands across a label whose candle nobody has burned.
 inline constexpr std::string_view not_burned_words = "NOT TEST BURNED";
+/// What stands across a label whose supplier doesn't say what the oil's own contents give.
+inline constexpr std::string_view ask_supplier_words = "ASK THE SUPPLIER";
 
 } // namespace waxwright

@@ -72,6 +72,8 @@ Label plan_label(const Model& model, const Reckoning& reckoning, const Plan& pla
     Label label;
     label.recipe = made.name;
     label.title = made.title;
+    // 16 CFR 500 asks for it first, by its common name; it does no harm elsewhere.
+    label.identity = reckoning.in.oils().empty() ? "Candle" : "Scented candle";
     label.market = market;
     label.count = made.count;
     label.lot = plan.lot;

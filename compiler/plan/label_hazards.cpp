@@ -1,7 +1,6 @@
 // The hazard block of a label: the supplier's own texts, or what the arithmetic gives, or a line
 // that says that it isn't worked out.
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -10,8 +9,10 @@
 #include "reckon/compare.hpp"
 #include "reckon/label/classify.hpp"
 #include "reckon/label/contents.hpp"
+#include "reckon/label/label_elements.hpp"
 #include "reckon/label/less_scent.hpp"
 #include "reckon/label/small_package.hpp"
+#include "reckon/label/supplier_texts.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -71,6 +72,51 @@ void tell_missing_m(const Classification& classified, Label& label) {
                                           fmt::join(names, ", ")));
 }
 
+/// In the European Union only; of Great Britain the rules of the label tell it.
+void want_ufi(Label& label) {
+    if (label.market != Market::eu) return;
+    label.ufi_blank = true;
+    label.missing.emplace_back("the UFI");
+    label.notes.emplace_back("It has a class of health: such a mixture is notified to the poison "
+                             "centres, and its label has a UFI (from memory of Article 45 and "
+                             "Annex VIII). You get it with the notification.");
+}
+
+/// What a person may want to choose otherwise.
+void tell_cuts(const Classification& classified, const LabelTexts& texts, Label& label) {
+    const auto cut = precautions_cut(classified.classes, texts);
+    if (!cut.empty()) {
+        std::vector<std::string_view> codes;
+        for (const Precaution one : cut)
+            codes.push_back(code(one));
+        label.notes.push_back(fmt::format("Six precautions at most are chosen (from memory of "
+                                          "Article 28(3)). These go with its classes too: {}.",
+                                          fmt::join(codes, ", ")));
+    }
+    if (classified.named.size() > most_named)
+        label.notes.push_back(fmt::format(
+            "It names {} substances. Normally {} are enough (from memory of Article 18(3)): which, "
+            "is for you to choose.",
+            classified.named.size(), most_named));
+}
+
+/// Nothing in a recipe says yet of which substances effects on skin and eyes don't add up.
+void tell_not_additive(const Classification& classified, Label& label) {
+    std::vector<std::string> names;
+    for (const Worked& test : classified.worked) {
+        if (!is_for_skin_or_eyes(test.gives) || test.outcome != TestOutcome::not_reached) continue;
+        for (const WorkedTerm& term : test.terms)
+            if (term.counts && std::ranges::count(names, term.name) == 0)
+                names.push_back(term.name);
+    }
+    if (!names.empty())
+        label.notes.push_back(fmt::format(
+            "Under the limit of a sum for skin or eyes: {}. The sum isn't good for aldehydes, "
+            "phenols, strong acids or bases: one of them can be enough from 1 or 3 %; ask the "
+            "supplier (from memory of CLP 3.2.3.3.4 and 3.3.3.3.4).",
+            fmt::join(names, ", ")));
+}
+
 void put_worked_out(const Classification& classified, Label& label) {
     LabelHazards& block = label.hazards;
     block.source = HazardSource::worked_out;
@@ -85,10 +131,9 @@ void put_worked_out(const Classification& classified, Label& label) {
     block.euh208 = euh208(classified);
     block.none = block.hazards.empty() && block.euh208.empty();
     if (classified.classes.empty()) block.precautions.clear(); // P102 and P501 go with a class
-    if (classified.for_health)
-        label.notes.emplace_back("It has a class of health: such a mixture is notified to the "
-                                 "poison centres, and its label has a UFI (from memory of Article "
-                                 "45 and Annex VIII). No label here has one.");
+    if (classified.for_health) want_ufi(label);
+    tell_cuts(classified, texts, label);
+    tell_not_additive(classified, label);
     tell_missing_m(classified, label);
     if (!classified.not_reckoned.empty())
         label.notes.push_back(fmt::format("By themselves these can burn: {}. What class that gives "
@@ -98,31 +143,11 @@ void put_worked_out(const Classification& classified, Label& label) {
 
 // By the supplier.
 
-bool is_code(std::string_view word) {
-    const bool begins = word.starts_with('H') || word.starts_with('P') || word.starts_with("EUH");
-    return begins && word.size() >= 4 &&
-           std::ranges::any_of(word, [](unsigned char c) { return std::isdigit(c) != 0; });
-}
-
-/// A text of the supplier's, put where it belongs: GHS07, a signal word, H, P, EUH208 or other.
-void put_text(std::string_view text, LabelHazards& block) {
-    if (text.size() == 5 && text.starts_with("GHS0") && text[4] >= '1' && text[4] <= '9') {
-        block.pictograms.push_back(text[4] - '0');
-        return;
-    }
-    std::string upper(text);
-    std::ranges::transform(upper, upper.begin(),
-                           [](unsigned char c) { return static_cast<char>(std::toupper(c)); });
-    if (upper == "WARNING" || upper == "DANGER") {
-        block.signal = upper;
-        return;
-    }
-    const std::size_t blank = std::min(text.find(' '), text.size());
-    const std::string_view first = text.substr(0, blank);
-    const std::string_view rest = blank < text.size() ? text.substr(blank + 1) : "";
-    LabelSentence line{std::string(is_code(first) ? first : ""),
-                       std::string(is_code(first) ? rest : text)};
-    (line.code.starts_with('P') ? block.precautions : block.hazards).push_back(std::move(line));
+std::vector<LabelSentence> sentences(const std::vector<SupplierSentence>& all) {
+    std::vector<LabelSentence> lines;
+    for (const SupplierSentence& one : all)
+        lines.push_back({one.code, one.text});
+    return lines;
 }
 
 /// What goes with its hazard sentences by the table, and isn't among the supplier's texts.
@@ -146,35 +171,43 @@ void look_for_gaps(Label& label) {
     }
 }
 
-/// What the sums of what is known would say, and the supplier's texts don't.
-void compare_supplier(const Classification& classified, Label& label) {
-    for (const Statement one : classified.statements) {
-        const bool there = std::ranges::any_of(
-            label.hazards.hazards, [&](const auto& line) { return line.code == code(one); });
-        if (there) continue;
+/// What the sums of what is known would say, and the supplier's texts don't. What is typical of a
+/// kind of oil and of no lot is no reason to stop.
+void compare_supplier(const Contents& contents, const Classification& classified,
+                      const SupplierTexts& said, Label& label) {
+    const auto lacks = not_said(classified, said);
+    for (const std::string_view one : lacks)
         label.notes.push_back(fmt::format("By what is known of its contents it would have {}, "
                                           "which the supplier's label doesn't: ask.",
-                                          code(one)));
-    }
+                                          one));
+    label.ask_supplier = !lacks.empty() && contents.typical.empty();
+    if (label.ask_supplier)
+        label.notes.push_back(fmt::format("So {} stands across it. Don't print it before the "
+                                          "supplier has answered.",
+                                          ask_supplier_words));
 }
 
-void put_supplier(const Model& model, BlockId oil, const Classification& classified, Label& label) {
+void put_supplier(const Model& model, BlockId oil, const Contents& contents,
+                  const Classification& classified, Label& label) {
     LabelHazards& block = label.hazards;
     block.source = HazardSource::supplier;
-    const auto texts = model.text_list(oil, Key::supplier_label);
-    const bool none = texts.size() == 1 && texts[0] == "none";
-    for (const std::string_view text : texts)
-        if (!none) put_text(text, block);
-    block.none = none;
-    std::ranges::sort(block.pictograms);
+    const SupplierTexts said = read_supplier(model.text_list(oil, Key::supplier_label));
+    block.pictograms = said.pictograms;
+    block.signal = said.signal;
+    block.hazards = sentences(said.hazards);
+    block.precautions = sentences(said.precautions);
+    block.none = said.none;
     const auto* most = model.get<Load>(oil, Key::supplier_label_load);
     label.notes.push_back(fmt::format(
         "The hazard block is the label that the supplier of {} gives for up to {} of {}; nothing "
         "is added to it or left off.",
         model.name(oil), show_percent(most->fraction),
         most->basis == Basis::wax ? "the wax" : "the total"));
+    for (const std::string& fault : said.faults)
+        label.notes.push_back(fmt::format("In the supplier's texts {}: look again.", fault));
+    if (is_for_health(said)) want_ufi(label);
     look_for_gaps(label);
-    compare_supplier(classified, label);
+    compare_supplier(contents, classified, said, label);
 }
 
 // What isn't known.
@@ -202,6 +235,7 @@ void put_not_worked_out(const Model& model, const Reckoning& r, const Contents& 
         label.notes.push_back(
             fmt::format("{} of the candle is unknown{}.", percent(classified.unknown),
                         contents.unsaid.empty() ? "" : ", of " + names_of(model, contents)));
+    tell_not_additive(classified, label);
     if (!classified.statements.empty() || !classified.sensitisers.empty()) {
         std::vector<std::string_view> codes;
         for (const Statement one : classified.statements)
@@ -277,7 +311,7 @@ void add_hazards(const Model& model, const Reckoning& r, Label& label) {
     const Classification classified = classify(contents->candle);
     const SupplierUse use = supplier_use(model, r, *contents);
     if (use == SupplierUse::usable) {
-        put_supplier(model, r.in.oils()[0].block, classified, label);
+        put_supplier(model, r.in.oils()[0].block, *contents, classified, label);
     } else if (classified.unknown > 0 || !contents->typical.empty()) {
         put_not_worked_out(model, r, *contents, classified, label);
     } else {

@@ -30,7 +30,8 @@ void add_clp(Label& label) {
     if (label.market == Market::gb)
         add_all(label.rules,
                 {"Great Britain has its own version of what follows, which differs by now and was "
-                 "not read: what is applied is the text of the European Union."});
+                 "not read: what is applied is the text of the European Union. The UFI and the "
+                 "x-height of 2028 are the Union's alone: no UFI is asked for here."});
     add_all(label.rules,
             {"Hazards: Regulation (EC) No 1272/2008 (CLP) as consolidated on 2025-09-01; what of "
              "it is from memory stands at each line of the working.",

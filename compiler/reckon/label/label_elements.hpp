@@ -24,6 +24,9 @@ std::vector<int> pictograms_for(std::span<const HazardClass> classes);
 /// Normally six at most (from memory of Article 28(3)).
 inline constexpr std::size_t most_precautions = 6;
 
+/// Substances that are named, normally (from memory of Article 18(3)).
+inline constexpr std::size_t most_named = 4;
+
 /// Six at most, in the order of the table: out of reach of children and how to dispose of it, since
 /// it is sold to the public (from memory of Article 28(2) and Annex IV), and between them in turn
 /// the first of each class, then the second, and so on.

@@ -1,6 +1,7 @@
 // A small jar: what its label may do without, and how large everything on a label is.
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "reckon/label/class_facts.hpp"
@@ -20,8 +21,12 @@ struct LabelTexts {
 };
 
 /// By CLP Annex I 1.5.2.1.1 and 1.5.2.1.2: a statement may be left off where every class that
-/// brings it about lets it be.
+/// brings it about lets it be. Of the six precautions those that have to stay are chosen first.
 LabelTexts label_texts(const Classification& classification, double contents_ml);
+
+/// Those of the classes that six at most had no room for: neither on the label nor left off.
+std::vector<Precaution> precautions_cut(std::span<const HazardClass> classes,
+                                        const LabelTexts& texts);
 
 struct LabelSizes {
     double label_mm[2];

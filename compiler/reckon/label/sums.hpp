@@ -50,6 +50,14 @@ struct HazardTest {
 
 std::span<const HazardTest> hazard_tests();
 
+/// True of the classes whose sums aren't good for all substances (from memory of CLP 3.2.3.3.4 and
+/// 3.3.3.3.4).
+constexpr bool is_for_skin_or_eyes(HazardClass hazard) {
+    using enum HazardClass;
+    return hazard == skin_corr_1 || hazard == skin_irrit_2 || hazard == eye_dam_1 ||
+           hazard == eye_irrit_2;
+}
+
 inline bool adds_up(const HazardTest& test) {
     return test.how == How::sum || test.how == How::sum_m;
 }
