@@ -26,6 +26,14 @@ std::tuple<int, int, int> day_of(const Date& date) {
     return {date.year, date.month, date.day};
 }
 
+/// True if a class asks for it; of the two for all that is sold to the public, any class does.
+bool belongs_to(Precaution precaution, std::span<const HazardClass> classes) {
+    const bool general = precaution == Precaution::P102 || precaution == Precaution::P501;
+    return std::ranges::any_of(classes, [&](HazardClass hazard) {
+        return general || std::ranges::count(facts(hazard).precautions, precaution) != 0;
+    });
+}
+
 /// The classes whose statements of a kind must stay.
 std::vector<HazardClass> kept(const Classification& all, bool precautions) {
     std::vector<HazardClass> result;
@@ -57,11 +65,10 @@ LabelTexts label_texts(const Classification& classification, double contents_ml)
     }
     result.statements = statements_for(kept(classification, false));
     const std::vector<HazardClass> stay = kept(classification, true);
-    result.precautions = precautions_for(stay);
+    for (const Precaution one : classification.precautions)
+        if (belongs_to(one, stay)) result.precautions.push_back(one);
     result.statements_left_off = others(classification.statements, result.statements);
     result.precautions_left_off = others(classification.precautions, result.precautions);
-    const std::size_t room = most_precautions - result.precautions.size();
-    if (result.precautions_left_off.size() > room) result.precautions_left_off.resize(room);
     return result;
 }
 

@@ -21,7 +21,7 @@ struct LabelTexts {
 };
 
 /// By CLP Annex I 1.5.2.1.1 and 1.5.2.1.2: a statement may be left off where every class that
-/// brings it about lets it be. Of the six precautions those that have to stay are chosen first.
+/// brings it about lets it be.
 LabelTexts label_texts(const Classification& classification, double contents_ml);
 
 /// Those of the classes that six at most had no room for: neither on the label nor left off.
