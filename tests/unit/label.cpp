@@ -95,7 +95,7 @@ TEST_CASE("without a maker there is a label for each market, and what is missing
     CHECK(all[0].maker.size() == 2);
     CHECK(all[1].maker.size() == 3);
     CHECK(std::ranges::all_of(all[1].maker, [](const auto& line) { return line.empty(); }));
-    CHECK(all[1].missing.size() == 5); // lot, name, address, telephone
+    CHECK(all[1].missing.size() == 5); // lot, name, address, telephone, UFI
     CHECK(all[1].not_burned);
     CHECK(all_text(all[1]).starts_with("NOT TEST BURNED\n"));
     CHECK(labels(std::string(known) + "maker us { title: \"A\", address: \"B\", phone: \"C\", "
