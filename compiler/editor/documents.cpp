@@ -16,8 +16,8 @@ std::optional<std::int64_t> version_of(const Json& document) {
     return version->get<std::int64_t>();
 }
 
-std::unique_ptr<Source> text_of(const std::string& path, std::string text) {
-    return std::make_unique<Source>(path, std::move(text), false);
+Source text_of(const std::string& path, std::string text) {
+    return {path, std::move(text), false};
 }
 
 } // namespace
@@ -38,7 +38,7 @@ void Documents::change(const Json& params, Encoding encoding) {
     for (const Json& change : params.at("contentChanges")) {
         std::string text = change.at("text").get<std::string>();
         if (const auto range = change.find("range"); range != change.end()) {
-            const Source& source = *document.source;
+            const Source& source = document.source;
             const Span at = span_of(0, source, *range, encoding);
             text.insert(0, source.text().substr(0, at.begin));
             text += source.text().substr(at.end);

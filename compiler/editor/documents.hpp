@@ -3,7 +3,6 @@
 
 #include <cstdint>
 #include <map>
-#include <memory>
 #include <optional>
 #include <string>
 
@@ -14,7 +13,7 @@ namespace waxwright {
 struct Document {
     std::string uri; // as the client writes it
     std::optional<std::int64_t> version;
-    std::unique_ptr<Source> source; // named by its path; never null
+    Source source; // named by its path
 };
 
 /// Open texts by their paths. What a client sends about a text that isn't open is passed over.

@@ -9,7 +9,7 @@ Look look_at(const Documents& documents, const std::vector<std::string>& others,
              const ReadFile& read, const InPieces& in_pieces, Checked checked) {
     Sources sources;
     for (const auto& [path, document] : documents.all())
-        sources.add(path, std::string(document.source->text()));
+        sources.add(path, std::string(document.source.text()));
     for (const std::string& path : others) {
         if (documents.find(path) != nullptr) continue;
         if (auto text = read(path)) sources.add(path, std::move(*text));

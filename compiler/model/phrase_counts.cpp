@@ -41,7 +41,7 @@ std::string cut_amount(std::string_view& text) {
     std::string_view next = rest;
     const std::string_view unit = cut_word(next);
     text = rest;
-    if (!behind.empty() || find_unit(unit) == no_unit) return amount;
+    if (!behind.empty() || find_unit(unit) == no_unit) return std::string(amount);
     text = next;
     return fmt::format("{} {}", amount, unit);
 }

@@ -43,6 +43,7 @@ template <typename Sentence>
 std::vector<LabelSentence> sentences(const std::vector<Sentence>& all,
                                      const std::vector<Sentence>& may_go) {
     std::vector<LabelSentence> lines;
+    lines.reserve(all.size());
     for (const Sentence one : all)
         lines.push_back(
             {std::string(code(one)), std::string(text(one)), std::ranges::count(may_go, one) != 0});
@@ -87,6 +88,7 @@ void tell_cuts(const Classification& classified, const LabelTexts& texts, Label&
     const auto cut = precautions_cut(classified.classes, texts);
     if (!cut.empty()) {
         std::vector<std::string_view> codes;
+        codes.reserve(cut.size());
         for (const Precaution one : cut)
             codes.push_back(code(one));
         label.notes.push_back(fmt::format("Six precautions at most are chosen (from memory of "
@@ -145,6 +147,7 @@ void put_worked_out(const Classification& classified, Label& label) {
 
 std::vector<LabelSentence> sentences(const std::vector<SupplierSentence>& all) {
     std::vector<LabelSentence> lines;
+    lines.reserve(all.size());
     for (const SupplierSentence& one : all)
         lines.push_back({one.code, one.text});
     return lines;

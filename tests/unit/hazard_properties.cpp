@@ -195,7 +195,8 @@ TEST_CASE("the load that is told is that of a sweep, with additives too") {
                     return std::ranges::count(all.classes, hazard) != 0;
                 });
             };
-            CAPTURE(statement);
+            const auto& wanted = statement; // clang 14 lets no lambda have a binding
+            CAPTURE(wanted);
             CAPTURE(i);
             told += limit ? 1 : 0;
             at_any += limit && limit->load == 0 ? 1 : 0;
