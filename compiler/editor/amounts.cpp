@@ -60,7 +60,7 @@ public:
 
 private:
     NodeId value_node() const {
-        const NodeId block = look_.transcript.block_nodes[numbers_.recipe];
+        const NodeId block = look_.notebook.block_nodes[numbers_.recipe];
         for (const NodeId line : tree_.children(block)) {
             if (tree_.kind(line) != Kind::property) continue;
             const Children parts = tree_.children(line);
@@ -146,9 +146,9 @@ std::vector<Taken> taken_by(const Look& look, const InNumbers& numbers) {
 }
 
 std::optional<Quantity> figure_of(const Look& look, LetId id) {
-    const Transcript& transcript = look.transcript;
-    const Let& let = transcript.lets[id];
-    if (transcript.let_figures[id]) return transcript.let_figures[id];
+    const Notebook& notebook = look.notebook;
+    const Let& let = notebook.lets[id];
+    if (notebook.let_figures[id]) return notebook.let_figures[id];
     // One that is all of a property's value was read as that, and not as a figure by its name.
     if (let.value == Tree::no_node) return std::nullopt;
     const Tree& tree = look.tree(let.file);
@@ -156,7 +156,7 @@ std::optional<Quantity> figure_of(const Look& look, LetId id) {
     if (phrases.size() != 1) return std::nullopt;
     const Children parts = tree.children(phrases[0]);
     if (parts.size() != 1) return std::nullopt;
-    const auto figures = transcript.figures_in(let.file);
+    const auto figures = notebook.figures_in(let.file);
     const auto found = std::ranges::find(figures, tree.span(parts[0]), &Figure::at);
     return found == figures.end() ? std::nullopt : std::optional(found->quantity);
 }

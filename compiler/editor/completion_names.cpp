@@ -19,7 +19,7 @@ namespace waxwright {
 std::vector<FileId> files_seen_from(const Look& look, FileId file) {
     std::vector<FileId> seen{file};
     for (std::size_t i = 0; i < seen.size(); ++i) {
-        for (const Use& use : look.transcript.loaded.files[seen[i]].uses) {
+        for (const Use& use : look.notebook.loaded.files[seen[i]].uses) {
             if (std::ranges::find(seen, use.file) == seen.end()) seen.push_back(use.file);
         }
     }
@@ -63,7 +63,7 @@ std::string_view written(const Look& look, BlockId id, Key key) {
         return look.model().sources.slice(entry->at);
     }
     const Tree& tree = look.tree(look.model().blocks[id].file);
-    for (const NodeId line : tree.children(look.transcript.block_nodes[id])) {
+    for (const NodeId line : tree.children(look.notebook.block_nodes[id])) {
         if (tree.kind(line) != Kind::property) continue;
         const Children parts = tree.children(line);
         if (parts.size() == 2 && tree.text(parts[0]) == word(key)) return tree.text(parts[1]);
@@ -157,7 +157,7 @@ void add_files(Completing& c, bool quotes) {
     const bool closed = c.line_rest().starts_with('"');
     for (const auto& [path, file] :
          std::map(c.asked.look().files.begin(), c.asked.look().files.end())) {
-        const auto& uses = c.asked.look().transcript.loaded.files[c.asked.file].uses;
+        const auto& uses = c.asked.look().notebook.loaded.files[c.asked.file].uses;
         const bool used = std::ranges::find(uses, file, &Use::file) != uses.end();
         if (path == own || used || !path.starts_with('/') || !path.ends_with(".candle")) continue;
         const std::string way = relative_path(path, folder);

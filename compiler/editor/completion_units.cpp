@@ -140,7 +140,7 @@ void add_units(Completing& c, const TypedWords& tokens, Dimension dimension, Gro
 }
 
 void add_money(Completing& c, std::string_view behind) {
-    const Currency dollar = c.asked.look().transcript.loaded.files[c.asked.file].dollar;
+    const Currency dollar = c.asked.look().notebook.loaded.files[c.asked.file].dollar;
     std::vector<std::string_view> codes{code_of(dollar)};
     for (const std::string_view sign : {"EUR", "GBP"}) { // the other signs that may be written
         if (codes.front() != sign) codes.push_back(sign);
@@ -169,12 +169,12 @@ LetContent content_of(const Look& look, const Let& let, int deep = 0) {
         if (tree.kind(node) == Kind::of_) content.load = true;
     }
     const Span at = tree.span(let.value);
-    for (const NameUse& use : look.transcript.uses_in(let.file)) {
+    for (const NameUse& use : look.notebook.uses_in(let.file)) {
         if (use.at.begin < at.begin || use.at.end > at.end) continue;
         if (use.to.what == Symbol::What::block) {
             content.blend_of = look.model().blocks[use.to.id].kind;
         } else if (use.to.what == Symbol::What::let) {
-            content.blend_of = content_of(look, look.transcript.lets[use.to.id], deep + 1).blend_of;
+            content.blend_of = content_of(look, look.notebook.lets[use.to.id], deep + 1).blend_of;
         }
         if (content.blend_of != BlockKind::unknown) break;
     }
@@ -183,8 +183,8 @@ LetContent content_of(const Look& look, const Let& let, int deep = 0) {
 
 /// Of a let that nothing uses the figure was never worked out: its first unit has to do.
 std::optional<Dimension> dimension_of(const Look& look, LetId id) {
-    if (const auto& figure = look.transcript.let_figures[id]) return figure->dimension;
-    const Let& let = look.transcript.lets[id];
+    if (const auto& figure = look.notebook.let_figures[id]) return figure->dimension;
+    const Let& let = look.notebook.lets[id];
     if (let.used || let.value == Tree::no_node) return std::nullopt;
     const Tree& tree = look.tree(let.file);
     for (NodeId node = let.value + 1 - tree.nodes[let.value].size; node <= let.value; ++node) {
@@ -197,7 +197,7 @@ std::optional<Dimension> dimension_of(const Look& look, LetId id) {
 }
 
 bool fits(const Look& look, LetId id, const PropertyInfo& info) {
-    const LetContent content = content_of(look, look.transcript.lets[id]);
+    const LetContent content = content_of(look, look.notebook.lets[id]);
     switch (info.shape) {
     case Shape::load:
     case Shape::kept:
@@ -215,8 +215,8 @@ bool fits(const Look& look, LetId id, const PropertyInfo& info) {
 void add_lets(Completing& c, const PropertyInfo& info) {
     const Look& look = c.asked.look();
     const std::vector<FileId> files = files_seen_from(look, c.asked.file);
-    for (LetId id = 0; id < look.transcript.lets.size(); ++id) {
-        const Let& let = look.transcript.lets[id];
+    for (LetId id = 0; id < look.notebook.lets.size(); ++id) {
+        const Let& let = look.notebook.lets[id];
         if (std::ranges::find(files, let.file) == files.end()) continue;
         if (let.told || let.name.empty() || !fits(look, id, info)) continue;
         Proposal item{.label = std::string(let.name), .kind = ProposalKind::let};

@@ -62,12 +62,12 @@ Json diagnostic(const View& view, const Finding& finding) {
 /// Where a file uses one that has errors: its own findings stand there, on a page that may not be
 /// open, and without it nothing can be reckoned here.
 void add_broken_uses(const View& view, FileId file, std::map<FileId, Json>& by_file) {
-    const Transcript& transcript = view.look.transcript;
+    const Notebook& notebook = view.look.notebook;
     std::map<FileId, std::vector<const Finding*>> errors;
     for (const Finding& finding : view.look.workshop.findings.all()) {
         if (finding.severity == Severity::error) errors[finding.at.file].push_back(&finding);
     }
-    for (const Use& use : transcript.loaded.files[file].uses) {
+    for (const Use& use : notebook.loaded.files[file].uses) {
         const auto found = errors.find(use.file);
         if (found == errors.end() || view.look.source(use.file).is_library()) continue;
         const std::size_t count = found->second.size();

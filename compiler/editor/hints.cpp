@@ -53,9 +53,9 @@ bool is_worked_out(const Tree& tree, NodeId value) {
 }
 
 void add_lets(const Asked& asked, Span range, Json& hints) {
-    const Transcript& transcript = asked.look().transcript;
-    for (LetId id = 0; id < transcript.lets.size(); ++id) {
-        const Let& let = transcript.lets[id];
+    const Notebook& notebook = asked.look().notebook;
+    for (LetId id = 0; id < notebook.lets.size(); ++id) {
+        const Let& let = notebook.lets[id];
         if (let.file != asked.file || let.value == Tree::no_node) continue;
         const Span at = asked.tree().span(let.value);
         if (!touch(at, range) || !is_worked_out(asked.tree(), let.value)) continue;

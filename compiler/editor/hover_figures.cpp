@@ -37,7 +37,7 @@ std::uint32_t length(Span at) {
 
 Around figures_at(const Spot& spot) {
     Around around;
-    for (const Figure& figure : spot.asked.look().transcript.figures_in(spot.asked.file)) {
+    for (const Figure& figure : spot.asked.look().notebook.figures_in(spot.asked.file)) {
         if (!spot.covers(figure.at)) continue;
         const NodeId doubt = spot.within(Kind::doubt);
         const bool is_part =

@@ -113,8 +113,8 @@ void tell_block(const Spot& spot, BlockId id, Card& card) {
 }
 
 void tell_let(const Spot& spot, LetId id, Card& card) {
-    const Transcript& transcript = spot.asked.look().transcript;
-    const Let& let = transcript.lets[id];
+    const Notebook& notebook = spot.asked.look().notebook;
+    const Let& let = notebook.lets[id];
     card.say(fmt::format("`{}`, {}", let.name, where(spot, let.name_at)));
     if (let.value == Tree::no_node) return;
     const Tree& tree = spot.asked.look().tree(let.file);
@@ -133,8 +133,8 @@ struct Named {
 };
 
 std::optional<Named> named_at(const Spot& spot) {
-    const Transcript& transcript = spot.asked.look().transcript;
-    for (const NameUse& use : transcript.uses_in(spot.asked.file)) {
+    const Notebook& notebook = spot.asked.look().notebook;
+    for (const NameUse& use : notebook.uses_in(spot.asked.file)) {
         if (spot.covers(use.at)) return Named{use.to.what, use.to.id, use.at};
     }
     const std::vector<Block>& blocks = spot.model().blocks;
@@ -142,8 +142,8 @@ std::optional<Named> named_at(const Spot& spot) {
         if (spot.covers(blocks[id].name_at))
             return Named{Symbol::What::block, id, blocks[id].name_at};
     }
-    for (LetId id = 0; id < transcript.lets.size(); ++id) {
-        const Span at = transcript.lets[id].name_at;
+    for (LetId id = 0; id < notebook.lets.size(); ++id) {
+        const Span at = notebook.lets[id].name_at;
         if (spot.covers(at)) return Named{Symbol::What::let, id, at};
     }
     return std::nullopt;

@@ -141,7 +141,7 @@ std::optional<Span> tell_rule(std::string_view text, Span at, Card& card) {
 /// What a used module or file declares: its own blocks by kind.
 std::optional<Span> tell_used(const Spot& spot, Card& card) {
     constexpr std::size_t most_named = 12;
-    const auto& uses = spot.asked.look().transcript.loaded.files[spot.asked.file].uses;
+    const auto& uses = spot.asked.look().notebook.loaded.files[spot.asked.file].uses;
     const auto use =
         std::ranges::find_if(uses, [&](const Use& each) { return spot.covers(each.at); });
     if (use == uses.end()) return std::nullopt;

@@ -14,14 +14,14 @@ Look look_at(const Documents& documents, const std::vector<std::string>& others,
         if (documents.find(path) != nullptr) continue;
         if (auto text = read(path)) sources.add(path, std::move(*text));
     }
-    Transcript transcript;
-    Workshop workshop = open_workshop(std::move(sources), read, &transcript);
+    Notebook notebook;
+    Workshop workshop = open_workshop(std::move(sources), read, &notebook);
     if (checked == Checked::yes) {
         work(workshop, in_pieces);
     } else {
         workshop.findings.sort_and_join(workshop.model.sources);
     }
-    Look look{std::move(workshop), std::move(transcript), {}};
+    Look look{std::move(workshop), std::move(notebook), {}};
     for (FileId file = 0; file < look.model().sources.size(); ++file) {
         const Source& source = look.source(file);
         if (!source.is_library()) look.files.emplace(source.name(), file);

@@ -25,12 +25,12 @@ struct World {
 /// A reading of some texts, checked or not.
 struct Look {
     Workshop workshop;
-    Transcript transcript;
+    Notebook notebook;
     std::unordered_map<std::string, FileId> files; // by path; no modules of the library
 
     const Model& model() const { return workshop.model; }
     const Source& source(FileId file) const { return workshop.model.sources[file]; }
-    const Tree& tree(FileId file) const { return transcript.loaded.files[file].tree; }
+    const Tree& tree(FileId file) const { return notebook.loaded.files[file].tree; }
 };
 
 /// Whether a reading goes on to the reckoning, and finds what only that shows.

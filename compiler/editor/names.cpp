@@ -12,7 +12,7 @@ constexpr int highlight_write = 3;
 
 /// The file that a `use` names at the place.
 std::optional<FileId> used_at(const Asked& asked) {
-    for (const Use& use : asked.look().transcript.loaded.files[asked.file].uses) {
+    for (const Use& use : asked.look().notebook.loaded.files[asked.file].uses) {
         if (use.at.begin <= asked.offset && asked.offset <= use.at.end) return use.file;
     }
     return std::nullopt;

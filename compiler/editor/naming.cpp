@@ -28,7 +28,7 @@ NodeId declaration_before(const Tree& tree, std::uint32_t offset) {
 } // namespace
 
 std::optional<Naming> naming_at(const Look& look, FileId file, std::uint32_t offset) {
-    const auto uses = look.transcript.uses_in(file);
+    const auto uses = look.notebook.uses_in(file);
     auto after =
         std::ranges::upper_bound(uses, offset, {}, [](const NameUse& use) { return use.at.begin; });
     if (after != uses.begin() && offset <= (--after)->at.end)
@@ -47,7 +47,7 @@ bool is_declaration(const Look& look, Span at) {
 
 std::vector<Span> uses_of(const Look& look, Span declared) {
     std::vector<Span> places;
-    for (const NameUse& use : look.transcript.uses) {
+    for (const NameUse& use : look.notebook.uses) {
         if (use.to.at == declared && !look.source(use.at.file).is_library())
             places.push_back(use.at);
     }

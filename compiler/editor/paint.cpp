@@ -60,7 +60,7 @@ private:
 
     /// Both leaves and uses stand in the order of the text.
     void leaves() {
-        const auto uses = look_.transcript.uses_in(tree_.file());
+        const auto uses = look_.notebook.uses_in(tree_.file());
         auto use = uses.begin();
         for (NodeId node = 0; node < tree_.nodes.size(); ++node) {
             paints_[node].type = plain(tree_, node);

@@ -32,7 +32,7 @@ public:
             if (finding.severity == Severity::error || finding.rule == Rule::unused_name)
                 mistakes_.push_back(finding.at);
         }
-        const LoadedFiles& loaded = look.transcript.loaded;
+        const LoadedFiles& loaded = look.notebook.loaded;
         may_see_.resize(loaded.files.size());
         for (const FileId file : loaded.order) {
             may_see_[file] = file == change.declared.file || has_lost_use(file);

@@ -35,8 +35,8 @@ std::map<FileId, std::string> texts_after(const Look& look, const std::vector<Ed
 }
 
 /// The same files with those texts, read again.
-std::pair<Workshop, Transcript> read_again(const Look& look,
-                                           const std::map<FileId, std::string>& texts) {
+std::pair<Workshop, Notebook> read_again(const Look& look,
+                                         const std::map<FileId, std::string>& texts) {
     const auto text_of = [&](FileId file) {
         const auto found = texts.find(file);
         return found != texts.end() ? found->second : std::string(look.source(file).text());
@@ -48,10 +48,10 @@ std::pair<Workshop, Transcript> read_again(const Look& look,
         const auto file = look.files.find(path);
         return file == look.files.end() ? std::nullopt : std::optional(text_of(file->second));
     };
-    Transcript transcript;
-    Workshop workshop = open_workshop(std::move(sources), read, &transcript);
+    Notebook notebook;
+    Workshop workshop = open_workshop(std::move(sources), read, &notebook);
     workshop.findings.sort_and_join(workshop.model.sources);
-    return {std::move(workshop), std::move(transcript)};
+    return {std::move(workshop), std::move(notebook)};
 }
 
 /// Where a place is once the edits are done.
@@ -115,11 +115,11 @@ const Finding* new_finding(const Look& look, const Findings& after, const Moved&
 
 /// The first name that would stand for something else, or for nothing. One that stood for nothing
 /// may come to stand for something.
-const NameUse* changed_use(const Look& look, const Transcript& after, const Moved& moved) {
+const NameUse* changed_use(const Look& look, const Notebook& after, const Moved& moved) {
     std::map<Place, Place> meanings;
     for (const NameUse& use : after.uses)
         meanings.emplace(place_of(use.at), place_of(use.to.at));
-    for (const NameUse& use : look.transcript.uses) {
+    for (const NameUse& use : look.notebook.uses) {
         const auto found = meanings.find(moved(use.at));
         if (found == meanings.end() || found->second != moved(use.to.at)) return &use;
     }
@@ -129,7 +129,7 @@ const NameUse* changed_use(const Look& look, const Transcript& after, const Move
 } // namespace
 
 std::optional<std::string> changed_meaning(const Look& look, const NameChange& change) {
-    const auto [workshop, transcript] = read_again(look, texts_after(look, change.edits));
+    const auto [workshop, notebook] = read_again(look, texts_after(look, change.edits));
     const Moved moved(change.edits);
     const bool was_no_name = Names::as_name(change.old_name) != change.old_name ||
                              !Names::is_kebab(change.old_name) || is_reserved(change.old_name);
@@ -137,7 +137,7 @@ std::optional<std::string> changed_meaning(const Look& look, const NameChange& c
         return fmt::format("`{}` can't be its name: at {}, {}", change.new_name,
                            place_in_words(workshop.model.sources, found->at), found->message);
     }
-    if (const NameUse* use = changed_use(look, transcript, moved)) {
+    if (const NameUse* use = changed_use(look, notebook, moved)) {
         return fmt::format("`{}` can't be its name: `{}` at {} would stand for another thing",
                            change.new_name, look.model().sources.slice(use->at),
                            place_in_words(look.model().sources, use->at));

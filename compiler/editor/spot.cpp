@@ -26,7 +26,7 @@ NodeId Spot::within(Kind kind) const {
 BlockId Spot::block() const {
     const NodeId node = within(Kind::block);
     if (node == Tree::no_node) return no_block;
-    const std::vector<NodeId>& nodes = asked.look().transcript.block_nodes;
+    const std::vector<NodeId>& nodes = asked.look().notebook.block_nodes;
     for (BlockId id = 0; id < nodes.size(); ++id) {
         if (nodes[id] == node && model().blocks[id].file == asked.file) return id;
     }

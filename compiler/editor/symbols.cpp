@@ -72,7 +72,7 @@ struct Entity {
 class Outline {
 public:
     Outline(const View& view, FileId file) : view_(view), tree_(view.look.tree(file)) {
-        const std::vector<NodeId>& nodes = view.look.transcript.block_nodes;
+        const std::vector<NodeId>& nodes = view.look.notebook.block_nodes;
         const std::vector<Block>& blocks = view.look.model().blocks;
         for (BlockId id = 0; id < blocks.size(); ++id) {
             if (blocks[id].file == file) ids_.emplace(nodes[id], id);

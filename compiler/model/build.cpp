@@ -23,8 +23,7 @@ void settle(std::vector<Placed>& placed) {
 
 } // namespace
 
-Model build_model(Sources sources, const ReadFile& read, Findings& findings,
-                  Transcript* transcript) {
+Model build_model(Sources sources, const ReadFile& read, Findings& findings, Notebook* notebook) {
     Model model(std::move(sources));
     for (FileId root = 0; root < model.sources.size(); ++root) {
         model.roots.push_back(root);
@@ -32,18 +31,18 @@ Model build_model(Sources sources, const ReadFile& read, Findings& findings,
     LoadedFiles loaded = load_files(model.sources, read, findings);
     Names names(loaded, model, findings);
     model.makers = names.makers();
-    if (transcript != nullptr) names.record = &transcript->uses;
+    if (notebook != nullptr) names.record = &notebook->uses;
     ReadingContext context{loaded, names, model, findings};
-    if (transcript != nullptr) context.figures = &transcript->figures;
+    if (notebook != nullptr) context.figures = &notebook->figures;
     BlockReader reader(context);
     reader.read_all();
-    if (transcript != nullptr) {
-        settle(transcript->uses);
-        settle(transcript->figures);
-        transcript->let_figures = reader.figures_of_lets();
-        transcript->lets = std::move(names.lets);
-        transcript->block_nodes = std::move(names.block_nodes);
-        transcript->loaded = std::move(loaded);
+    if (notebook != nullptr) {
+        settle(notebook->uses);
+        settle(notebook->figures);
+        notebook->let_figures = reader.figures_of_lets();
+        notebook->lets = std::move(names.lets);
+        notebook->block_nodes = std::move(names.block_nodes);
+        notebook->loaded = std::move(loaded);
     }
     return model;
 }

@@ -27,9 +27,9 @@ void one_by_one(std::size_t count, std::size_t piece,
         work(from, std::min(from + piece, count));
 }
 
-Workshop open_workshop(Sources sources, const ReadFile& read, Transcript* transcript) {
+Workshop open_workshop(Sources sources, const ReadFile& read, Notebook* notebook) {
     Findings findings;
-    Model model = build_model(std::move(sources), read, findings, transcript);
+    Model model = build_model(std::move(sources), read, findings, notebook);
     answer_phrases(model.sources, findings);
     return {std::move(model), std::move(findings), {}, {}, {}, {}};
 }

@@ -56,7 +56,7 @@ void one_by_one(std::size_t count, std::size_t piece,
                 const std::function<void(std::size_t, std::size_t)>& work);
 
 /// Text to model: parses the roots in `sources` and what they use. Syntax, units, names, blends.
-Workshop open_workshop(Sources sources, const ReadFile& read, Transcript* transcript = nullptr);
+Workshop open_workshop(Sources sources, const ReadFile& read, Notebook* notebook = nullptr);
 
 /// The name that findings and pages show for a module of the standard library.
 std::string module_file(std::string_view module);

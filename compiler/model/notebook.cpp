@@ -1,4 +1,4 @@
-#include "model/transcript.hpp"
+#include "model/notebook.hpp"
 
 #include <algorithm>
 
@@ -15,11 +15,11 @@ std::span<const Placed> within(const std::vector<Placed>& placed, FileId file) {
 
 } // namespace
 
-std::span<const NameUse> Transcript::uses_in(FileId file) const {
+std::span<const NameUse> Notebook::uses_in(FileId file) const {
     return within(uses, file);
 }
 
-std::span<const Figure> Transcript::figures_in(FileId file) const {
+std::span<const Figure> Notebook::figures_in(FileId file) const {
     return within(figures, file);
 }
 

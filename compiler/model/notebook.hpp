@@ -13,7 +13,7 @@
 namespace waxwright {
 
 /// All of it refers to the texts and blocks of the Model that came of the same reading.
-struct Transcript {
+struct Notebook {
     LoadedFiles loaded;
     std::vector<NodeId> block_nodes; // of Model::blocks, in their files' trees
     std::vector<Let> lets;
