@@ -133,7 +133,6 @@ private:
         case Shape::words:
             return find_choice(text) == Choice::unsaid ? PaintType::none : PaintType::enum_member;
         case Shape::bath: // `2 l hot`
-            return PaintType::enum_member;
         case Shape::hazards:
             return PaintType::enum_member;
         default:
