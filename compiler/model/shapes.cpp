@@ -229,8 +229,11 @@ Value ValueReader::read_figure(const PropertyInfo& info, At value) {
                                      show_in(info.to, quantity->unit, info.dimension)));
         return {};
     }
-    if (info.block == BlockKind::vessel && !evaluator_.fits_a_vessel(*quantity, span(*operand)))
+    const bool across = info.key == Key::bore || info.key == Key::mouth;
+    if (info.block == BlockKind::vessel &&
+        !evaluator_.fits_a_vessel(*quantity, across, span(*operand))) {
         return {};
+    }
     if (quantity->dimension == dimension::money &&
         !fits_minor_units(quantity->value, quantity->currency)) {
         findings_.report(Rule::out_of_range, span(*operand),
