@@ -51,7 +51,8 @@ bool is_of_words(const Finding& finding) {
     case Rule::unknown_property:
         return true;
     case Rule::unit_mismatch:
-        return finding.message.ends_with("a share (%) is wanted here") ||
+        return finding.message.ends_with("a number is wanted here") ||
+               finding.message.ends_with("a share (%) is wanted here") ||
                finding.message.ends_with("a blend is in percents or parts") ||
                finding.message.starts_with("a date is wanted here");
     case Rule::missing_unit:
@@ -237,9 +238,7 @@ bool answer_bare_head(const Source& source, Span at, std::string_view line, Find
     if (brace) rest = trimmed(rest.substr(0, rest.size() - 1));
     const bool named = is_kebab(rest) && !is_reserved(rest);
     if (kind == BlockKind::unknown || (brace && named) || (!rest.empty() && !named)) return false;
-    const std::string name = named                       ? std::string(rest)
-                             : kind == BlockKind::vessel ? std::string("my-jar")
-                                                         : fmt::format("my-{}", word);
+    const std::string name = named ? std::string(rest) : usual_name(kind);
     std::string head = fmt::format("{} {} {{", word, name);
     const std::size_t next = text.find_first_not_of(" \t\r\n", at.end);
     if (next != std::string_view::npos && text[next] == '{') return false; // told by that brace
@@ -344,6 +343,15 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         }
         const Phrase& phrase = *answer->phrase;
         finding.fixes.clear();
+        // `let cool to 65` is `cool to 65`, and that wants a thermometer.
+        if (auto degrees = degrees_answer({at, answer->line, book.text, block, names->second});
+            degrees && !degrees->others.empty()) {
+            finding.hint = answer->question.empty()
+                               ? std::move(degrees->hint)
+                               : fmt::format("{}; {}", answer->question, degrees->hint);
+            offer_others(*degrees, at, finding);
+            return;
+        }
         if (!answer->line.empty()) finding.fixes.push_back(put(at, answer->line, phrase.certain));
         if (auto degrees = degrees_answer(book)) offer_others(*degrees, at, finding);
         finding.hint = answer->question.empty() ? fmt::format("write `{}`", answer->line)
