@@ -154,6 +154,21 @@ NameLookup::of_kind(FileId file, std::span<const std::string_view> names, BlockK
     return fitting;
 }
 
+namespace {
+
+/// What to type for a thing that is not there yet.
+std::string block_of(std::string_view name, BlockKind kind) {
+    if (kind == BlockKind::unknown) {
+        return fmt::format("write what it is: `let {0} = …` for a figure, or a block, as `wax {0} "
+                           "{{` for a wax, its lines, and `}}`",
+                           name);
+    }
+    return fmt::format("write a block for it, `{} {} {{`, a line for each thing it says, and `}}`",
+                       word(kind), name);
+}
+
+} // namespace
+
 /// Empty where the name may be in a file that could not be read.
 std::string NameLookup::unknown_hint(FileId file, std::string_view name,
                                      std::span<const std::string_view> names, BlockKind refers,
@@ -168,19 +183,20 @@ std::string NameLookup::unknown_hint(FileId file, std::string_view name,
     if (!hint.empty()) return hint;
     hint = module_hint(name, unknown);
     if (hint.empty()) hint = library_kinds(name, unknown);
-    if (hint.empty()) hint = those_there(of_kind(file, names, refers), refers, unknown);
-    return hint.empty() ? "declare it in this file, or `use` the module or file that has it" : hint;
+    if (hint.empty()) hint = those_there(name, of_kind(file, names, refers), refers, unknown);
+    if (!hint.empty()) return hint;
+    return fmt::format("{}; or `use` the module or file that has it", block_of(name, refers));
 }
 
 /// A thing that was given another name by hand: those of its kind that are there. The makers' own
 /// come before the library's.
-std::string NameLookup::those_there(std::vector<std::string_view> fitting, BlockKind refers,
-                                    Unknown& unknown) {
+std::string NameLookup::those_there(std::string_view name, std::vector<std::string_view> fitting,
+                                    BlockKind refers, Unknown& unknown) {
     constexpr std::size_t most_shown = 6;
     if (refers == BlockKind::unknown) return {};
     const auto own_end =
         std::stable_partition(fitting.begin(), fitting.end(),
-                              [&](std::string_view name) { return module_of(name).empty(); });
+                              [&](std::string_view each) { return module_of(each).empty(); });
     const bool own = own_end != fitting.begin();
     if (own) fitting.erase(own_end, fitting.end());
     if (fitting.empty() || fitting.size() > most_shown) return {};
@@ -191,7 +207,8 @@ std::string NameLookup::those_there(std::vector<std::string_view> fitting, Block
                           own ? "your only" : "the only", word(refers))
             : fmt::format("which {}{} is it: `{}`?", word(refers), own ? " of yours" : "",
                           fmt::join(unknown.kinds, "`, `"));
-    return which + " If it is another, declare it in this file, or `use` the file that has it";
+    return fmt::format("{} If it is another, {}; or `use` the file that has it", which,
+                       block_of(name, refers));
 }
 
 /// The module of the standard library that has a block of this name; empty if none has.

@@ -44,8 +44,8 @@ private:
                              Unknown& unknown);
     std::vector<std::string_view> of_kind(FileId file, std::span<const std::string_view> names,
                                           BlockKind refers) const;
-    std::string those_there(std::vector<std::string_view> fitting, BlockKind refers,
-                            Unknown& unknown);
+    std::string those_there(std::string_view name, std::vector<std::string_view> fitting,
+                            BlockKind refers, Unknown& unknown);
     std::string_view module_of(std::string_view name);
     Edit use_of(FileId file, std::string_view module) const;
     std::string module_hint(std::string_view name, Unknown& unknown);

@@ -222,8 +222,12 @@ void report_orphans(const Tree& tree, Findings& findings) {
         Span at = tree.span(statements[i]);
         const std::size_t line = text.find_first_of("\r\n", at.begin);
         if (line < at.end) at.end = static_cast<std::uint32_t>(line);
+        const bool closed = text.substr(0, at.begin).find('}') != std::string_view::npos;
         findings.report(Rule::syntax, at, "this line belongs in a block and is not in one",
-                        "look above for a `}` too many");
+                        closed ? "look above for a `}` too many; or begin its block above it, as "
+                                 "`recipe my-recipe {`, and end it with `}`"
+                               : "begin its block above it, as `recipe my-recipe {` or `vessel "
+                                 "my-jar {`, and end it with `}`");
     }
 }
 
