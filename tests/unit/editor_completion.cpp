@@ -92,7 +92,7 @@ TEST_CASE("at the top of a file: statements and kinds of blocks") {
     CHECK(Offered("re|").with("recipe") == "recipe ");
     const Offered filled("wa|", true);
     CHECK(filled.put("wax") ==
-          "wax $1 {\n  density: $2\n  melts: $3\n  max-load: $4\n  ceiling: $5\n}");
+          "wax ${1:my-wax} {\n  density: $2\n  melts: $3\n  max-load: $4\n  ceiling: $5\n}");
     CHECK(filled.items[filled.place("wax")]["insertTextFormat"] == 2);
     CHECK(filled.items[filled.place("wax")]["insertTextMode"] == 1);
     CHECK(Offered("currency |").has("NZD"));
@@ -193,7 +193,7 @@ TEST_CASE("blends: amounts, then names not yet in the list, then the rest") {
 }
 
 TEST_CASE("figures: lets of the dimension, units behind a number") {
-    CHECK(Offered(recipe("load: |")).labels() == "house; ");
+    CHECK(Offered(recipe("load: |")).labels() == "house; 6% of wax; 1 oz per lb of wax; ");
     CHECK(Offered(recipe("load: 6 |")).labels() ==
           "% of wax; % of total; g per kg of wax; oz per lb of wax; ");
     CHECK(Offered(recipe("load: 6%|")).with("% of wax") == recipe("load: 6% of wax"));
@@ -212,8 +212,8 @@ TEST_CASE("figures: lets of the dimension, units behind a number") {
     CHECK(Offered("batch b { labour: 3 h at 18 |").has("USD/h"));
     CHECK(Offered("let a = 6 |").has("% of wax"));
     CHECK(Offered("use oils\nlet a = 2 parts |").has("rosemary"));
-    CHECK(Offered("let thumb = 12 mm\nrecipe a { headspace: |").labels() == "thumb; ");
-    CHECK(Offered("let thumb = 12 mm\nbatch a { room: |").items.empty());
+    CHECK(Offered("let thumb = 12 mm\nrecipe a { headspace: |").labels() == "thumb; 15 mm; ");
+    CHECK_FALSE(Offered("let thumb = 12 mm\nbatch a { room: |").has("thumb"));
 }
 
 TEST_CASE("steps: verbs in their order, and what stands behind them") {

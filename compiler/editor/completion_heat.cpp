@@ -1,0 +1,176 @@
+// Figures of a step in a completion: what the recipe's own materials ask for, and where each is
+// from.
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <fmt/format.h>
+
+#include "editor/completion_parts.hpp"
+#include "units/show.hpp"
+
+namespace waxwright {
+
+namespace {
+
+/// Where the ranges of all materials that have one meet, and whose they are. In °C or s.
+struct Meeting {
+    double low = -std::numeric_limits<double>::infinity();
+    double high = std::numeric_limits<double>::infinity();
+    std::string names{};
+
+    bool any() const { return !names.empty() && low <= high; }
+};
+
+Meeting meeting_of(const Model& model, std::span<const BlockId> materials, Key key) {
+    Meeting meeting;
+    for (const BlockId id : materials) {
+        const auto* range = model.get<Range>(id, key);
+        if (range == nullptr) continue;
+        meeting.low = std::max(meeting.low, range->low.value);
+        meeting.high = std::min(meeting.high, range->high);
+        meeting.names += fmt::format("{}`{}`", meeting.names.empty() ? "" : ", ", model.name(id));
+    }
+    return meeting;
+}
+
+std::vector<BlockId> materials_of(const Model& model, BlockId recipe, Key key) {
+    std::vector<BlockId> all;
+    if (recipe == no_block) return all;
+    for (const Share& share : model.blend(recipe, key))
+        all.push_back(share.material);
+    return all;
+}
+
+/// A round figure within a range of temperatures, near its middle: in fives of the file's degrees,
+/// or whole ones where no five lies in it.
+double round_within(const Meeting& range, UnitId unit) {
+    const double low = from_inside(range.low, unit), high = from_inside(range.high, unit);
+    const double middle = (low + high) / 2;
+    for (const double step : {5.0, 1.0}) {
+        const double figure = std::round(middle / step) * step;
+        if (figure >= low && figure <= high) return figure;
+    }
+    return middle;
+}
+
+class StepFigures {
+public:
+    StepFigures(Completing& c, const VerbInfo& verb, std::string_view named)
+        : c_(c), verb_(verb), named_(named), model_(c.asked.look().model()), recipe_(block_here(c)),
+          waxes_(materials_of(model_, recipe_, Key::wax)),
+          degrees_(find_unit(is_in_us_units(c.asked) ? "°F" : "°C")) {}
+
+    void add() {
+        switch (verb_.verb) {
+        case Verb::melt:
+            from(waxes_, Key::scent_at, "scent goes in");
+            melted();
+            break;
+        case Verb::add:
+            if (named_ == "scent") {
+                from(waxes_, Key::scent_at, "scent goes in");
+            } else {
+                from(additive(), Key::adds_at, "it goes in");
+            }
+            break;
+        case Verb::cool:
+            if (!c_.place.has("add")) from(waxes_, Key::scent_at, "scent goes in");
+            from(waxes_, Key::pour_at, "poured");
+            break;
+        case Verb::pour:
+        case Verb::second_pour:
+            from(waxes_, Key::pour_at, "poured");
+            break;
+        case Verb::cure:
+            cured();
+            break;
+        default:
+            break;
+        }
+        if (!any_) of_table();
+    }
+
+private:
+    void offer(Group group, const std::string& figure, std::string_view words) {
+        any_ = true;
+        add_example(c_, group, figure, words);
+    }
+
+    /// "75 °C", "`soy`: scent goes in at 70 to 85 °C".
+    void from(const std::vector<BlockId>& materials, Key key, std::string_view what) {
+        const Meeting range = meeting_of(model_, materials, key);
+        if (!range.any()) return;
+        offer(Group::first,
+              fmt::format("{} {}", show_number(round_within(range, degrees_), 1),
+                          unit(degrees_).symbol),
+              fmt::format("{}: {} at {}", range.names, what,
+                          range_words(range.low, range.high, degrees_, dimension::point)));
+    }
+
+    /// The least that all of it is liquid at.
+    void melted() {
+        double top = -std::numeric_limits<double>::infinity();
+        std::string name;
+        for (const BlockId id : waxes_) {
+            const auto* melts = model_.get<Range>(id, Key::melts);
+            if (melts == nullptr || melts->high <= top) continue;
+            top = melts->high;
+            name = model_.name(id);
+        }
+        if (name.empty()) return;
+        const double least = std::ceil(from_inside(top, degrees_) - 1e-9);
+        offer(Group::then, fmt::format("{} {}", show_number(least, 0), unit(degrees_).symbol),
+              fmt::format("the least: all of `{}` is melted from there", name));
+    }
+
+    /// As long as the slowest of the waxes wants.
+    void cured() {
+        const Range* longest = nullptr;
+        std::string_view name;
+        for (const BlockId id : waxes_) {
+            const auto* cures = model_.get<Range>(id, Key::cures);
+            if (cures == nullptr || (longest != nullptr && cures->high <= longest->high)) continue;
+            longest = cures;
+            name = model_.name(id);
+        }
+        if (longest == nullptr) return;
+        const UnitId id = longest->low.unit;
+        const auto time = [&](double value) { return show_in(value, id, dimension::time); };
+        offer(Group::first, time(longest->high),
+              fmt::format("`{}` cures for {}", name,
+                          range_words(longest->low.value, longest->high, id, dimension::time)));
+    }
+
+    std::vector<BlockId> additive() const {
+        std::vector<BlockId> found = materials_of(model_, recipe_, Key::additives);
+        std::erase_if(found, [&](BlockId id) { return model_.name(id) != named_; });
+        return found;
+    }
+
+    /// The figure of the verb's own example: what stands behind its words, and before a comma.
+    void of_table() {
+        const std::string example = step_example(c_, verb_.example);
+        const std::size_t digit = example.find_first_of("0123456789");
+        if (digit == std::string::npos) return;
+        offer(Group::first, example.substr(digit, example.find(',', digit) - digit),
+              "for example; put your own figure");
+    }
+
+    Completing& c_;
+    const VerbInfo& verb_;
+    std::string_view named_;
+    const Model& model_;
+    BlockId recipe_;
+    std::vector<BlockId> waxes_;
+    UnitId degrees_;
+    bool any_ = false;
+};
+
+} // namespace
+
+void add_step_figures(Completing& c, const VerbInfo& verb, std::string_view named) {
+    StepFigures(c, verb, named).add();
+}
+
+} // namespace waxwright
