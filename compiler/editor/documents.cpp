@@ -27,7 +27,7 @@ void Documents::open(const Json& params) {
     const std::string path = path_of(params);
     documents_.insert_or_assign(
         path, Document{document.at("uri").get<std::string>(), version_of(document),
-                       text_of(path, document.at("text").get<std::string>())});
+                       text_of(path, document.at("text").get<std::string>()), std::nullopt});
 }
 
 /// The changes come one after another, each in the places of the text that the one before left.
@@ -37,15 +37,22 @@ void Documents::change(const Json& params, Encoding encoding) {
     Document& document = found->second;
     for (const Json& change : params.at("contentChanges")) {
         std::string text = change.at("text").get<std::string>();
+        document.typed.reset();
         if (const auto range = change.find("range"); range != change.end()) {
             const Source& source = document.source;
             const Span at = span_of(0, source, *range, encoding);
+            document.typed = Span{0, at.begin, at.begin + static_cast<std::uint32_t>(text.size())};
             text.insert(0, source.text().substr(0, at.begin));
             text += source.text().substr(at.end);
         }
         document.source = text_of(found->first, std::move(text));
     }
     document.version = version_of(params.at("textDocument"));
+}
+
+void Documents::save(const Json& params) {
+    const auto found = documents_.find(path_of(params));
+    if (found != documents_.end()) found->second.typed.reset();
 }
 
 void Documents::close(const Json& params) {
