@@ -6,8 +6,11 @@
 
 #include <fmt/format.h>
 
+#include "model/own_words.hpp"
 #include "model/phrase_slips.hpp"
 #include "model/phrases.hpp"
+#include "model/step_meant.hpp"
+#include "model/step_words.hpp"
 
 namespace waxwright {
 
@@ -66,17 +69,6 @@ bool is_of_words(const Finding& finding) {
 bool is_bare_temperature(const Finding& finding) {
     return finding.rule == Rule::missing_unit &&
            finding.message.ends_with("a temperature is wanted here");
-}
-
-bool begins_a_step(std::string_view text) {
-    const std::span<const VerbInfo> verbs = all_verbs();
-    return std::any_of(verbs.begin(), verbs.end(), [&](const VerbInfo& verb) {
-        const std::string_view first = verb.words.substr(0, verb.words.find(' '));
-        if (text.size() < first.size()) return false;
-        const bool same = std::equal(first.begin(), first.end(), text.begin(),
-                                     [](char a, char b) { return a == small(b); });
-        return same && (text.size() == first.size() || is_blank(text[first.size()]));
-    });
 }
 
 /// `use waxes oils wicks`: the names of modules want commas. False where it is no such line.
@@ -193,7 +185,11 @@ bool answer_two_steps(const Source& source, Span at, std::string_view line, Find
             const bool good =
                 (answer && answer->phrase->said.front() != '#') || begins_a_step(step);
             if (answer && !answer->line.empty()) step = answer->line;
-            return good;
+            if (answer && good) return true;
+            auto meant = step_meant(step);
+            if (!meant || meant->line.empty()) return good;
+            step = std::move(meant->line);
+            return true;
         });
         if (!both) continue;
         finding.hint =
@@ -283,11 +279,6 @@ void answer_head(const Source& source, Span at, Finding& finding) {
     finding.fixes = {put(at, fmt::format("{}\n  title: \"{}\"", head, title), true)};
 }
 
-void offer_others(SlipAnswer& slip, Span at, Finding& finding) {
-    for (std::string& other : slip.others)
-        finding.fixes.push_back(put(at, std::move(other), false));
-}
-
 } // namespace
 
 void answer_phrases(const Sources& sources, Findings& findings) {
@@ -321,12 +312,16 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         }
         if (!of_words) return;
         auto answer = answer_of(line, block.kind);
+        const bool writes_range = answer && !answer->line.empty() && step_words(line).range;
+        if (writes_range && answer_step(book, because, finding)) return;
+        if (answer && !answer->phrase->certain && answer_better(book, finding)) return;
         if (answer && !answer->line.empty()) answer->line += because;
         // The rest of a line may be a step, before it is a comment.
         const bool unread = finding.rule == Rule::syntax || finding.rule == Rule::unknown_verb;
         const bool maybe_two = !answer || answer->phrase->meant.find("##") != std::string::npos;
         if (unread && maybe_two && answer_two_steps(source, at, line, finding)) return;
         if (!answer) {
+            if (answer_step(book, because, finding)) return;
             if (answer_key(at, line, source.text(), block.kind, finding) ||
                 answer_use(at, line, finding) || answer_colon(source, at, line, finding) ||
                 answer_quotes(at, line, finding)) {
@@ -338,7 +333,9 @@ void answer_phrases(const Sources& sources, Findings& findings) {
                 return;
             }
             if (answer_bare_head(source, at, line, finding)) return;
+            if (answer_line(book, finding)) return;
             if (finding.rule == Rule::syntax) answer_head(source, at, finding);
+            offer_note(book, finding);
             return;
         }
         const Phrase& phrase = *answer->phrase;

@@ -6,6 +6,7 @@
 
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
+#include "model/phrase_text.hpp"
 #include "model/texts.hpp"
 #include "model/value_reader.hpp"
 #include "units/show.hpp"
@@ -138,7 +139,8 @@ Value ValueReader::read_text(At value) {
     add_use(finding);
     // A name may stand for a text of its own, and a text ends with its line.
     if (!quotes && !context_.used_at && words.find_first_of("\\\r\n") == std::string_view::npos) {
-        finding.fixes.push_back(put(span(*operand), std::move(quoted), false));
+        const bool name = kind(*operand) == Kind::name && is_kebab(words);
+        finding.fixes.push_back(put(span(*operand), std::move(quoted), !name));
     }
     return {};
 }
