@@ -43,12 +43,12 @@ std::vector<BlockId> materials_of(const Model& model, BlockId recipe, Key key) {
 }
 
 /// A round figure within a range of temperatures, near its middle: in fives of the file's degrees,
-/// or whole ones where no five lies in it.
+/// or whole ones where no five lies in it; of two that are as near, the cooler one.
 double round_within(const Meeting& range, UnitId unit) {
     const double low = from_inside(range.low, unit), high = from_inside(range.high, unit);
     const double middle = (low + high) / 2;
     for (const double step : {5.0, 1.0}) {
-        const double figure = std::round(middle / step) * step;
+        const double figure = std::ceil(middle / step - 0.5) * step;
         if (figure >= low && figure <= high) return figure;
     }
     return middle;
@@ -69,7 +69,7 @@ public:
             break;
         case Verb::add:
             if (named_ == "scent") {
-                from(waxes_, Key::scent_at, "scent goes in");
+                scented();
             } else {
                 from(additive(), Key::adds_at, "it goes in");
             }
@@ -100,12 +100,42 @@ private:
     /// "75 °C", "`soy`: scent goes in at 70 to 85 °C".
     void from(const std::vector<BlockId>& materials, Key key, std::string_view what) {
         const Meeting range = meeting_of(model_, materials, key);
-        if (!range.any()) return;
+        if (range.any()) offer_within(range, words_of(range, what));
+    }
+
+    std::string words_of(const Meeting& range, std::string_view what) const {
+        return fmt::format("{}: {} at {}", range.names, what,
+                           range_words(range.low, range.high, degrees_, dimension::point));
+    }
+
+    void offer_within(const Meeting& range, std::string_view words) {
         offer(Group::first,
               fmt::format("{} {}", show_number(round_within(range, degrees_), 1),
                           unit(degrees_).symbol),
-              fmt::format("{}: {} at {}", range.names, what,
-                          range_words(range.low, range.high, degrees_, dimension::point)));
+              words);
+    }
+
+    /// Under the flash points of the oils, by their low ends, where the waxes leave room for that;
+    /// else as cool as the waxes want it, and the oil is named.
+    void scented() {
+        constexpr double under = 1; // C°
+        Meeting range = meeting_of(model_, waxes_, Key::scent_at);
+        if (!range.any()) return;
+        std::string words = words_of(range, "scent goes in");
+        double least = std::numeric_limits<double>::infinity();
+        std::string_view oil;
+        for (const BlockId id : materials_of(model_, recipe_, Key::scent)) {
+            const auto* flash = model_.get<Flash>(id, Key::flash_point);
+            if (flash == nullptr || flash->counted - flash->doubt >= least) continue;
+            least = flash->counted - flash->doubt;
+            oil = model_.name(id);
+        }
+        if (least <= range.high) {
+            words += fmt::format("; the flash point of `{}` may be {}", oil,
+                                 show_in(least, degrees_, dimension::point));
+            range.high = std::max(range.low, least - under);
+        }
+        offer_within(range, words);
     }
 
     /// The least that all of it is liquid at.

@@ -16,13 +16,14 @@ constexpr int severity_warning = 2;
 constexpr int severity_information = 3;
 constexpr int severity_hint = 4;
 
-/// What is only not there yet: a value, the name of a block, a property that it needs.
+/// What is only not there yet: a value, the name of a block, its brace, a property that it needs.
 bool is_unfinished(const Finding& finding) {
     if (finding.rule == Rule::missing_property) return true;
     const std::string_view message = finding.message;
     return finding.rule == Rule::syntax &&
            (message.ends_with(", and the line ends") ||
-            message.starts_with("a name for the block is expected"));
+            message.starts_with("a name for the block is expected") ||
+            message.starts_with("the block is not closed"));
 }
 
 /// The block that was written in last, since the file was saved; empty without one. The protocol

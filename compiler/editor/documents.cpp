@@ -20,6 +20,18 @@ Source text_of(const std::string& path, std::string text) {
     return {path, std::move(text), false};
 }
 
+/// Notes what was put in place of a span; `text` is the whole of it then.
+void note_typed(Document& document, std::string_view text, Span at, Span put) {
+    const std::string_view before = text.substr(0, put.begin);
+    const std::size_t line = before.find_last_of("\r\n") + 1; // 0 where there is none
+    if (!text.substr(line).starts_with("use ")) {
+        document.typed = put;
+    } else if (document.typed && document.typed->begin >= at.end) { // it stands elsewhere now
+        document.typed->begin += put.end - at.end;
+        document.typed->end += put.end - at.end;
+    }
+}
+
 } // namespace
 
 void Documents::open(const Json& params) {
@@ -37,13 +49,15 @@ void Documents::change(const Json& params, Encoding encoding) {
     Document& document = found->second;
     for (const Json& change : params.at("contentChanges")) {
         std::string text = change.at("text").get<std::string>();
-        document.typed.reset();
         if (const auto range = change.find("range"); range != change.end()) {
             const Source& source = document.source;
             const Span at = span_of(0, source, *range, encoding);
-            document.typed = Span{0, at.begin, at.begin + static_cast<std::uint32_t>(text.size())};
+            const Span put{0, at.begin, at.begin + static_cast<std::uint32_t>(text.size())};
             text.insert(0, source.text().substr(0, at.begin));
             text += source.text().substr(at.end);
+            note_typed(document, text, at, put);
+        } else {
+            document.typed.reset();
         }
         document.source = text_of(found->first, std::move(text));
     }

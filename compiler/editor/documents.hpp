@@ -15,7 +15,7 @@ struct Document {
     std::optional<std::int64_t> version;
     Source source; // named by its path
     /// What was written last, in its place; nothing since it was opened, saved, or replaced as a
-    /// whole.
+    /// whole. A line of `use` doesn't count: it may come with what was chosen elsewhere.
     std::optional<Span> typed{};
 };
 

@@ -47,7 +47,8 @@ Span words_of_line(const Source& source, Span at) {
 /// A line that could not be read, or a word of it. The book has properties of recipes and vessels.
 bool is_of_words(const Finding& finding) {
     switch (finding.rule) {
-    case Rule::syntax:
+    case Rule::syntax: // an open block ends at a line that may have a finding of its own
+        return !finding.message.starts_with("the block is not closed");
     case Rule::unknown_verb:
     case Rule::unknown_name:
     case Rule::unknown_unit:

@@ -108,7 +108,23 @@ TEST_CASE("a step's temperature: a round one within what the waxes have in commo
     // soy 158 to 185 °F, coconut 158 to 179.6 °F: 170 lies nearest the middle in fives
     const std::string us = "scale kit { reads: 0.1 oz, most: 10 lb }\n";
     CHECK(values_at(step("melt to |", us)).starts_with("170 °F > ${1:170} °F; 135 °F > "));
+    // of soy alone 77.5 °C is the middle: of two fives the cooler one
+    CHECK(values_at("use waxes\nrecipe a {\n  wax: soy\n  steps {\n    melt to |\n") ==
+          "75 °C > ${1:75} °C; 57 °C > ${1:57} °C; ");
     CHECK(values_at(step("cure |")) == "14 days > ${1:14} days; ");
+}
+
+TEST_CASE("scent goes in under the flash points of its oils, where the waxes leave room for that") {
+    const auto at = [](const std::string& flash) {
+        return "use waxes\noil sea {\n  flash-point: " + flash + " closed cup\n}\n" +
+               "recipe a {\n  wax: soy\n  scent: sea\n  steps {\n    add scent at |\n";
+    };
+    CHECK(values_at(at("93 °C")).starts_with("75 °C > "));
+    CHECK(words_at(at("93 °C")) == "`soy`: scent goes in at 70 to 85 °C");
+    CHECK(values_at(at("77 °C +- 2")).starts_with("70 °C > ")); // 70 to 74 °C are left
+    CHECK(words_at(at("77 °C +- 2")) ==
+          "`soy`: scent goes in at 70 to 85 °C; the flash point of `sea` may be 75 °C");
+    CHECK(values_at(at("60 °C")).starts_with("70 °C > "));
 }
 
 TEST_CASE("a step without such a material: the example of the table") {
@@ -119,6 +135,18 @@ TEST_CASE("a step without such a material: the example of the table") {
     CHECK(values_at("recipe a {\n  steps {\n    melt to 7|\n").empty());
     CHECK(values_at("recipe a {\n  steps {\n    melt to 75 |\n").empty());
     CHECK(values_at("recipe a {\n  steps {\n    note |\n", false) == "\"…\" > \"; ");
+}
+
+TEST_CASE("names come before what a phrase of the trade may come to") {
+    EditorDesk desk({}, able(false));
+    auto items =
+        desk.ask_at_mark("textDocument/completion", "recipe a {\n  scent: lav|\n}\n")["items"]
+            .get<std::vector<Json>>();
+    std::ranges::stable_sort(items, {},
+                             [](const Json& each) { return each["sortText"].get<std::string>(); });
+    REQUIRE(items.size() > 2);
+    CHECK(items.front()["kind"] == 6); // a name
+    CHECK(items.back()["kind"] == 15); // a phrase
 }
 
 TEST_CASE("a vessel: what is needed hangs on what it says already") {

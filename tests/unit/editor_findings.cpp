@@ -74,6 +74,21 @@ TEST_CASE("a whole block put in at once is mild, and so while its name is writte
     CHECK(graveness(desk.diagnostics(path), "syntax") == "3 3 ");
 }
 
+TEST_CASE("a line of use that comes with a choice does not say where the maker writes") {
+    EditorDesk desk;
+    type_at(desk, "\nrecipe tide {\n  |\n}\n", "wax: soy");
+    CHECK(graveness(desk.diagnostics(path), "missing-property") == only(information));
+    const Json top{{"line", 0}, {"character", 0}};
+    desk.type(path, top, top, "use waxes\n");
+    CHECK(graveness(desk.diagnostics(path), "missing-property") == only(information));
+}
+
+TEST_CASE("a block that is not closed yet is mild while it is written") {
+    EditorDesk desk;
+    type_at(desk, "recipe tide {\n  |", "title: \"Tide\"");
+    CHECK(graveness(desk.diagnostics(path), "syntax") == only(information));
+}
+
 TEST_CASE("what is wrong stays an error wherever it is typed") {
     EditorDesk desk;
     type_at(desk, "vessel jar {\n  fill: |\n}\n", "3 ml");
