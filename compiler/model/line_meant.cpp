@@ -7,6 +7,7 @@
 #include "model/phrases.hpp"
 #include "model/step_meant.hpp"
 #include "model/step_words.hpp"
+#include "units/unit.hpp"
 
 namespace waxwright {
 
@@ -133,22 +134,72 @@ Answer text_line(std::string_view key, std::string_view value) {
     return is_it(fmt::format("{}: \"{}\"", key, value));
 }
 
+/// `smell: strong` as a note keeps what it speaks of; `note: hurry` doesn't need to.
+std::string own_text(std::string_view name, std::string_view said, std::string_view value) {
+    constexpr std::size_t enough = 4;
+    if (said.starts_with(name.substr(0, enough)) || name == "title" || name == "lot" ||
+        said.starts_with("desc"))
+        return std::string(value);
+    const bool its_own = name != "notes" && name != "about"; // `supplier: x` is the source
+    return its_own ? std::string(value) : fmt::format("{}: {}", said, value);
+}
+
+Answer date_meant(std::string_view name, std::string_view value) {
+    const DatesMeant meant = dates_meant(value);
+    if (meant.dates.size() != 1) return std::nullopt;
+    return is_it(fmt::format("{}: {}", name, meant.dates.front()));
+}
+
+/// What a certificate's limit is of, and a density's unit, where only the figure is given.
+std::string_view what_lacks(Key key, std::string_view value) {
+    if (key == Key::ifra_cat_12 && value.ends_with('%')) return " of total";
+    if (key == Key::density && is_digit(value.back())) return " g/ml";
+    return "";
+}
+
+/// `50-54 °C` of a property that takes a range.
+Answer range_meant(const PropertyInfo& property, std::string_view value) {
+    const std::size_t hyphen = value.find_first_of("-");
+    const bool between = hyphen != std::string_view::npos && hyphen > 0 &&
+                         hyphen + 1 < value.size() && is_digit(value[hyphen - 1]) &&
+                         is_digit(value[hyphen + 1]);
+    if (!between || property.shape != Shape::range) return std::nullopt;
+    return is_it(neat_line(fmt::format("{}: {} to {}", word(property.key), value.substr(0, hyphen),
+                                       value.substr(hyphen + 1))));
+}
+
+/// Of a vessel's water, or of what it holds in a unit that is none of volume.
+Answer brimful_meant(std::string_view key, std::string_view value, std::string_view asked) {
+    const StepWords words = step_words(value);
+    if (words.amounts.size() != 1) return SlipAnswer{std::string(asked)};
+    const std::string& amount = words.amounts.front();
+    const UnitId unit = find_unit(amount.substr(amount.find(' ') + 1));
+    const bool weight = unit != no_unit && waxwright::unit(unit).dimension == dimension::mass;
+    const bool water = fmt::format("{} {}", key, value).find("water") != std::string::npos;
+    if (!weight) return is_it("brimful: " + amount);
+    return water ? is_it(fmt::format("brimful: {} of water", amount))
+                 : SlipAnswer{std::string(asked)};
+}
+
 /// The line with this key; what is asked where the value doesn't fit it.
-Answer value_meant(Key key, std::string_view value, std::string_view asked, const BookLine& book) {
+Answer value_meant(Key key, std::string_view said, std::string_view value, std::string_view asked,
+                   const BookLine& book) {
     const std::string_view name = word(key);
     const PropertyInfo* property = find_property(book.block.kind, key);
     Answer answer;
     if (value.empty() || property == nullptr) return SlipAnswer{std::string(asked)};
     if (key == Key::makes) return makes_meant(value, asked, book.declared);
+    if (key == Key::brimful) return brimful_meant(said, value, asked);
     if (key == Key::load) answer = load_meant(value);
     if (key == Key::wax || key == Key::scent || key == Key::additives)
         answer = blend_line(name, value);
-    if (property->shape == Shape::text) answer = text_line(name, value);
+    if (key == Key::starts || key == Key::on) answer = date_meant(name, value);
+    if (property->shape == Shape::text) answer = text_line(name, own_text(name, said, value));
     const bool figure = property->dimension != dimension::count && is_digit(value.front());
     const bool choice =
         fmt::format(" {} ", property->words).find(fmt::format(" {} ", value)) != std::string::npos;
     if (!answer && (figure || choice || key == Key::wick))
-        answer = is_it(neat_line(fmt::format("{}: {}", name, value)));
+        answer = is_it(neat_line(fmt::format("{}: {}{}", name, value, what_lacks(key, value))));
     return answer ? answer : SlipAnswer{std::string(asked)};
 }
 
@@ -169,25 +220,80 @@ Answer step_outside(std::string_view key, std::string_view value) {
 
 } // namespace
 
-Answer line_meant(const BookLine& book) {
-    const std::size_t colon = book.line.find(':');
-    if (colon == std::string_view::npos || colon == 0) return std::nullopt;
-    std::string key(trimmed(book.line.substr(0, colon)));
+namespace {
+
+/// `4 x fete` in a batch; `have soy 5 kg` and `5kg of soy` in a stock.
+Answer thing_meant(const BookLine& book) {
+    std::string_view line = book.line;
+    const bool stock = book.block.kind == BlockKind::stock;
+    for (const std::string_view verb : {"have ", "pour ", "make "})
+        if (line.starts_with(verb)) line = trimmed(line.substr(verb.size()));
+    const StepWords words = step_words(line);
+    if (stock && words.amounts.size() == 1 && words.numbers.empty()) {
+        std::string_view name = line; // without its figure and without words in between
+        while (!name.empty() && is_digit(name.front()))
+            name = trimmed(name.substr(std::min(name.find(' '), name.size())));
+        const std::size_t digit = name.find_first_of("0123456789");
+        if (digit != std::string_view::npos && digit > 0 && name[digit - 1] == ' ')
+            name = trimmed(name.substr(0, digit));
+        const std::size_t of = name.rfind("of ");
+        if (of != std::string_view::npos) name = name.substr(of + 3);
+        if (!is_kebab(name) || find_unit(name) != no_unit) return std::nullopt;
+        return is_it(fmt::format("have {} {}", words.amounts.front(), name));
+    }
+    const NumberBegun number = number_that_begins(line);
+    std::string_view name = trimmed(line.substr(number.length));
+    for (const std::string_view joint : {"x ", "× ", "of "})
+        if (name.starts_with(joint)) name = trimmed(name.substr(joint.size()));
+    if (number.length == 0 || !is_kebab(name) || stock) return std::nullopt;
+    return is_it(fmt::format("pour {} {}", number.number, name));
+}
+
+/// A line's key in small letters, and its value: before and behind the colon, or, without one, the
+/// first figure. The key is empty where there is neither.
+struct KeyAndValue {
+    std::string key{};
+    std::string_view value{};
+};
+KeyAndValue key_and_value(std::string_view line) {
+    const std::size_t colon = line.find(':');
+    const bool bare = colon == std::string_view::npos;
+    const std::size_t end = bare ? line.find_first_of("0123456789") : colon;
+    if (end == std::string_view::npos || end == 0) return {};
+    std::string key(trimmed(line.substr(0, end)));
     std::transform(key.begin(), key.end(), key.begin(), small);
-    const std::string_view value = trimmed(book.line.substr(colon + 1));
+    return {std::move(key), trimmed(line.substr(bare ? end : colon + 1))};
+}
+
+} // namespace
+
+Answer line_meant(const BookLine& book) {
+    const BlockKind kind = book.block.kind;
+    const bool things = kind == BlockKind::stock || kind == BlockKind::batch;
+    const bool colon = book.line.find(':') != std::string_view::npos;
+    if (things && !colon) {
+        Answer answer = thing_meant(book);
+        if (answer) return answer->line == squeezed(book.line) ? std::nullopt : answer;
+    }
+    const auto [key, value] = key_and_value(book.line);
+    if (key.empty() || book.line.find_first_of("{}") != std::string_view::npos) return std::nullopt;
     const std::optional<Key> known = find_key(key);
     if (known && find_property(book.block.kind, *known) != nullptr) {
         Answer answer = key == "load"                    ? load_meant(value)
                         : key == "wick"                  ? wicks_meant(value)
                         : key == "wax" || key == "scent" ? blend_line(key, value)
                                                          : std::nullopt;
+        const PropertyInfo& property = *find_property(kind, *known);
+        if (!answer) answer = range_meant(property, value);
+        const bool words = property.shape == Shape::text && value.find(' ') != std::string::npos;
+        if (!answer && words) answer = text_line(key, value);
         return answer && answer->line != squeezed(book.line) ? answer : std::nullopt;
     }
     for (const KeyWords& each : key_words) {
         if (each.in != book.block.kind || !are_among(key, each.words)) continue;
         const bool scent_load = each.key == Key::load && !has_figure(value);
         if (scent_load) continue; // `fragrance oil: lavender`
-        return each.key ? value_meant(*each.key, value, each.asked, book)
+        return each.key ? value_meant(*each.key, key, value, each.asked, book)
                         : SlipAnswer{std::string(each.asked)};
     }
     return book.block.kind == BlockKind::recipe ? step_outside(key, value) : std::nullopt;

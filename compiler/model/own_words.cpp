@@ -106,13 +106,34 @@ void offer_others(SlipAnswer& slip, Span at, Finding& finding) {
         finding.fixes.push_back(put(at, std::move(other), false));
 }
 
+namespace {
+
+/// What is no property can be told of the thing in words. Without a colon it isn't one either, and
+/// steps are a recipe's alone.
+bool offer_about(const BookLine& book, Finding& finding) {
+    const std::size_t steps = finding.hint.find("; a step goes inside");
+    const bool other =
+        book.block.kind != BlockKind::unknown && book.block.kind != BlockKind::recipe;
+    if (steps != std::string::npos && other) finding.hint.resize(steps);
+    const bool listed = finding.hint.find(", about, ") != std::string::npos;
+    const bool unknown = finding.rule == Rule::unknown_property && finding.fixes.empty() && listed;
+    const bool quotes = book.line.find_first_of("\"\\{}") != std::string_view::npos;
+    if (!unknown || quotes || book.block.has("about")) return false;
+    std::string about = fmt::format("about: \"{}\"", squeezed(book.line));
+    finding.hint += fmt::format("; words of your own: `{}`", about);
+    finding.fixes = {put(book.at, std::move(about), false)};
+    return true;
+}
+
+} // namespace
+
 bool answer_line(const BookLine& book, Finding& finding) {
     const bool sure = std::any_of(finding.fixes.begin(), finding.fixes.end(),
                                   [](const Fix& fix) { return fix.certain; });
     const bool of_name = finding.rule == Rule::unknown_name;
     if (sure || of_name || is_among_steps(book.text, book.at.begin)) return false;
     auto meant = line_meant(book);
-    if (!meant) return false;
+    if (!meant) return offer_about(book, finding);
     tell(*meant, book.at, finding);
     return true;
 }

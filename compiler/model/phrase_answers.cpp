@@ -145,7 +145,10 @@ bool answer_colon(const Source& source, Span at, std::string_view line, Finding&
     const bool kind = find_block_kind(key) != BlockKind::unknown;
     if (kind && at_margin) return false;
     const bool sure = !kind && !begins_a_step(line);
-    std::string better = neat_line(fmt::format("{}: {}", key, line.substr(blank + 1)));
+    std::string_view value = trimmed(line.substr(blank));
+    for (const std::string_view joint : {"to ", "at ", "of ", "is ", "for "})
+        if (value.starts_with(joint)) value = trimmed(value.substr(joint.size()));
+    std::string better = neat_line(fmt::format("{}: {}", key, value));
     finding.hint = fmt::format("write `{}`", better);
     finding.fixes = {put(at, std::move(better), sure)};
     return true;
