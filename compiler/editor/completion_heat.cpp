@@ -54,14 +54,21 @@ double round_within(const Meeting& range, UnitId unit) {
     return middle;
 }
 
+struct StepFigure {
+    Group group;
+    std::string figure; // "75 °C"
+    std::string words;  // where it is from
+};
+
 class StepFigures {
 public:
-    StepFigures(Completing& c, const VerbInfo& verb, std::string_view named)
+    StepFigures(const Completing& c, const VerbInfo& verb, std::string_view named)
         : c_(c), verb_(verb), named_(named), model_(c.asked.look().model()), recipe_(block_here(c)),
           waxes_(materials_of(model_, recipe_, Key::wax)),
           degrees_(find_unit(is_in_us_units(c.asked) ? "°F" : "°C")) {}
 
-    void add() {
+    /// The first is the one that most want.
+    std::vector<StepFigure> own() {
         switch (verb_.verb) {
         case Verb::melt:
             from(waxes_, Key::scent_at, "scent goes in");
@@ -75,8 +82,8 @@ public:
             }
             break;
         case Verb::cool:
-            if (!c_.place.has("add")) from(waxes_, Key::scent_at, "scent goes in");
             from(waxes_, Key::pour_at, "poured");
+            if (!c_.place.has("add")) from(waxes_, Key::scent_at, "scent goes in");
             break;
         case Verb::pour:
         case Verb::second_pour:
@@ -88,13 +95,12 @@ public:
         default:
             break;
         }
-        if (!any_) of_table();
+        return std::move(figures_);
     }
 
 private:
-    void offer(Group group, const std::string& figure, std::string_view words) {
-        any_ = true;
-        add_example(c_, group, figure, words);
+    void offer(Group group, std::string figure, std::string words) {
+        figures_.push_back({group, std::move(figure), std::move(words)});
     }
 
     /// "75 °C", "`soy`: scent goes in at 70 to 85 °C".
@@ -108,11 +114,11 @@ private:
                            range_words(range.low, range.high, degrees_, dimension::point));
     }
 
-    void offer_within(const Meeting& range, std::string_view words) {
+    void offer_within(const Meeting& range, std::string words) {
         offer(Group::first,
               fmt::format("{} {}", show_number(round_within(range, degrees_), 1),
                           unit(degrees_).symbol),
-              words);
+              std::move(words));
     }
 
     /// Under the flash points of the oils, by their low ends, where the waxes leave room for that;
@@ -135,7 +141,7 @@ private:
                                  show_in(least, degrees_, dimension::point));
             range.high = std::max(range.low, least - under);
         }
-        offer_within(range, words);
+        offer_within(range, std::move(words));
     }
 
     /// The least that all of it is liquid at.
@@ -178,29 +184,38 @@ private:
         return found;
     }
 
-    /// The figure of the verb's own example: what stands behind its words, and before a comma.
-    void of_table() {
-        const std::string example = step_example(c_, verb_.example);
-        const std::size_t digit = example.find_first_of("0123456789");
-        if (digit == std::string::npos) return;
-        offer(Group::first, example.substr(digit, example.find(',', digit) - digit),
-              "for example; put your own figure");
-    }
-
-    Completing& c_;
+    const Completing& c_;
     const VerbInfo& verb_;
     std::string_view named_;
     const Model& model_;
     BlockId recipe_;
     std::vector<BlockId> waxes_;
     UnitId degrees_;
-    bool any_ = false;
+    std::vector<StepFigure> figures_;
 };
 
 } // namespace
 
 void add_step_figures(Completing& c, const VerbInfo& verb, std::string_view named) {
-    StepFigures(c, verb, named).add();
+    const std::vector<StepFigure> own = StepFigures(c, verb, named).own();
+    for (const StepFigure& each : own)
+        add_example(c, each.group, each.figure, each.words);
+    if (!own.empty()) return;
+    // The figure of the verb's own example: what stands behind its words, and before a comma.
+    const std::string example = step_example(c, verb.example);
+    const std::size_t digit = example.find_first_of("0123456789");
+    if (digit == std::string::npos) return;
+    add_example(c, Group::first, example.substr(digit, example.find(',', digit) - digit),
+                "for example; put your own figure");
+}
+
+std::string with_own_figure(const Completing& c, const VerbInfo& verb, std::string_view named,
+                            std::string example) {
+    const std::vector<StepFigure> own = StepFigures(c, verb, named).own();
+    const std::size_t digit = example.find_first_of("0123456789");
+    if (own.empty() || digit == std::string::npos) return example;
+    return example.replace(digit, std::min(example.find(',', digit), example.size()) - digit,
+                           own.front().figure);
 }
 
 } // namespace waxwright

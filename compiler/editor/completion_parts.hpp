@@ -72,6 +72,10 @@ std::string step_example(const Completing& c, std::string_view example);
 /// Behind a step's `to` or `at`, or before a time: figures that this recipe's materials ask for,
 /// each with where it is from, and the one of the table.
 void add_step_figures(Completing& c, const VerbInfo& verb, std::string_view named);
+/// The verb's example with the first of those, where there is one: `pour at 60 °C` for what is
+/// poured at 55 to 68 °C.
+std::string with_own_figure(const Completing& c, const VerbInfo& verb, std::string_view named,
+                            std::string example);
 /// True if the file has more US units than metric ones.
 bool is_in_us_units(const Asked& asked);
 

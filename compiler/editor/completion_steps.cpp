@@ -22,8 +22,9 @@ const VerbInfo* verb_of(std::string_view clause) {
     return found;
 }
 
-void add_step(Completing& c, Group group, const VerbInfo& verb, std::string_view example) {
-    const std::string text = step_example(c, example);
+void add_step(Completing& c, Group group, const VerbInfo& verb, std::string_view named,
+              std::string_view example) {
+    const std::string text = with_own_figure(c, verb, named, step_example(c, example));
     std::string put = with_places(text, true);
     if (verb.argument == Argument::text) {
         put =
@@ -81,14 +82,14 @@ void add_verbs(Completing& c) {
         // Of several words that were typed only a beginning is meant.
         if (typed.find(' ') != std::string_view::npos && !verb.words.starts_with(typed)) continue;
         const Group group = group_of(verb, come);
-        add_step(c, group, verb, verb.example);
+        add_step(c, group, verb, "scent", verb.example);
         if (verb.argument != Argument::name_at_temperature) continue;
         for (const std::string_view name : additives_here(c)) {
             std::string example(verb.example);
             if (const std::size_t at = example.find("scent"); at != std::string::npos) {
                 example.replace(at, std::string_view("scent").size(), name);
             }
-            add_step(c, group, verb, example);
+            add_step(c, group, verb, name, example);
         }
     }
 }

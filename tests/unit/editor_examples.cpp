@@ -103,7 +103,7 @@ TEST_CASE("a step's temperature: a round one within what the waxes have in commo
     CHECK(values_at(step("add bay at |")) == "80 °C > ${1:80} °C; ");
     CHECK(values_at(step("pour at |")) == "60 °C > ${1:60} °C; ");
     CHECK(values_at(step("second pour at |")) == "60 °C > ${1:60} °C; ");
-    CHECK(values_at(step("cool to |")) == "75 °C > ${1:75} °C; 60 °C > ${1:60} °C; ");
+    CHECK(values_at(step("cool to |")) == "60 °C > ${1:60} °C; 75 °C > ${1:75} °C; ");
     CHECK(values_at(step("add scent at 75 °C\n    cool to |")) == "60 °C > ${1:60} °C; ");
     // soy 158 to 185 °F, coconut 158 to 179.6 °F: 170 lies nearest the middle in fives
     const std::string us = "scale kit { reads: 0.1 oz, most: 10 lb }\n";
@@ -112,6 +112,20 @@ TEST_CASE("a step's temperature: a round one within what the waxes have in commo
     CHECK(values_at("use waxes\nrecipe a {\n  wax: soy\n  steps {\n    melt to |\n") ==
           "75 °C > ${1:75} °C; 57 °C > ${1:57} °C; ");
     CHECK(values_at(step("cure |")) == "14 days > ${1:14} days; ");
+}
+
+TEST_CASE("the list of steps has the same figures") {
+    EditorDesk desk({}, able(true));
+    const Json items = desk.ask_at_mark("textDocument/completion", step("|"))["items"];
+    std::string all;
+    for (const Json& each : items)
+        all += each["label"].get<std::string>() + "; ";
+    INFO(all);
+    CHECK(all.find("melt to 75 °C; ") != std::string::npos);
+    CHECK(all.find("add scent at 75 °C, stir 2 min; add bay at 80 °C, stir 2 min; ") !=
+          std::string::npos);
+    CHECK(all.find("cure 14 days; ") != std::string::npos);
+    CHECK(all.find("trim wick to 6 mm; ") != std::string::npos);
 }
 
 TEST_CASE("scent goes in under the flash points of its oils, where the waxes leave room for that") {
