@@ -435,3 +435,29 @@ TEST_CASE("what a maker writes can't become markup or another line") {
     CHECK(text.find("\n# B") == std::string::npos);
     CHECK(text.find("\n    A # B ``` *c*\n") != std::string::npos);
 }
+
+TEST_CASE("what to do about notes may be spared, and all else stays") {
+    const auto found = [](NoteHints hints) {
+        Sources sources;
+        sources.add("a.candle", std::string(bench) + std::string(known) +
+                                    "oil silent { density: 0.9 g/ml }\n"
+                                    "recipe two like candle { scent: 50% oil-of-it + 50% silent }\n"
+                                    "maker me { title: \"A\", sells-in: eu }\n");
+        Workshop shop = open_workshop(
+            std::move(sources), [](const std::string&) { return std::optional<std::string>(); });
+        shop.note_hints = hints;
+        work(shop);
+        return shop.findings.all();
+    };
+    const auto all = found(NoteHints::wanted), spared = found(NoteHints::spared);
+    REQUIRE(all.size() == spared.size());
+    std::size_t shorter = 0;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        CHECK(all[i].message == spared[i].message);
+        CHECK(all[i].severity == spared[i].severity);
+        CHECK(all[i].subjects.size() == spared[i].subjects.size());
+        if (all[i].severity != Severity::note) CHECK(all[i].hint == spared[i].hint);
+        shorter += spared[i].hint.size() < all[i].hint.size();
+    }
+    CHECK(shorter >= 2); // hazard-class, contents-unknown
+}
