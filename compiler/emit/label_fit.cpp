@@ -9,13 +9,11 @@ namespace waxwright {
 
 namespace {
 
-/// "65.1 mm high from its base to its mouth"
+/// "65 mm deep by `inside`"
 std::string height_words(const LabelSizePlan& sizes) {
-    return sizes.tall_is_said
-               ? fmt::format("{:.0f} mm deep by `inside`", std::floor(sizes.tall_mm))
-               : fmt::format("{:.0f} mm high, as reckoned from what is in it (`inside` would say "
-                             "how deep it is)",
-                             std::floor(sizes.tall_mm));
+    return sizes.tall_is_said ? fmt::format("{:.0f} mm deep by `inside`", std::floor(sizes.tall_mm))
+                              : fmt::format("{:.0f} mm high, as reckoned from what is in it",
+                                            std::floor(sizes.tall_mm));
 }
 
 /// Where else its words may stand, as far as a source goes.
@@ -66,7 +64,12 @@ std::vector<std::string> fit_words(const Label& label, const LabelDrawing& drawn
     case LabelPlace::apart:
         break;
     }
-    std::vector<std::string> words = {fmt::format("It has no room on it: {}.", vessel)};
+    std::vector<std::string> words = {
+        sizes.tall_is_said
+            ? fmt::format("It has no room on it: {}.", vessel)
+            : fmt::format("Whether it has room isn't sure: {}. Measure it, and write "
+                          "`inside`: then the label is drawn for it.",
+                          vessel)};
     for (std::string& each : elsewhere(label.market))
         words.push_back(std::move(each));
     return words;

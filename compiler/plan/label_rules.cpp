@@ -19,7 +19,7 @@ void add_us(Label& label) {
              "Fire: ASTM F2058-07(2021), by its abstract and a trade association's page; the "
              "standard itself wasn't read, and the words are ours.",
              "Sizes: the United States have no such table for a candle that we know of; those of "
-             "the European Union are taken for the drawing."});
+             "the European Union are taken for the drawing, where the vessel is tall enough."});
     add_all(
         label.knows_not,
         {"The hazards of the scent go by other rules in the United States (16 CFR 1500, the "
@@ -48,16 +48,18 @@ void add_eu(Label& label) {
 
 /// None of these editions was read: what is worked out is the text that they grew from.
 void add_gb(Label& label) {
-    add_all(label.rules,
-            {"Hazards: GB CLP, which is Regulation (EC) No 1272/2008 as Great Britain retained it "
-             "and has changed it since (from memory). That edition wasn't read: where CLP stands "
-             "below, it is the text before the two parted and as the other side has it on "
-             "2025-09-01. They differ by now: hold it against the text of Great Britain.",
-             "Fire: BS EN 15494:2019 (its number from memory), by two public lists of the symbols "
-             "of EN 15494; the standard itself wasn't read, and the words are ours.",
-             "Net quantity: the average quantity of the Weights and Measures (Packaged Goods) "
-             "Regulations 2006, from memory; the tolerable errors by Directive 76/211/EEC, Annex "
-             "I, which they carry out; the height of the figures from memory."});
+    add_all(
+        label.rules,
+        {"Hazards: GB CLP, which is Regulation (EC) No 1272/2008 as Great Britain retained it "
+         "and has changed it since (from memory). That edition wasn't read: where CLP stands "
+         "below, "
+         "it is the European Union's text as consolidated on 2025-09-01. The two differ by now: "
+         "hold it against the text of Great Britain.",
+         "Fire: BS EN 15494:2019 (its number from memory), by two public lists of the symbols "
+         "of EN 15494; the standard itself wasn't read, and the words are ours.",
+         "Net quantity: the average quantity of the Weights and Measures (Packaged Goods) "
+         "Regulations 2006, from memory; the tolerable errors by Directive 76/211/EEC, Annex "
+         "I, which they carry out; the height of the figures from memory."});
     add_all(
         label.knows_not,
         {"The sentences are from memory of the regulation's annexes.",

@@ -167,6 +167,9 @@ TEST_SUITE("a label drawn") {
             has(told(150, 40), "It has no room on it: the vessel is 150 mm round and 40 mm deep"));
         CHECK(has(told(150, 40), "tie-on tag"));
         CHECK(has(told(150, 40), "from memory of CLP Annex I 1.5.1"));
+        label.sizes.tall_is_said = false;
+        CHECK(has(told(150, 40), "Whether it has room isn't sure"));
+        CHECK(has(told(150, 40), "40 mm high, as reckoned"));
         label.market = Market::gb;
         CHECK(has(told(150, 40), "from memory of GB CLP Annex I 1.5.1"));
         label = sample::us_label();
