@@ -227,7 +227,7 @@ private:
         if (std::ranges::count(label_.maker, std::string()) == 0) {
             std::string all;
             for (const std::string& line : label_.maker)
-                all += (all.empty() ? "" : " · ") + line;
+                all += (all.empty() ? "" : " · ") + in_one_piece(line);
             page_.words(all, plain());
         } else {
             for (const std::string& line : label_.maker)
@@ -237,6 +237,15 @@ private:
         if (label_.made_on) made += " · made " + show(*label_.made_on);
         if (label_.ready_on) made += " · ready " + show(*label_.ready_on);
         page_.words(made, plain());
+    }
+
+    /// A number of figures and signs, as a telephone's, isn't parted between lines.
+    static std::string in_one_piece(const std::string& line) {
+        if (line.find_first_not_of("0123456789 +-()./") != std::string::npos) return line;
+        std::string whole;
+        for (const char c : line)
+            whole += c == ' ' ? std::string("\u00A0") : std::string(1, c);
+        return whole;
     }
 
     void maker_line(const std::string& line) {

@@ -148,6 +148,14 @@ TEST_SUITE("a label drawn") {
         CHECK(none.height > none.width);
     }
 
+    TEST_CASE("a telephone number isn't parted between two lines") {
+        Label label = sample::eu_label();
+        for (const unsigned more : {0U, 4U, 8U, 12U, 16U, 20U}) {
+            label.maker[1] = "Saltmarsh Lane" + std::string(more, 'x');
+            CHECK(draw_label(label).group.find("01632\u00A0960123") != std::string::npos);
+        }
+    }
+
     TEST_CASE("it is told how large it is drawn, and what to do where it has no room") {
         Label label = sample::eu_label();
         const auto told = [&](double around, double tall) {
