@@ -49,8 +49,7 @@ std::vector<Ingredient> in_order(std::span<const Ingredient> ingredients) {
     std::ranges::sort(result, {}, &Ingredient::name);
     for (Ingredient& one : result) {
         std::ranges::sort(one.classes);
-        const auto again = std::ranges::unique(one.classes);
-        one.classes.erase(again.begin(), again.end());
+        one.classes.erase(std::unique(one.classes.begin(), one.classes.end()), one.classes.end());
     }
     return result;
 }
