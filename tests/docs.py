@@ -462,7 +462,8 @@ def try_label_page(bench, tree):
     (bench.folder / "mild.candle").write_text(MILD, encoding="utf-8")
     real, documented = {}, {}
     for label in ("examples/pump-house.candle pump-house-day", "told.candle told-hedge",
-                  "mild.candle mild", "examples/tide-line.candle tide-line"):
+                  "mild.candle mild", "examples/tide-line.candle tide-line",
+                  "examples/doubts.candle half-tide"):
         output, _ = bench.run(f"waxwright label {label} --as toml 2> .errors")
         types_in(tomllib.loads(output), "", real)
     page = read(tree / "docs/label-toml.md")

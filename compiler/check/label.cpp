@@ -144,14 +144,8 @@ void report_sensitisers(const Classification& classified, const Job& job,
            loads.empty() ? "the sentence is EUH208" : "the sentence is EUH208; " + loads.front());
 }
 
-void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, SupplierUse use,
-                   Findings& findings) {
-    const std::string name = quoted(model.name(part.material));
-    const bool oil = model.blocks[part.material].kind == BlockKind::oil;
-    std::string message =
-        at_least(part.of_it, 1)
-            ? fmt::format("nobody says what {} contains", name)
-            : fmt::format("nobody says what {} of {} is", show_percent(part.of_it), name);
+/// What to do about what nobody says.
+std::string unsaid_hint(bool oil, SupplierUse use) {
     std::string hint =
         "copy section 3 of its safety data sheet into `contains`, with a `substance` of "
         "`hazards: none`\nfor what the sheet gives no class";
@@ -160,8 +154,19 @@ void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, S
     else if (oil)
         hint += "; or ask its supplier for the label of a candle, and write it as\n"
                 "`supplier-label` with its `supplier-label-load`";
+    return hint;
+}
+
+void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, SupplierUse use,
+                   NoteHints hints, Findings& findings) {
+    const std::string name = quoted(model.name(part.material));
+    const bool oil = model.blocks[part.material].kind == BlockKind::oil;
+    std::string message = "nobody says what ";
+    message += at_least(part.of_it, 1) ? name + " contains"
+                                       : fmt::format("{} of {} is", show_percent(part.of_it), name);
+    message += ": it counts as unknown, and no label is worked out";
     report(findings, job, Rule::contents_unknown, model.place_to_change(part.material, part.at),
-           message + ": it counts as unknown, and no label is worked out", std::move(hint));
+           std::move(message), hints == NoteHints::wanted ? unsaid_hint(oil, use) : std::string());
 }
 
 /// What the supplier's label lacks, and the oil's own contents give: told as a warning.
@@ -226,23 +231,29 @@ void check_idle_figures(const Model& model, const Job& job, const MatterInput& f
     }
 }
 
-void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
+void check_hazards(const Model& model, const Reckoning& r, NoteHints hints, Findings& findings) {
     auto contents = contents_of(model, r);
     if (!contents) return;
     const SupplierUse use = supplier_use(model, r, *contents);
     if (use != SupplierUse::usable) {
         for (const UnsaidPart& part : contents->unsaid)
-            report_unsaid(model, r.in.job, part, use, findings);
+            report_unsaid(model, r.in.job, part, use, hints, findings);
     }
-    const Classification classified = classify(contents->candle);
+    // Of much that is sold nothing but the wax is known: there is nothing to work out then.
+    const bool any = std::ranges::any_of(
+        contents->candle, [](const Ingredient& one) { return !one.classes.empty(); });
+    const Classification classified = any ? classify(contents->candle) : Classification();
     check_supplier(model, r, *contents, classified, use, findings);
     for (const MatterInput& oil : r.in.oils())
         check_idle_figures(model, r.in.job, oil, findings);
     for (const MatterInput& additive : r.in.additives())
         check_idle_figures(model, r.in.job, additive, findings);
     if (classified.classes.empty() && classified.sensitisers.empty()) return;
-    contents->scent = merged(contents->scent); // once for all that is asked of it
+    // The loads at which something goes are most of the work, and stand in hints alone.
+    const bool wanted = hints == NoteHints::wanted;
+    if (wanted) contents->scent = merged(contents->scent); // once for all that is asked of it
     const auto loads = [&](std::vector<std::string> codes) {
+        if (!wanted) return std::vector<std::string>();
         return less_scent(std::move(codes), classified.unknown > 0, contents->scent, contents->rest,
                           [&](double of_total) { return load_words(model, r, of_total); });
     };
@@ -258,14 +269,15 @@ void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
 
 } // namespace
 
-void check_label(const Model& model, const Reckoning& reckoning, Findings& findings) {
+void check_label(const Model& model, const Reckoning& reckoning, NoteHints hints,
+                 Findings& findings) {
     const Job& job = reckoning.in.job;
     if (job.batch != no_block) return;
     check_net(model, reckoning, findings);
     const std::vector<Market> markets = model.markets_of(job.recipe);
     if (markets.empty()) return;
     check_maker(model, job, markets, findings);
-    if (std::ranges::any_of(markets, has_clp)) check_hazards(model, reckoning, findings);
+    if (std::ranges::any_of(markets, has_clp)) check_hazards(model, reckoning, hints, findings);
 }
 
 } // namespace waxwright

@@ -73,7 +73,7 @@ void tell_missing_m(const Classification& classified, Label& label) {
                                           fmt::join(names, ", ")));
 }
 
-/// In the European Union only; of Great Britain the rules of the label tell it.
+/// In the European Union only.
 void want_ufi(Label& label) {
     if (label.market != Market::eu) return;
     label.ufi_blank = true;
@@ -122,8 +122,8 @@ void tell_not_additive(const Classification& classified, Label& label) {
 void put_worked_out(const Classification& classified, Label& label) {
     LabelHazards& block = label.hazards;
     block.source = HazardSource::worked_out;
-    // Where nobody knows how much is in it, nothing is left off.
-    const double contents = label.sizes.contents_known ? label.sizes.contents_ml : 2e9;
+    // Where nobody knows how much is in it, nothing is left off; nor where it may be more.
+    const double contents = label.sizes.contents_known ? label.sizes.most_ml : 2e9;
     const LabelTexts texts = label_texts(classified, contents);
     block.hazards = sentences(classified.statements, texts.statements_left_off);
     block.precautions = sentences(classified.precautions, texts.precautions_left_off);

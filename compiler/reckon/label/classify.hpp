@@ -42,6 +42,11 @@ struct Classification {
 /// twice. Wax is one of them, or it counts as unknown. Of nothing it is nothing.
 Classification classify(std::span<const Ingredient> ingredients, const Flow& flow = {});
 
+/// The codes of a label's hazard sentences: "H411", and "EUH208" where a sensitiser is named.
+std::vector<std::string> codes_of(const Classification& classified);
+/// The same as codes_of(classify(ingredients)), without what else a label has.
+std::vector<std::string> codes_for(std::span<const Ingredient> ingredients);
+
 /// An ingredient that sensitises, and the mass fraction from which it sets off somebody who is
 /// sensitised already; see named_from().
 struct Sensitiser {

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include <fmt/format.h>
-
 #include "reckon/compare.hpp"
 
 namespace waxwright {
@@ -74,8 +72,9 @@ void put(const Model& model, const std::vector<Amount>& amounts, double of,
 void add_unsaid(const Model& model, const MatterInput& from, double unsaid, double of_candle,
                 Contents& into) {
     into.unsaid.push_back({from.block, from.at, unsaid, unsaid * of_candle});
-    into.candle.push_back(unknown_part(fmt::format("what {} doesn't tell", model.name(from.block)),
-                                       unsaid * of_candle));
+    std::string name = "what ";
+    name.append(model.name(from.block)).append(" doesn't tell");
+    into.candle.push_back(unknown_part(std::move(name), unsaid * of_candle));
 }
 
 void add_oils(const Model& model, const Reckoning& r, Contents& into) {

@@ -38,8 +38,29 @@ bool are_merged(std::span<const Ingredient> all) {
 
 } // namespace
 
+namespace {
+
+/// In the order of their names, with what isn't there left out and classes in order.
+std::vector<Ingredient> in_order(std::span<const Ingredient> ingredients) {
+    std::vector<Ingredient> result;
+    result.reserve(ingredients.size());
+    for (const Ingredient& one : ingredients)
+        if (positive(one.fraction)) result.push_back(one);
+    std::ranges::sort(result, {}, &Ingredient::name);
+    for (Ingredient& one : result) {
+        std::ranges::sort(one.classes);
+        one.classes.erase(std::unique(one.classes.begin(), one.classes.end()), one.classes.end());
+    }
+    return result;
+}
+
+} // namespace
+
 std::vector<Ingredient> merged(std::span<const Ingredient> ingredients) {
     if (are_merged(ingredients)) return {ingredients.begin(), ingredients.end()};
+    // Where each name is there once, as is usual, there is nothing to add up.
+    std::vector<Ingredient> sorted = in_order(ingredients);
+    if (std::ranges::adjacent_find(sorted, {}, &Ingredient::name) == sorted.end()) return sorted;
     std::map<std::string, std::pair<Ingredient, std::vector<double>>> by_name;
     for (const Ingredient& one : ingredients) {
         if (!positive(one.fraction)) continue;
