@@ -70,18 +70,29 @@ std::vector<int> pictograms_for(std::span<const HazardClass> classes) {
     return result;
 }
 
-std::vector<Precaution> precautions_for(std::span<const HazardClass> classes) {
-    std::vector<Precaution> result;
-    if (classes.empty()) return result;
-    result = {Precaution::P102, Precaution::P501};
+namespace {
+
+/// In turn the first of each class, then the second, and so on, while there is room.
+void add_in_turn(std::vector<Precaution>& into, std::span<const HazardClass> classes) {
     std::size_t longest = 0;
     for (const HazardClass hazard : classes)
         longest = std::max(longest, facts(hazard).precautions.size());
     for (std::size_t turn = 0; turn < longest; ++turn)
         for (const HazardClass hazard : classes) {
             const auto of = facts(hazard).precautions;
-            if (turn < of.size() && result.size() < most_precautions) add_once(result, of[turn]);
+            if (turn < of.size() && into.size() < most_precautions) add_once(into, of[turn]);
         }
+}
+
+} // namespace
+
+std::vector<Precaution> precautions_for(std::span<const HazardClass> classes,
+                                        std::span<const HazardClass> first) {
+    std::vector<Precaution> result;
+    if (classes.empty()) return result;
+    result = {Precaution::P102, Precaution::P501};
+    add_in_turn(result, first);
+    add_in_turn(result, classes);
     std::sort(result.begin(), result.end());
     return result;
 }
