@@ -17,15 +17,22 @@ constexpr const char* class_behind =
 
 constexpr std::string_view acute_word = "acute", chronic_word = "chronic";
 
+bool is_hazard_word(std::string_view text) {
+    return text == acute_word || text == chronic_word;
+}
+
 } // namespace
 
 Value ValueReader::read_limits(const PropertyInfo& info, At value) {
     const Children phrases = children(value);
-    const At first{value.file, children({value.file, phrases[0]})[0]};
-    const bool has_name =
-        kind(first) == Kind::item || (kind(first) == Kind::measure && children(first).size() > 1 &&
-                                      find_unit(text({value.file, children(first)[1]})) == no_unit);
-    if (phrases.size() == 1 && !has_name) return read_figure(info, value);
+    const Children parts = children({value.file, phrases[0]});
+    const At first{value.file, parts[0]};
+    const bool class_alone = kind(first) == Kind::name && find_hazard_class(text(first));
+    const bool has_class = class_alone || kind(first) == Kind::item ||
+                           (parts.size() > 1 && kind({value.file, parts[1]}) == Kind::of_) ||
+                           (kind(first) == Kind::measure && children(first).size() > 1 &&
+                            find_unit(text({value.file, children(first)[1]})) == no_unit);
+    if (phrases.size() == 1 && !has_class) return read_figure(info, value);
     std::vector<ClassLimit> limits;
     bool good = true;
     for (const NodeId phrase : phrases)
@@ -40,12 +47,20 @@ Value ValueReader::read_limits(const PropertyInfo& info, At value) {
 /// `5% eye-irrit-2`; false, with the finding reported, where it isn't that.
 bool ValueReader::read_limit(const PropertyInfo& info, At phrase, std::vector<ClassLimit>& into) {
     const Children parts = children(phrase);
-    if (parts.size() > 1) {
-        evaluator_.not_expected({phrase.file, parts[1]});
+    if (parts.size() > 1) { // `5% of eye-irrit-2`
+        const At tail{phrase.file, parts[1]};
+        findings_.report(Rule::syntax, span(tail),
+                         fmt::format("`{}` does not belong behind a limit", text(tail)),
+                         class_behind);
         return false;
     }
     const At operand{phrase.file, parts[0]};
     const Children inside = children(operand);
+    if (kind(operand) == Kind::name && find_hazard_class(text(operand))) {
+        findings_.report(Rule::syntax, span(operand),
+                         fmt::format("`{}` has no percent before it", text(operand)), class_behind);
+        return false;
+    }
     if (kind(operand) == Kind::measure && inside.size() > 1 &&
         find_unit(text({operand.file, inside[1]})) == no_unit) {
         // `5 eye-irrit-2`: the grammar takes the word behind a number for its unit
@@ -92,9 +107,10 @@ bool ValueReader::is_tenfold(const PropertyInfo& info, double value, At at) {
 Value ValueReader::read_factors(const PropertyInfo& info, At value) {
     const Children phrases = children(value);
     const At first{value.file, children({value.file, phrases[0]})[0]};
-    const bool has_word =
-        kind(first) == Kind::item || (kind(first) == Kind::measure && children(first).size() > 1);
-    if (phrases.size() == 1 && !has_word) return read_bare_number(info, value);
+    const bool each = kind(first) == Kind::item || kind(first) == Kind::compound ||
+                      (kind(first) == Kind::measure && children(first).size() > 1) ||
+                      is_hazard_word(text(first));
+    if (phrases.size() == 1 && !each) return read_bare_number(info, value);
     MFactors factors;
     bool good = true;
     for (const NodeId phrase : phrases)
@@ -116,14 +132,18 @@ bool ValueReader::read_factor(const PropertyInfo& info, At phrase, MFactors& int
         kind(operand) == Kind::item || (kind(operand) == Kind::measure && inside.size() > 1);
     if (!has_word) {
         findings_.report(Rule::syntax, span(operand),
-                         fmt::format("{} doesn't say for which hazard it is", text(operand)),
+                         is_hazard_word(text(operand))
+                             ? fmt::format("`{}` has no number before it", text(operand))
+                         : kind(operand) == Kind::compound
+                             ? fmt::format("{} has no comma between two factors", text(operand))
+                             : fmt::format("{} doesn't say for which hazard it is", text(operand)),
                          "write one for both, `m-factor: 10`, or which behind each: 10 acute, 1 "
                          "chronic");
         return false;
     }
     const At number{operand.file, inside[0]}, which{operand.file, inside[1]};
     const std::string_view written = text(which);
-    if (written != acute_word && written != chronic_word) {
+    if (!is_hazard_word(written)) {
         constexpr std::string_view words[] = {acute_word, chronic_word};
         Finding& finding =
             findings_.report(Rule::unknown_name, span(which),

@@ -166,6 +166,8 @@ TEST_SUITE("what a substance says") {
         CHECK(bare.rule == Rule::missing_unit);
         REQUIRE(bare.fixes.size() == 1);
         CHECK(bare.fixes[0].edits[0].text == "4% eye-irrit-2");
+        CHECK(finding("4% of eye-irrit-2", "does not belong behind a limit").rule == Rule::syntax);
+        CHECK(finding("eye-irrit-2", "has no percent before it").rule == Rule::syntax);
         CHECK(finding("4% eye-irrit-2, 3% eye-irrit-2", "two limits").rule == Rule::defined_twice);
         CHECK(finding("101% eye-irrit-2", "surely not meant").rule == Rule::out_of_range);
         CHECK(finding("0% eye-irrit-2", "can't be 0").rule == Rule::out_of_range);
@@ -205,6 +207,8 @@ TEST_SUITE("what a substance says") {
         };
         CHECK(finding("5 acute, 1 chronic", "5 is no `m-factor`").rule == Rule::out_of_range);
         CHECK(finding("10 acute, 1", "1 doesn't say for which hazard").rule == Rule::syntax);
+        CHECK(finding("acute", "`acute` has no number").rule == Rule::syntax);
+        CHECK(finding("10 acute 1 chronic", "no comma").rule == Rule::syntax);
         CHECK(finding("10 accute", "acute or chronic, not `accute`").rule == Rule::unknown_name);
         CHECK(finding("10 acute, 1 acute", "acute already").rule == Rule::defined_twice);
         const Workshop idle = with_wrack("hazards: aquatic-acute-1, m-factor: 10 acute, 1 chronic");
