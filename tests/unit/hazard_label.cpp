@@ -149,6 +149,14 @@ TEST_CASE("six precautions at most, and what they are") {
     CHECK(chosen.size() == most_precautions);
     CHECK(all_codes(chosen) == "P102 P273 P301+P312 P302+P352 P305+P351+P338 P501");
     CHECK(signal_for(many) == Signal::warning);
+    // What says the same and less is left off: from memory of CLP Annex IV.
+    const std::vector<HazardClass> three{C::skin_irrit_2, C::eye_irrit_2, C::skin_sens_1};
+    CHECK(all_codes(precautions_for(three)) ==
+          "P102 P302+P352 P305+P351+P338 P333+P313 P337+P313 P501");
+    const LabelTexts texts{{}, {}, precautions_for(three), {}};
+    CHECK(all_codes(precautions_cut(three, texts)) == "P261 P264 P280");
+    const std::vector<HazardClass> irritant{C::skin_irrit_2};
+    CHECK(all_codes(precautions_for(irritant)) == "P102 P264 P280 P302+P352 P332+P313 P501");
     // All of one before any of the others, where that is asked for.
     CHECK(all_codes(precautions_for(many, skin)) == "P102 P261 P280 P302+P352 P333+P313 P501");
     CHECK(text(Precaution::P102) == "Keep out of reach of children.");

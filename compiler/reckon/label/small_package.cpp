@@ -83,7 +83,7 @@ std::vector<Precaution> precautions_cut(std::span<const HazardClass> classes,
     };
     for (const HazardClass hazard : classes)
         for (const Precaution one : facts(hazard).precautions)
-            if (is_new(one)) cut.push_back(one);
+            if (is_new(covering(one, classes))) cut.push_back(covering(one, classes));
     std::ranges::sort(cut);
     return cut;
 }
