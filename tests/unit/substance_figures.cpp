@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include "emit/material_units.hpp"
 #include "pipeline/pipeline.hpp"
 #include "reckon/label/classify.hpp"
 #include "reckon/label/contents.hpp"
@@ -141,6 +142,9 @@ TEST_SUITE("what a substance says") {
         CHECK(limits[0].from == Approx(0.0001));
         CHECK(limits[1].hazard == HazardClass::eye_irrit_2);
         CHECK(limits[1].from == Approx(0.04));
+        CHECK(said_again(shop.model,
+                         *shop.model.entry(find(shop.model, "wrack"), Key::specific_limit)) ==
+              "Skin Sens. 1A from 0.01%, Eye Irrit. 2 from 4%");
         CHECK(codes(eu_label(shop)) == "H317 H319"); // 4 % weighs as much as 10 %
         CHECK(codes("hazards: eye-irrit-2, specific-limit: 4.1% eye-irrit-2") == "");
         CHECK(codes("hazards: eye-irrit-2") == "");
