@@ -6,6 +6,7 @@
 
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
+#include "model/phrase_text.hpp"
 #include "model/texts.hpp"
 #include "model/value_reader.hpp"
 #include "units/show.hpp"
@@ -130,7 +131,8 @@ Value ValueReader::read_text(At value) {
     add_use(finding);
     // A name may stand for a text of its own, and a text ends with its line.
     if (!quotes && !context_.used_at && words.find_first_of("\\\r\n") == std::string_view::npos) {
-        finding.fixes.push_back(put(span(*operand), std::move(quoted), false));
+        const bool name = kind(*operand) == Kind::name && is_kebab(words);
+        finding.fixes.push_back(put(span(*operand), std::move(quoted), !name));
     }
     return {};
 }
@@ -225,8 +227,11 @@ Value ValueReader::read_figure(const PropertyInfo& info, At value) {
     if (!other && !evaluator_.has_dimension(*quantity, info.dimension, *operand)) return {};
     if (!evaluator_.in_range(*quantity, info.least, span(*operand))) return {};
     if (!within(info, *quantity, *operand)) return {};
-    if (info.block == BlockKind::vessel && !evaluator_.fits_a_vessel(*quantity, span(*operand)))
+    const bool across = info.key == Key::bore || info.key == Key::mouth;
+    if (info.block == BlockKind::vessel &&
+        !evaluator_.fits_a_vessel(*quantity, across, span(*operand))) {
         return {};
+    }
     if (quantity->dimension == dimension::money &&
         !fits_minor_units(quantity->value, quantity->currency)) {
         findings_.report(Rule::out_of_range, span(*operand),
