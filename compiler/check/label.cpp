@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "check/label_figures.hpp"
 #include "check/report.hpp"
 #include "reckon/compare.hpp"
 #include "reckon/label/classify.hpp"
@@ -126,10 +127,14 @@ std::string names_behind(const Classification& classified, HazardClass hazard) {
 void report_class(const Classification& classified, const Job& job,
                   const std::vector<std::string>& loads, Span at, Findings& findings) {
     std::vector<std::string> classes;
-    for (const HazardClass hazard : classified.classes)
-        classes.push_back(fmt::format("{} ({}: {})", abbreviation(hazard),
-                                      code(facts(hazard).statement),
-                                      names_behind(classified, hazard)));
+    for (const HazardClass hazard : classified.classes) {
+        const std::string_view sentence = code(facts(hazard).statement);
+        std::string_view name = abbreviation(hazard); // "STOT SE 3 (H335)" has it already
+        if (const std::string end = fmt::format(" ({})", sentence); name.ends_with(end))
+            name.remove_suffix(end.size());
+        classes.push_back(
+            fmt::format("{} ({}: {})", name, sentence, names_behind(classified, hazard)));
+    }
     report(findings, job, Rule::hazard_class, at,
            fmt::format("by what it contains the candle is {}", listed(classes)),
            fmt::format("{}{}the supplier's sheet for your own lot goes first",
@@ -205,30 +210,18 @@ void check_supplier(const Model& model, const Reckoning& r, const Contents& cont
     }
 }
 
-/// A figure for a class that the substance hasn't: it would count for nothing.
-void check_idle_figures(const Model& model, const Job& job, const MatterInput& from,
-                        Findings& findings) {
-    using enum HazardClass;
-    const auto check = [&](BlockId id, Key key, std::initializer_list<HazardClass> classes,
-                           std::string_view words) {
-        const Entry* entry = model.entry(id, key);
-        const auto hazards = model.hazards_of(id);
-        if (entry == nullptr || !hazards || model.unreadable(id, key)) return;
-        if (std::ranges::any_of(
-                *hazards, [&](HazardClass one) { return std::ranges::count(classes, one) != 0; }))
-            return;
-        report_warning(findings, job, Rule::out_of_range, model.place_to_change(id, key, from.at),
-                       fmt::format("`{}` of {} counts for nothing: among its `hazards` is no {}",
-                                   word(key), quoted(model.name(id)), words),
-                       "look into the sheet: the class is another one, or the figure belongs to "
-                       "another substance");
-    };
-    for (const Share& part : model.blend(from.block, Key::contains)) {
-        check(part.material, Key::specific_limit, {skin_sens_1, skin_sens_1a, skin_sens_1b},
-              "skin-sens-1, 1a or 1b");
-        check(part.material, Key::m_factor, {aquatic_acute_1, aquatic_chronic_1},
-              "aquatic-acute-1 or aquatic-chronic-1");
-    }
+void report_which_stot(const Classification& classified, const Contents& contents, const Job& job,
+                       Span at, Findings& findings) {
+    const auto names = without_sentence(contents.candle, classified);
+    if (names.empty()) return;
+    report_warning(
+        findings, job, Rule::hazard_class, at,
+        fmt::format("the candle is STOT SE 3 by {}, and nobody says whether that is H335 "
+                    "or H336",
+                    listed(names)),
+        "write in its `hazards` what its sheet has: stot-se-3-h335 if it irritates, "
+        "stot-se-3-h336 if it makes drowsy;\ntill then ASK THE SUPPLIER stands across "
+        "the label");
 }
 
 void check_hazards(const Model& model, const Reckoning& r, NoteHints hints, Findings& findings) {
@@ -264,6 +257,8 @@ void check_hazards(const Model& model, const Reckoning& r, NoteHints hints, Find
         codes.pop_back();
         report_sensitisers(classified, r.in.job, loads({"EUH208"}), at, findings);
     }
+    if (use != SupplierUse::usable)
+        report_which_stot(classified, *contents, r.in.job, at, findings);
     if (!classified.classes.empty()) report_class(classified, r.in.job, loads(codes), at, findings);
 }
 

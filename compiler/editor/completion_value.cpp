@@ -175,6 +175,12 @@ void complete_value(Completing& c, const PropertyInfo& info, std::string_view ty
     case Shape::hazards:
         if (tokens.empty() || tokens.ends_in(",")) add_hazards(c, tokens);
         return;
+    case Shape::limits:
+        if (tokens.ends_in_unit()) return add_hazards(c, tokens);
+        return complete_figure(c, info, tokens);
+    case Shape::factors:
+        if (tokens.wants_unit()) return add_choices(c, info.words, tokens);
+        return complete_figure(c, info, tokens);
     case Shape::ref:
         if (tokens.empty()) add_names(c, {.of = only(info.refers)}, Group::first);
         return;

@@ -199,7 +199,9 @@ std::optional<Span> tell_choice(const Spot& spot, Card& card) {
     if (entry == nullptr) return std::nullopt;
     const bool chosen = std::holds_alternative<Word>(entry->value) ||
                         std::holds_alternative<Words>(entry->value) ||
-                        std::holds_alternative<Hazards>(entry->value);
+                        std::holds_alternative<Hazards>(entry->value) ||
+                        std::holds_alternative<ClassLimits>(entry->value) ||
+                        std::holds_alternative<MFactors>(entry->value);
     if (!chosen) return std::nullopt;
     return tell_property(spot, spot.tree().span(spot.inner()), card);
 }
@@ -254,6 +256,8 @@ std::optional<Span> tell_word(const Spot& spot, Card& card) {
         if (tree.kind(outer) == Kind::clause) return tell_verb(spot, at, card);
         if (tree.kind(outer) == Kind::allow) return tell_rule(tree.text(inner), at, card);
         return std::nullopt;
+    case Kind::unit: // `10 acute`: the word behind a number
+        return tell_choice(spot, card);
     case Kind::name:
         if (tree.kind(outer) == Kind::clause) return tell_verb(spot, at, card);
         return tell_choice(spot, card);

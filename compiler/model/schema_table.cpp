@@ -41,8 +41,9 @@ constexpr PropertyInfo table[] = {
     {.block = substance, .key = Key::title, .shape = Shape::text, .fallback = "its name", .doc = "what it is called on the label"},
     {.block = substance, .key = Key::cas, .shape = Shape::cas, .doc = "CAS number"},
     {.block = substance, .key = Key::hazards, .shape = Shape::hazards, .doc = "hazard classes as the CLP regulation abbreviates them, in kebab-case; `none` if its supplier gives none"},
-    {.block = substance, .key = Key::m_factor, .shape = Shape::tenfold, .least = Least::above_zero, .fallback = "1", .doc = "multiplying factor for the aquatic environment"},
-    {.block = substance, .key = Key::specific_limit, .shape = Shape::share, .dimension = d::ratio, .least = Least::above_zero, .from = 0, .to = 1, .example = "0.1%", .doc = "specific concentration limit of its skin sensitisation"},
+    {.block = substance, .key = Key::m_factor, .shape = Shape::factors, .least = Least::above_zero, .words = "acute chronic", .fallback = "1", .doc = "multiplying factor for the aquatic environment: one for both hazards, or one each"},
+    {.block = substance, .key = Key::adds_up, .shape = Shape::word, .words = "no yes", .doc = "whether its effect on skin and eyes adds up with that of others; `no` of aldehydes, phenols, strong acids and bases"},
+    {.block = substance, .key = Key::specific_limit, .shape = Shape::limits, .dimension = d::ratio, .least = Least::above_zero, .from = 0, .to = 1, .doc = "specific concentration limits, each with its class; one alone without a class is that of its skin sensitisation"},
 
     {.block = additive, .key = Key::density, .shape = Shape::density, .dimension = d::density, .least = Least::above_zero, .fallback = "the wax's", .doc = "density; the temperature may be said"},
     {.block = additive, .key = Key::liquid_density, .shape = Shape::densities, .dimension = d::density, .least = Least::above_zero, .doc = "density of it melted, at one temperature or at two"},
@@ -69,6 +70,7 @@ constexpr PropertyInfo table[] = {
 
     {.block = wick, .key = Key::suits, .shape = Shape::range, .dimension = d::length, .least = Least::above_zero, .example = "70 to 78 mm", .doc = "the bores it suits, from its supplier's chart"},
     {.block = wick, .key = Key::core, .shape = Shape::word, .words = "cotton paper wood zinc tin lead unknown", .doc = "what its core is"},
+    {.block = wick, .key = Key::lead, .shape = Shape::share, .dimension = d::ratio, .least = Least::zero, .from = 0, .to = 1, .example = "0.01%", .doc = "lead in the metal of its core, as its supplier certifies"},
     {.block = wick, .key = Key::burns, .shape = Shape::figure, .dimension = d::mass_rate, .least = Least::above_zero, .example = "5.2 g/h", .doc = "how much wax it burns in a time"},
 
     {.block = pot, .key = Key::brimful, .shape = Shape::capacity, .dimension = d::volume, .needed = true, .least = Least::above_zero, .example = "1.9 l", .doc = "volume to the brim, or the water that fills it"},

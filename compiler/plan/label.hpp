@@ -128,7 +128,7 @@ struct Label {
     LabelSizePlan sizes;
     bool ufi_blank = false;    // eu: it wants a UFI, and has a blank for it
     bool not_burned = false;   // NOT TEST BURNED, across it
-    bool ask_supplier = false; // ASK THE SUPPLIER: their label lacks what the contents give
+    bool ask_supplier = false; // ASK THE SUPPLIER: what they say leaves a sentence open
     std::int64_t count = 0;    // candles that want one
 
     // Not printed on it.

@@ -79,6 +79,15 @@ std::string steps(const std::string& before, const std::string& after = "") {
 
 } // namespace
 
+TEST_CASE("a substance's figures: the class or the hazard behind each") {
+    CHECK(Offered("substance a {\n  specific-limit: 5% |\n}\n").has("eye-irrit-2"));
+    CHECK(Offered("substance a {\n  specific-limit: 1% skin-sens-1, 5% |\n}\n").has("eye-irrit-2"));
+    const Offered factors("substance a {\n  m-factor: 10 |\n}\n");
+    CHECK(factors.has("acute"));
+    CHECK(factors.has("chronic"));
+    CHECK(Offered("substance a {\n  adds-up: |\n}\n").has("no"));
+}
+
 TEST_CASE("at the top of a file: statements and kinds of blocks") {
     const Offered fresh("|");
     for (const std::string_view kind : block_kind_words())

@@ -77,6 +77,10 @@ TEST_CASE("a key: what it is, its shape, an example, whether it is needed, its d
 TEST_CASE("a word of the language: kind, verb, choice, rule, statement") {
     has(words_at("wa|x a {\n}\n"), "properties that must be there: `density`, `melts`");
     has(words_at("vessel a {\n  of: gla|ss\n}\n"), "`of` of a vessel: what it is made of");
+    has(words_at("substance a {\n  specific-limit: 1% skin-sens-1, 5% eye-ir|rit-2\n}\n"),
+        "`specific-limit` of a substance: ");
+    has(words_at("substance a {\n  m-factor: 10 ac|ute, 1 chronic\n}\n"),
+        "`m-factor` of a substance: ");
     has(words_at(tins("6% of wax", "me|lt to 75 °C")), "go on to a temperature");
     has(words_at(tins("6% of wax", "melt to 75 °C\n    off he|at")), "take the pot off the heat");
     const std::string rule = words_at(tins("6% of wax\n  allow near-cei|ling because \"tested\""));

@@ -118,6 +118,16 @@ TEST_CASE("the hazard block by what the oil contains") {
     CHECK(block.named == std::vector<std::string>{"wrack"});
     CHECK(block.euh208.empty());
     CHECK_FALSE(block.none);
+    // What has to stay on a small jar has the room; what had none is told.
+    std::string precautions;
+    for (const LabelSentence& one : block.precautions) {
+        precautions += one.code + " ";
+        CHECK_FALSE(one.may_go);
+    }
+    CHECK(precautions == "P102 P261 P280 P302+P352 P333+P313 P501 ");
+    CHECK(std::ranges::any_of(label.notes, [](const std::string& note) {
+        return note.find("go with its classes too: P273, P391.") != std::string::npos;
+    }));
     // 120 ml: what belongs to H411 alone may go, and nothing of H317.
     CHECK_FALSE(block.hazards[0].may_go);
     CHECK(block.hazards[1].may_go);

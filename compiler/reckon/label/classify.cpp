@@ -1,6 +1,7 @@
 #include "reckon/label/classify.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <set>
 
 #include <fmt/format.h>
@@ -134,6 +135,22 @@ std::vector<std::string> codes_for(std::span<const Ingredient> ingredients) {
 
 std::vector<Sensitiser> sensitisers_of(std::span<const Ingredient> ingredients) {
     return sensitisers_among(merged(ingredients));
+}
+
+std::vector<std::string> without_sentence(std::span<const Ingredient> ingredients,
+                                          const Classification& classification) {
+    std::set<std::string> names;
+    for (const Worked& test : classification.worked) {
+        if (test.gives != HazardClass::stot_se_3 || test.outcome != TestOutcome::reached) continue;
+        for (const WorkedTerm& term : test.terms)
+            if (term.counts) names.insert(term.name);
+    }
+    std::set<std::string> plain;
+    for (const Ingredient& one : ingredients)
+        if (std::ranges::count(one.classes, HazardClass::stot_se_3) != 0) plain.insert(one.name);
+    std::vector<std::string> both;
+    std::ranges::set_intersection(names, plain, std::back_inserter(both));
+    return both;
 }
 
 std::string euh208(const Classification& classification) {

@@ -26,7 +26,8 @@ struct Classification {
     std::vector<Statement> statements;      // for the label: what another covers is left off
     Signal signal = Signal::none;           // the gravest
     std::vector<int> pictograms;            // n of GHS0n, ascending
-    std::vector<Precaution> precautions;    // six at most (from memory of Article 28(3))
+    std::vector<Precaution> precautions;    // six at most (from memory of Article 28(3)), of what
+                                            // is no small package: see label_texts()
     std::vector<std::string> named;         // substances that bring about the classes, by name;
                                             // normally four at most (from memory of Article 18(3))
     std::vector<std::string> sensitisers;   // those of EUH208: it is no sensitiser, but they are
@@ -57,6 +58,11 @@ struct Sensitiser {
 };
 /// Of a candle, by name.
 std::vector<Sensitiser> sensitisers_of(std::span<const Ingredient> ingredients);
+
+/// Those that count for a STOT SE 3 whose sentence nobody says, H335 or H336, by name; empty where
+/// it isn't reached.
+std::vector<std::string> without_sentence(std::span<const Ingredient> ingredients,
+                                          const Classification& classification);
 
 /// "Contains linalool, coumarin. May produce an allergic reaction." (CLP Annex II 2.8); empty if
 /// there is none.

@@ -16,6 +16,7 @@ void keep_highest(std::optional<double>& into, const std::optional<double>& othe
 void add_to(Ingredient& into, const Ingredient& other) {
     into.unknown |= other.unknown;
     into.not_additive |= other.not_additive;
+    into.additivity_unsaid |= other.additivity_unsaid;
     into.classes.insert(into.classes.end(), other.classes.begin(), other.classes.end());
     into.limits.insert(into.limits.end(), other.limits.begin(), other.limits.end());
     into.estimates.insert(into.estimates.end(), other.estimates.begin(), other.estimates.end());

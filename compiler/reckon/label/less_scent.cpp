@@ -45,11 +45,14 @@ std::vector<std::string> codes_at(const Scented& in, double load) {
 }
 
 /// Statements of one kind have the same number: milder ones come in the place of graver ones. On a
-/// label H314 stands for H318 too, and H410 for H400, so skin and eyes are one kind, and water is.
+/// label H314 stands for H318 too, and H410 for H400, so skin and eyes are one kind, and water is;
+/// "H335 or H336" may be either of the two.
 int kind_of(std::string_view statement) {
     for (const HazardTest& test : hazard_tests()) {
         if (code(facts(test.gives).statement) != statement) continue;
         if (test.group == TestGroup::eye) return static_cast<int>(TestGroup::skin);
+        if (test.group == TestGroup::stot_se_3_h336)
+            return static_cast<int>(TestGroup::stot_se_3_h335);
         if (test.group == TestGroup::aquatic_acute)
             return static_cast<int>(TestGroup::aquatic_chronic);
         return static_cast<int>(test.group);
