@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <charconv>
 #include <cstdint>
 #include <sstream>
@@ -18,6 +19,10 @@ constexpr const char* of_words = "one-of"; // a validator that has its words as 
 
 void take_one_of(CLI::Option* option, const std::vector<std::string>& words,
                  const std::string& takes) {
+    option->transform([words](const std::string& value) { // `A4`: letters of either size
+        const std::string small = CLI::detail::to_lower(value);
+        return std::find(words.begin(), words.end(), small) == words.end() ? value : small;
+    });
     const auto refusal = [words, takes](const std::string& value) {
         std::string problem = takes_one_of(words, value);
         if (problem.empty() || takes.empty()) return problem;

@@ -64,13 +64,10 @@ void add_market(CLI::App* label, Options& options) {
                                            "where it is sold: us, eu or gb; without it, where its "
                                            "maker `sells-in`, else all three")
                               ->option_text("MARKET");
-    option->transform([](const std::string& value) {
-        const auto market = find_market(CLI::detail::to_lower(value));
-        return market ? std::string(word(*market)) : value;
-    });
     option->check([markets](const std::string& value) {
         const auto meant = market_meant(value);
-        return meant ? takes_one_of(markets, value, word(*meant)) : std::string();
+        const bool same = meant && CLI::detail::to_lower(value) == word(*meant);
+        return meant && !same ? takes_one_of(markets, value, word(*meant)) : std::string();
     });
     take_one_of(option, markets);
 }

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "reckon/compare.hpp"
 
 namespace waxwright {
