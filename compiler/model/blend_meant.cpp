@@ -21,6 +21,10 @@ constexpr std::string_view joints = "and with plus n";
 constexpr std::string_view fillers =
     "of the a oil oils essential fragrance wax eo fo blend mix each";
 constexpr std::string_view vague = "mostly some little bit hint dash touch few mainly lots";
+// With one of these it is another thing than a list of names.
+constexpr std::string_view others = "no not or to equal dried fresh none without double under over "
+                                    "up about between either per half "
+                                    "same";
 constexpr std::string_view measures = "drop drops tsp tbsp teaspoon teaspoons tablespoon cup cups";
 constexpr std::string_view units =
     "% percent part parts g gram grams oz ounce ounces ml kg lb lbs pct";
@@ -30,6 +34,7 @@ struct Taken {
     std::vector<std::string> names{};
     std::vector<std::string> figures{};
     bool percents = true; // all figures
+    bool volumes = false; // one of them, in ml
     bool open = false;    // the last name may go on
     bool odd = false;     // something that is neither
 };
@@ -63,6 +68,7 @@ bool cut_number(std::string_view& text, Taken& taken) {
     const bool known = is_word(unit, units);
     taken.percents = taken.percents && known && (unit == "%" || unit.starts_with('p')) &&
                      !unit.starts_with("part");
+    taken.volumes = taken.volumes || unit == "ml";
     taken.open = false;
     if (known) text.remove_prefix(end);
     return true;
@@ -75,7 +81,7 @@ void take_word(std::string_view word, Taken& taken) {
         taken.open = false;
     } else if (is_word(word, fillers)) {
         return;
-    } else if (!is_kebab(word) || is_word(word, measures)) {
+    } else if (!is_kebab(word) || is_word(word, measures) || is_word(word, others)) {
         taken.odd = true;
     } else if (taken.open) {
         taken.names.back() += fmt::format("-{}", word);
@@ -146,7 +152,7 @@ std::string blend_meant(std::string_view value, std::string_view share_unsaid) {
                    : fmt::format("{} part{}", taken.figures[i], taken.figures[i] == "1" ? "" : "s");
         blend += fmt::format("{}{} {}", blend.empty() ? "" : " + ", share, taken.names[i]);
     }
-    return blend;
+    return taken.volumes ? blend + " by volume" : blend;
 }
 
 } // namespace waxwright

@@ -27,9 +27,11 @@ constexpr KeyWords key_words[] = {
 #include "model/key_words.def"
 };
 
-/// True if each word of the key, whatever stands between them, is one of the words.
+/// True if each word of the key, whatever stands between them, is one of the words, and not all of
+/// them are small ones.
 bool are_among(std::string_view key, std::string_view words) {
     const std::string all = fmt::format(" {} ", words);
+    constexpr std::string_view small_words = " a an the at of to in for is on by with it up made ";
     bool any = false;
     while (!key.empty()) {
         const std::size_t end = std::min(key.find_first_of(" \t-_/"), key.size());
@@ -37,7 +39,7 @@ bool are_among(std::string_view key, std::string_view words) {
         key.remove_prefix(std::min(end + 1, key.size()));
         if (word.empty()) continue;
         if (all.find(fmt::format(" {} ", word)) == std::string::npos) return false;
-        any = true;
+        any = any || small_words.find(fmt::format(" {} ", word)) == std::string_view::npos;
     }
     return any;
 }
@@ -122,6 +124,8 @@ Answer blend_line(std::string_view key, std::string_view value) {
                 : fmt::format("write `{}`: how much is worked out from the vessels", line),
             line};
     }
+    if (line.ends_with("by volume"))
+        return SlipAnswer{fmt::format("by volume that is `{}`; weighed is better", line), line};
     const bool weights = !step_words(value).amounts.empty();
     if (weights)
         return SlipAnswer{fmt::format("for so much of each, write as many parts: `{}`", line),
@@ -213,8 +217,10 @@ Answer wicks_meant(std::string_view value) {
 
 /// `melt: 75 °C`, `cure time: 2 weeks`: a step that stands outside of them.
 Answer step_outside(std::string_view key, std::string_view value) {
-    const auto meant = step_meant(fmt::format("{} {}", key, value));
-    if (!meant || meant->line.empty() || !has_figure(value)) return std::nullopt;
+    const StepWords words = step_words(value);
+    const bool measured = words.temperatures.size() + words.times.size() + words.lengths.size() > 0;
+    const auto meant = step_meant(fmt::format("{} {}", key, value), StepsAbove{});
+    if (!meant || meant->line.empty() || !measured || !words.others.empty()) return std::nullopt;
     return SlipAnswer{fmt::format("that is a step: write `{}` inside `steps {{`", meant->line)};
 }
 

@@ -53,7 +53,7 @@ bool is_of_step_words(const BookLine& book, const Finding& finding) {
         "a name after `rest` is expected here", "a value is expected here"};
     const auto begins = [&](std::string_view start) { return finding.message.starts_with(start); };
     const bool other = is_allow(book.line) || first_bad_utf8(book.line) < book.line.size();
-    if (other || !is_among_steps(book.text, book.at.begin)) return false;
+    if (other || !steps_above(book.text, book.at.begin)) return false;
     if (finding.rule == Rule::unknown_verb) return true;
     return finding.rule == Rule::syntax &&
            (finding.message.ends_with("is not how this step is written") ||
@@ -64,7 +64,8 @@ bool is_of_step_words(const BookLine& book, const Finding& finding) {
 
 bool answer_step(const BookLine& book, std::string_view because, Finding& finding) {
     if (!is_of_step_words(book, finding)) return false;
-    auto meant = step_meant(book.line);
+    auto meant =
+        step_meant(book.line, steps_above(book.text, book.at.begin).value_or(StepsAbove{}));
     if (!meant || meant->line == squeezed(book.line)) return false;
     finding.hint = std::move(meant->hint);
     finding.fixes.clear();
@@ -86,8 +87,8 @@ void offer_note(const BookLine& book, Finding& finding) {
     if (!finding.fixes.empty() || !is_of_step_words(book, finding)) return;
     std::string_view words = book.line;
     if (words.find_first_of("\"\\{};:") != std::string_view::npos) return;
-    if (words.find(' ') == std::string_view::npos && begins_a_step(words)) return;
     if (words.starts_with("note ")) words = trimmed(words.substr(5));
+    if (words.find(' ') == std::string_view::npos) return; // half a verb, in an editor
     std::string note = fmt::format("note \"{}\"", words);
     const std::string own = fmt::format("for words of your own write `{}`", note);
     const bool verb = finding.rule == Rule::unknown_verb;
@@ -104,6 +105,16 @@ void offer_note(const BookLine& book, Finding& finding) {
 void offer_others(SlipAnswer& slip, Span at, Finding& finding) {
     for (std::string& other : slip.others)
         finding.fixes.push_back(put(at, std::move(other), false));
+}
+
+bool says_more(const BookLine& book, std::string_view meant) {
+    const auto above = steps_above(book.text, book.at.begin);
+    if (!above) return false;
+    constexpr std::string_view before_pour[] = {"wipe", "set wick", "warm", "melt", "add"};
+    const bool late = above->poured &&
+                      std::any_of(std::begin(before_pour), std::end(before_pour),
+                                  [&](std::string_view begin) { return meant.starts_with(begin); });
+    return late || step_words(book.line).any(cues(Cue::part, Cue::doubt));
 }
 
 namespace {
@@ -131,7 +142,7 @@ bool answer_line(const BookLine& book, Finding& finding) {
     const bool sure = std::any_of(finding.fixes.begin(), finding.fixes.end(),
                                   [](const Fix& fix) { return fix.certain; });
     const bool of_name = finding.rule == Rule::unknown_name;
-    if (sure || of_name || is_among_steps(book.text, book.at.begin)) return false;
+    if (sure || of_name || steps_above(book.text, book.at.begin)) return false;
     auto meant = line_meant(book);
     if (!meant) return offer_about(book, finding);
     tell(*meant, book.at, finding);
@@ -139,6 +150,13 @@ bool answer_line(const BookLine& book, Finding& finding) {
 }
 
 bool answer_better(const BookLine& book, Finding& finding) {
+    if (steps_above(book.text, book.at.begin)) {
+        // `leave half an inch at the top`, `add 2 g of dye`: what is measured tells what is meant.
+        const StepWords words = step_words(book.line);
+        const bool dye = words.has(Cue::colour) && !words.amounts.empty();
+        return (dye || !words.lengths.empty()) && !words.has(Cue::trim) &&
+               answer_step(book, {}, finding);
+    }
     auto meant = line_meant(book);
     if (!meant || meant->line.empty()) return false;
     const bool counted = meant->line.starts_with("makes: ");

@@ -190,7 +190,7 @@ bool answer_two_steps(const Source& source, Span at, std::string_view line, Find
                 (answer && answer->phrase->said.front() != '#') || begins_a_step(step);
             if (answer && !answer->line.empty()) step = answer->line;
             if (answer && good) return true;
-            auto meant = step_meant(step);
+            auto meant = step_meant(step, StepsAbove{});
             if (!meant || meant->line.empty()) return good;
             step = std::move(meant->line);
             return true;
@@ -343,6 +343,8 @@ void answer_phrases(const Sources& sources, Findings& findings) {
             return;
         }
         const Phrase& phrase = *answer->phrase;
+        const bool changed = phrase.certain && says_more(book, answer->line);
+        if (changed && answer_step(book, because, finding)) return;
         finding.fixes.clear();
         // `let cool to 65` is `cool to 65`, and that wants a thermometer.
         if (auto degrees = degrees_answer({at, answer->line, book.text, block, names->second});
@@ -353,9 +355,11 @@ void answer_phrases(const Sources& sources, Findings& findings) {
             offer_others(*degrees, at, finding);
             return;
         }
-        if (!answer->line.empty()) finding.fixes.push_back(put(at, answer->line, phrase.certain));
+        if (!answer->line.empty())
+            finding.fixes.push_back(put(at, answer->line, phrase.certain && !changed));
         if (auto degrees = degrees_answer(book)) offer_others(*degrees, at, finding);
-        finding.hint = answer->question.empty() ? fmt::format("write `{}`", answer->line)
+        const std::string_view ask = changed ? "is it this? " : "";
+        finding.hint = answer->question.empty() ? fmt::format("{}write `{}`", ask, answer->line)
                                                 : std::move(answer->question);
     });
 }

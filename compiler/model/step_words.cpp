@@ -17,7 +17,7 @@ struct CueWords {
     Cue cue;
     std::string_view words;
 };
-constexpr CueWords cues[] = {
+constexpr CueWords cue_words[] = {
 #define CUE(what, words) {Cue::what, words},
 #include "model/step_words.def"
 };
@@ -34,14 +34,15 @@ bool is_one_of(std::string_view word, std::string_view words) {
 
 /// Marks what the word speaks of; false where it is none of the table's.
 bool mark(std::string_view word, StepWords& seen) {
-    bool known = false;
-    for (const CueWords& each : cues) {
+    Cues found = 0;
+    for (const CueWords& each : cue_words) {
         if (!is_one_of(word, each.words)) continue;
-        known = true;
+        found |= cues(each.cue);
         if (!seen.has(each.cue)) seen.in_order.push_back(each.cue);
-        seen.said[static_cast<std::size_t>(each.cue)] = true;
+        seen.said |= cues(each.cue);
     }
-    return known;
+    if (found != 0 && (found & cues(Cue::filler)) == 0) seen.words.push_back(found);
+    return found != 0;
 }
 
 void skip(std::string_view& text, std::string_view what) {
@@ -160,8 +161,9 @@ bool cut_time_in_words(std::string_view& text, StepWords& seen) {
 
 } // namespace
 
-bool StepWords::any(std::initializer_list<Cue> wanted) const {
-    return std::any_of(wanted.begin(), wanted.end(), [this](Cue cue) { return has(cue); });
+bool StepWords::nothing_but(Cues wanted) const {
+    return others.empty() &&
+           std::all_of(words.begin(), words.end(), [&](Cues word) { return (word & wanted) != 0; });
 }
 
 bool StepWords::before(Cue one, Cue other) const {

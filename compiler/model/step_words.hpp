@@ -1,9 +1,8 @@
 // A step in a maker's own words, taken apart: what each word speaks of, and the figures.
 #pragma once
 
-#include <array>
 #include <cstddef>
-#include <initializer_list>
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,9 +16,18 @@ enum class Cue : unsigned char {
     count
 };
 
+/// Some cues at once, a bit for each.
+using Cues = std::uint64_t;
+template <typename... Each>
+constexpr Cues cues(Each... each) {
+    return (Cues{0} | ... | (Cues{1} << static_cast<unsigned>(each)));
+}
+static_assert(static_cast<unsigned>(Cue::count) < 64);
+
 /// The figures are as the language has them: `70 °C`, `1/4 in`, `2 weeks`.
 struct StepWords {
-    std::array<bool, static_cast<std::size_t>(Cue::count)> said{};
+    Cues said = 0;
+    std::vector<Cues> words{};   // of each word that isn't filler
     std::vector<Cue> in_order{}; // the first word of each cue, in the order of the line
     std::vector<std::string> temperatures{};
     std::vector<std::string> times{};
@@ -32,8 +40,10 @@ struct StepWords {
     bool overnight = false;             // taken for 12 h
     bool odd = false;                   // a figure or a sign that is not read here, such as `.5`
 
-    bool has(Cue cue) const { return said[static_cast<std::size_t>(cue)]; }
-    bool any(std::initializer_list<Cue> cues) const;
+    bool has(Cue cue) const { return (said & cues(cue)) != 0; }
+    bool any(Cues wanted) const { return (said & wanted) != 0; }
+    /// True if no word speaks of nothing but other things.
+    bool nothing_but(Cues wanted) const;
     /// True if the one's first word stands before the other's, or the other has none.
     bool before(Cue one, Cue other) const;
 };
