@@ -216,6 +216,24 @@ void write_weighed(SheetWriter& sheet) {
     sheet.say("\n");
 }
 
+/// What is in an old candle besides wax burns, or spits.
+void write_leftovers(SheetWriter& sheet) {
+    std::vector<std::string_view> names;
+    for (const RecipePlan& recipe : sheet.plan.recipes) {
+        for (const ExactLine& line : recipe.exact) {
+            const bool known = std::find(names.begin(), names.end(), line.name) != names.end();
+            if (line.kind == PlanKind::leftover && !known) names.push_back(line.name);
+        }
+    }
+    if (names.empty()) return;
+    sheet.say(
+        "- [ ] Leftovers looked through, your own and out of a box that says what they are: ");
+    for (std::size_t i = 0; i < names.size(); ++i)
+        sheet.say(i > 0 ? ", " : "").user(names[i]);
+    sheet.say("; no wick ends, metal tabs, matches or dirt in them; dry, as water spits in hot "
+              "wax; broken small\n");
+}
+
 /// What the second pour wants, and where hot water comes from.
 void write_second_pour(SheetWriter& sheet, bool hot_bath) {
     const bool second = has_step(sheet.plan, Verb::second_pour);
@@ -258,6 +276,7 @@ void write_before(SheetWriter& sheet) {
         sheet.say(
             "- [ ] What warms the vessels: nothing that glows, in sight of the pots; a cover\n");
     }
+    write_leftovers(sheet);
     write_scents(sheet);
     write_weighed(sheet);
     const auto& baths = sheet.plan.baths;

@@ -55,6 +55,9 @@ private:
     void check_needed(BlockId id);
     void check_vessel_capacity(BlockId id);
     void check_added(BlockId id);
+    void check_leftover(BlockId id);
+    void check_fresh(BlockId id);
+    void check_leftover_loops();
     void check_lets();
     bool replaces(const std::vector<Entry>& own, const Block& base, Key key) const;
 

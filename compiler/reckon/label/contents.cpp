@@ -1,6 +1,7 @@
 #include "reckon/label/contents.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -78,6 +79,14 @@ void add_unsaid(const Model& model, const MatterInput& from, double unsaid, doub
                                        unsaid * of_candle));
 }
 
+/// True if all scent in the candle is of one blend, and less of it is no other scent.
+bool one_scent(const Inputs& in) {
+    if (!(in.mixed.brought_scent > 0) || in.oils_said == Said::no) return true;
+    return std::ranges::all_of(in.oils(), [&](const MatterInput& oil) {
+        return std::abs(oil.brought / in.mixed.brought_scent - oil.fresh) <= same;
+    });
+}
+
 void add_oils(const Model& model, const Reckoning& r, Contents& into) {
     std::vector<Amount> amounts; // of the scent
     for (const MatterInput& oil : r.in.oils()) {
@@ -87,7 +96,7 @@ void add_oils(const Model& model, const Reckoning& r, Contents& into) {
         if (contains != nullptr && model.sources[contains->at.file].is_library())
             into.typical.push_back(oil.block);
     }
-    put(model, amounts, 1, into.scent);
+    if (one_scent(r.in)) put(model, amounts, 1, into.scent);
     put(model, amounts, into.load_of_total, into.candle);
 }
 
