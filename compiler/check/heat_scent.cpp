@@ -29,11 +29,12 @@ std::string doing(const Step& step) {
 
 /// Leftovers can't be melted off the heat.
 std::string leftovers_hint(const Reckoning& r, const Figure& at, double flash) {
+    const double error = r.in.error_of_thermometer();
     std::string hint = "leave these leftovers out, or take such without that oil";
-    if (r.melted_at && over(flash, *r.melted_at)) {
-        hint = fmt::format("melt it under {} in a water bath: `melt to {}`, and not a degree more",
-                           degrees_like(flash, at), degrees_below(flash, at)) +
-               "; or " + hint;
+    if (r.melted_at && over(flash - error, *r.melted_at)) {
+        hint = fmt::format("melt it in a water bath and stay below {}, as the thermometer may be "
+                           "wrong by {}; or {}",
+                           degrees_below(flash - error, at), interval_like(error, at), hint);
     }
     return hint +
            ";\nlid on, nobody leaves it, no other flame in the room; the safety data sheet of "

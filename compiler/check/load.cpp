@@ -114,12 +114,14 @@ std::string holder(const Model& model, const Inputs& in) {
 std::string brought_hint(const Model& model, const Reckoning& r, const MatterInput& matter,
                          Basis basis, const LimitCheck& check) {
     const double whole = basis == Basis::wax ? wax_of_all(r) : 1;
-    std::string hint = fmt::format("{} {} of that comes with the leftovers",
-                                   show_percent(matter.brought / whole), basis_words(basis));
-    if (!over(matter.brought / whole, check.limit) && matter.weighed)
-        hint += ": weigh less of it, or take fewer leftovers";
-    else
-        hint += ": take fewer of them";
+    const double brought = matter.brought / whole;
+    std::string hint = "all of it comes with the leftovers: take fewer of them";
+    if (matter.weighed) {
+        hint = fmt::format("the leftovers bring {} {} of it: {}", show_percent(brought),
+                           basis_words(basis),
+                           over(brought, check.limit) ? "take fewer of them"
+                                                      : "weigh less of it, or take fewer of them");
+    }
     if (r.complete) {
         hint += fmt::format("; at most {} of it may be in {}, with what they bring",
                             mass_down(model, r.in.job, r.total_g() * whole * check.limit),

@@ -202,7 +202,8 @@ void gather_matter(const Model& model, Inputs& in) {
     in.waxes_said = of.said(Key::wax);
     in.additives_said = of.said(Key::additives);
     in.oils_said = of.said(Key::scent);
-    in.leftovers_said = of.said(Key::leftovers);
+    // A broken line that may have said any is no reason to doubt what the others say.
+    if (model.entry(recipe, Key::leftovers) != nullptr) in.leftovers_said = of.said(Key::leftovers);
 }
 
 } // namespace waxwright
