@@ -59,6 +59,7 @@ private:
     void check_fresh(BlockId id);
     void check_leftover_loops();
     void check_lets();
+    static bool says_otherwise(const std::vector<Entry>& own, Key key);
     bool replaces(const std::vector<Entry>& own, const Block& base, Key key) const;
 
     std::vector<ReadState> block_states_;

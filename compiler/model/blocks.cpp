@@ -1,6 +1,5 @@
 // Blocks: their statements in order, what they take over by `like`, and what they lack.
 #include <algorithm>
-#include <array>
 #include <utility>
 
 #include <fmt/format.h>
@@ -23,21 +22,10 @@ std::string_view key_of(std::string_view line) {
                                                                  : std::string_view{};
 }
 
-constexpr std::array in_a_leftover = {Key::wax, Key::load, Key::scent, Key::additives};
-
 const Entry* find(const std::vector<Entry>& entries, Key key) {
     const auto found = std::find_if(entries.begin(), entries.end(),
                                     [&](const Entry& entry) { return entry.key == key; });
     return found == entries.end() ? nullptr : &*found;
-}
-
-/// Whether a leftover's own lines say in the other way what is in it.
-bool says_otherwise(const std::vector<Entry>& own, Key key) {
-    const auto said = [&](Key wanted) { return find(own, wanted) != nullptr; };
-    if (key == Key::of) return std::any_of(in_a_leftover.begin(), in_a_leftover.end(), said);
-    const bool contents =
-        std::find(in_a_leftover.begin(), in_a_leftover.end(), key) != in_a_leftover.end();
-    return contents && said(Key::of);
 }
 
 } // namespace
@@ -272,7 +260,6 @@ bool BlockReader::replaces(const std::vector<Entry>& own, const Block& base, Key
     };
     const auto said = [&](Key wanted) { return find(own, wanted) != nullptr || based(wanted); };
     if (find(own, key) != nullptr) return true;
-    // A leftover is of a recipe, or says itself what is in it.
     if (base.kind == BlockKind::leftover) return says_otherwise(own, key);
     if (key == Key::headspace) return base.kind == BlockKind::vessel && find(own, Key::fill);
     // Without a brimful or an inside a headspace says nothing, and is told beside the `fill`.

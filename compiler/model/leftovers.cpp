@@ -94,13 +94,28 @@ private:
     std::vector<BlockId> path_;
 };
 
+constexpr std::array in_a_leftover = {Key::wax, Key::load, Key::scent, Key::additives};
+
 } // namespace
+
+/// A leftover that is like another one may say in the other way what is in it: its own lines then
+/// replace all of the other's.
+bool BlockReader::says_otherwise(const std::vector<Entry>& own, Key key) {
+    const auto said = [&](Key wanted) {
+        return std::any_of(own.begin(), own.end(),
+                           [&](const Entry& entry) { return entry.key == wanted; });
+    };
+    if (key == Key::of) return std::any_of(in_a_leftover.begin(), in_a_leftover.end(), said);
+    const bool contents =
+        std::find(in_a_leftover.begin(), in_a_leftover.end(), key) != in_a_leftover.end();
+    return contents && said(Key::of);
+}
 
 /// A leftover is of a recipe, or says its wax itself.
 void BlockReader::check_leftover(BlockId id) {
     const Block& block = model_.blocks[id];
     const Entry* of = model_.entry(id, Key::of);
-    for (const Key key : {Key::wax, Key::load, Key::scent, Key::additives}) {
+    for (const Key key : in_a_leftover) {
         const Entry* entry = model_.entry(id, key);
         if (of == nullptr || entry == nullptr) continue;
         findings_
