@@ -209,7 +209,10 @@ void write_weighed(SheetWriter& sheet) {
         scented = scented || sheet.plan.recipes[i].scent_g > 0;
     }
     if (fillings < 2) return; // else the cautions will do
-    const bool drawn = !sheet.plan.melts.empty();
+    const auto& recipes = sheet.plan.recipes;
+    const bool drawn = std::all_of(recipes.begin(), recipes.end(), [](const RecipePlan& recipe) {
+        return !recipe.drawn_from.empty();
+    });
     sheet.say("- [ ] ").say(drawn ? "Scent" : scented ? "Wax and scent" : "Wax");
     sheet.say(" weighed for each filling, marked: ").number(fillings);
     if (scented) sheet.say("; scent in closed bottles, well away from any heat");
