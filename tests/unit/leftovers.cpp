@@ -9,6 +9,7 @@
 #include "pipeline/pipeline.hpp"
 #include "reckon/fire.hpp"
 #include "reckon/from.hpp"
+#include "reckon/label/contents.hpp"
 #include "reckon/timeline.hpp"
 
 using namespace waxwright;
@@ -265,4 +266,64 @@ TEST_CASE("beside a melter a recipe with leftovers melts its own wax") {
     CHECK(plan.recipes[0].drawn_from == "tap");
     CHECK(plan.recipes[1].drawn_from.empty());
     CHECK(plan.recipes[1].leftover_g > 0);
+}
+
+namespace {
+
+/// 5 % fresh of an oil with a supplier's label for 5.3 % of total, and 20 % leftovers with 8 %.
+Workshop labelled(std::string_view scent_of_leftover, std::string_view most) {
+    return worked("substance linn { hazards: skin-sens-1b }\noil told like sage {\n contains: 30% "
+                  "linn\n supplier-label: \"EUH208 Contains linn.\"\n supplier-label-load: " +
+                  std::string(most) +
+                  " of total\n}\nleftover mine {\n wax: dune\n load: 8% of wax\n scent: " +
+                  std::string(scent_of_leftover) +
+                  "\n}\nrecipe sold like tide {\n wax: dune\n load: 5% of wax\n scent: told\n "
+                  "leftovers: 20% mine\n}\n");
+}
+
+} // namespace
+
+TEST_CASE(
+    "a label is of all that is in the candle, and a supplier's of one oil at its whole load") {
+    const Workshop one = labelled("told", "5.3%");
+    const Reckoning r = of(one, "sold");
+    const auto contents = contents_of(one.model, r);
+    REQUIRE(contents);
+    // 0.20 × 0.08 / 1.08 + 0.80 × 0.05 / 1.05 of the candle is oil, and 30 % of that is linn.
+    CHECK(near(contents->load_of_total, 0.0529100529101));
+    CHECK(near(contents->candle.at(1).fraction, 0.015873015873));
+    CHECK(contents->candle.at(1).name == "linn");
+    CHECK(supplier_use(one.model, r, *contents) == SupplierUse::usable);
+    CHECK_FALSE(contents->scent.empty());
+
+    const Workshop less = labelled("told", "5.2%");
+    const Reckoning l = of(less, "sold");
+    CHECK(supplier_use(less.model, l, contents_of(less.model, l).value()) == SupplierUse::too_much);
+
+    const Workshop other = labelled("pine", "5.3%");
+    const Reckoning o = of(other, "sold");
+    const auto mixed = contents_of(other.model, o);
+    REQUIRE(mixed);
+    CHECK(supplier_use(other.model, o, *mixed) == SupplierUse::blended);
+    CHECK(mixed->scent.empty()); // less of one of them is another blend
+    CHECK(mixed->unsaid.size() == 2);
+}
+
+TEST_CASE("there is enough for as many as the box gives, and none of it is bought") {
+    const Workshop workshop =
+        worked(slack("15% tide-ends") + "stock box { have 300 g tide-ends }\n");
+    const Supplies supplies = add_up(workshop.model, workshop.model.haves, true);
+    const Enough enough = enough_for(workshop.model, block(workshop, "slack"), supplies);
+    // A candle takes 25.9 g of it, and 11 take 285 g.
+    CHECK(enough.count == 11);
+    const Plan plan = plan_of(workshop, block(workshop, "slack"));
+    bool found_it = false;
+    for (const SupplyPlan& supply : plan.money.supplies) {
+        if (supply.name != "tide-ends") continue;
+        found_it = true;
+        CHECK(supply.kept);
+        CHECK(supply.cost == 0);
+        CHECK(supply.packs.empty());
+    }
+    CHECK(found_it);
 }
