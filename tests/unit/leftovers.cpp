@@ -327,3 +327,20 @@ TEST_CASE("there is enough for as many as the box gives, and none of it is bough
     }
     CHECK(found_it);
 }
+
+TEST_CASE("a melt that only the thermometer keeps under a flash point is named on the sheet") {
+    const auto said = [](std::string_view step) {
+        std::string text = slack("15% tide-ends");
+        const std::string_view old = "melt to 56 °C";
+        text.replace(text.find(old), old.size(), step);
+        const Workshop workshop = worked(text);
+        std::size_t count = 0;
+        for (const CautionLine& line : plan_of(workshop, block(workshop, "slack")).cautions)
+            count += line.rule == Rule::scent_over_flash_in_bath && !line.finding;
+        return std::pair(count, found(workshop, Rule::scent_over_flash_in_bath));
+    };
+    // pine lights from 57 °C
+    CHECK(said("melt to 53 °C") == std::pair<std::size_t, std::size_t>(0, 0));
+    CHECK(said("melt to 54 °C") == std::pair<std::size_t, std::size_t>(1, 0));
+    CHECK(said("melt to 57 °C") == std::pair<std::size_t, std::size_t>(0, 1));
+}
