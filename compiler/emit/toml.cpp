@@ -36,6 +36,7 @@ void put_doubt(toml::table& table, const DoubtPlan& doubt) {
     put_ends(table, "wax", "_g", doubt.wax_g);
     put_ends(table, "scent", "_g", doubt.scent_g);
     put_ends(table, "additive", "_g", doubt.additive_g);
+    put_ends(table, "leftover", "_g", doubt.leftover_g);
     put_whole_ends(table, "fillings", doubt.fillings);
     put_whole_ends(table, "most_vessels", doubt.most_vessels);
 }

@@ -116,6 +116,7 @@ DoubtPlan doubt_part(const Bounds& bounds) {
     plan.wax_g = bounds.wax_g;
     plan.scent_g = bounds.scent_g;
     plan.additive_g = bounds.additive_g;
+    plan.leftover_g = bounds.leftover_g;
     plan.fillings = bounds.fillings;
     plan.most_vessels = bounds.most_vessels;
     plan.widest = bounds.widest;

@@ -75,6 +75,10 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
             "{} gives no density: 0.95 g/ml is taken, give or take 0.1, as for most scent oils.",
             model.name(oil.block)));
     }
+    if (!reckoning.in.leftovers.empty()) {
+        remarks.emplace_back("The leftovers are taken to be what the file says, with all of their "
+                             "scent still in them: some of it is lost whenever they are melted.");
+    }
     if (reckoning.scent_flash && reckoning.in.oils().size() > 1) {
         remarks.emplace_back("The scent's flash point is that of its lowest oil, a rough guide: a "
                              "blend can light lower still.");

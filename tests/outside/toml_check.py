@@ -68,6 +68,7 @@ ENDS = {
     "wax_{}_g": "wax_g",
     "scent_{}_g": "scent_g",
     "additive_{}_g": "additive_g",
+    "leftover_{}_g": "leftover_g",
 }
 # The same of whole numbers, whose figure is in the pots: how many fillings, and the most vessels
 # in one.
@@ -183,7 +184,7 @@ def check_recipe(recipe, where):
 
 
 def check_ends(recipe, pots, where):
-    figures = {name: recipe[figure] for name, figure in ENDS.items()}
+    figures = {name: recipe.get(figure, 0) for name, figure in ENDS.items()}
     figures["fillings_{}"] = sum(pot["pots"] for pot in pots)
     figures["most_vessels_{}"] = max((pot["vessels"] for pot in pots), default=0)
     for name, figure in figures.items():

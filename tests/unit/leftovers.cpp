@@ -209,6 +209,9 @@ TEST_CASE("a doubtful load of a leftover, and a doubtful share, move what is in 
     REQUIRE(s.bounds.load_of_wax);
     CHECK(near(s.bounds.load_of_wax->low, 0.0535055038103));
     CHECK(near(s.bounds.load_of_wax->high, 0.0565029635902));
+    REQUIRE(s.bounds.leftover_g);
+    CHECK(s.bounds.leftover_g->low < 0.16 * s.total_g());
+    CHECK(s.bounds.leftover_g->high > 0.24 * s.total_g());
 }
 
 TEST_CASE("a loop of leftovers is found and ends, however long it is") {
