@@ -220,7 +220,9 @@ void BlockReader::unknown_property(BlockId id, At key, std::vector<Entry>& own) 
     if (fresh) own.push_back({*meant, true, span(key), span(key), {}});
     std::string hint = did_you_mean(text(key), words);
     if (hint.empty()) {
-        hint = belongs_elsewhere(text(key));
+        const bool kept = bought(block_kind) == Bought::kept;
+        hint = kept && text(key) == word(Key::sold) ? "leftovers are counted at no cost"
+                                                    : belongs_elsewhere(text(key));
         if (hint.empty()) {
             hint = fmt::format("{} has {}", with_article(block_kind), fmt::join(words, ", "));
         }

@@ -131,8 +131,8 @@ struct Bounds {
     std::optional<FigureRange> mass_g, first_pour_g; // one vessel
     std::optional<FigureRange> load_of_wax, load_of_total;
     std::optional<FigureRange> wax_g, scent_g, additive_g, leftover_g; // all of it
-    std::optional<FigureRange> fillings;                   // of pots, all kinds
-    std::optional<FigureRange> most_vessels;               // in the fullest filling
+    std::optional<FigureRange> fillings;                               // of pots, all kinds
+    std::optional<FigureRange> most_vessels;                           // in the fullest filling
     bool unknown = false; // at an end of the doubts something can't be worked out
     std::string widest;   // the figure that moves the first pour most
 };

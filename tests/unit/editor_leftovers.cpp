@@ -61,7 +61,7 @@ TEST_CASE("grams stand behind a share of leftovers") {
          desk.ask("textDocument/inlayHint", "/desk/a.candle", {{"range", range}})) {
         if (each["position"]["line"] == 9) there = each["label"];
     }
-    CHECK(there == "= 177 g"); // 20 % of 883 g; in the pot's table the lines add up, and it is 176 g
+    CHECK(there == "= 177 g"); // 20 % of 883 g; its pot's table adds up with 176 g
 }
 
 TEST_CASE("a box is offered where a share of leftovers is written, and where a stock has it") {
