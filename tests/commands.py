@@ -478,6 +478,11 @@ def label(t):
     t.true("without a maker there are three markets", len(re.findall(heading, everywhere)) == 3)
     one = t.call(0, "label", "several.candle", "samphire", "--for", "eu", err="European")
     t.true("--for has one market", len(re.findall(heading, one.out.decode())) == 1)
+    capitals = t.call(0, "label", "several.candle", "samphire", "--for", "EU", err="European")
+    t.true("--for takes capitals", capitals.out == one.out)
+    for word, meant in (("uk", "gb"), ("USA", "us"), ("Britain", "gb")):
+        t.refused("label", "several.candle", "samphire", "--for", word,
+                  err=re.escape(f"did you mean `{meant}`?"))
     t.call(0, "label", "several.candle", "samphire", "--for", "eu", "--make", "40",
            out=r"(?m)^40 labels of it\.$", err="European")
     t.call(0, "label", "several.candle", "samphire", "--for", "eu", "-o", "label.md", out=False,

@@ -336,13 +336,15 @@ KEPT = {("additive", key) for key in (
 
 
 def properties_of(tree):
-    """Of each kind of block its properties: the key, how the source spells it, if it is needed."""
+    """Of each kind of block its properties: the key, how the source spells it, if it is needed, its
+    examples."""
     keys = dict(re.findall(r'KEY\((\w+), "(.+?)"\)', read(tree / "compiler/model/keys.def")))
     table = read(tree / "compiler/model/schema_table.cpp")
     kinds = {}
     for kind, key, rest in re.findall(r"\{\.block = (\w+), \.key = Key::(\w+),(.*)\}", table):
         row = kinds.setdefault(kind.replace("_", "-"), {})
-        row[keys[key]] = (key, ".needed = true" in rest)
+        example = re.search(r'\.example = "(.+?)"', rest)
+        row[keys[key]] = (key, ".needed = true" in rest, example and example[1])
     return kinds
 
 
@@ -360,14 +362,17 @@ def try_properties(bench, tree, page):
         rows = {cells[0].split("`")[1]: cells for cells in rows_of(section_of(page, heading))}
         yield from differ(f"language.md, {heading}", rows, mine)
         for key in rows.keys() & mine.keys():
-            code, needed = mine[key]
+            code, needed, shown = mine[key]
             if ("\\*" in rows[key][0]) != needed:
                 yield f"language.md, {heading}: `{key}` and its *"
             unused = re.search(rf"Key::{code}\b", used) is None or (kind, key) in KEPT
             if ("○" in rows[key][0]) != unused:
                 yield f"language.md, {heading}: `{key}` and its ○"
             of = kind if kind in BASES else "vessel"
-            for example in re.findall(r"`([^`]+)`", rows[key][1]):
+            examples = re.findall(r"`([^`]+)`", rows[key][1])
+            if shown and shown.split("; ") != examples:
+                yield f"language.md, {heading}: `{key}` and the example that editors show, {shown}"
+            for example in examples:
                 _, _, report, status = bench.check(
                     f"{CONTEXT}{of} an-example like {BASES[of]} {{\n{key}: {example}\n}}\n")
                 if status != 0:
@@ -460,7 +465,8 @@ def try_label_page(bench, tree):
     (bench.folder / "mild.candle").write_text(MILD, encoding="utf-8")
     real, documented = {}, {}
     for label in ("examples/pump-house.candle pump-house-day", "told.candle told-hedge",
-                  "mild.candle mild", "examples/tide-line.candle tide-line"):
+                  "mild.candle mild", "examples/tide-line.candle tide-line",
+                  "examples/doubts.candle half-tide"):
         output, _ = bench.run(f"waxwright label {label} --as toml 2> .errors")
         types_in(tomllib.loads(output), "", real)
     page = read(tree / "docs/label-toml.md")

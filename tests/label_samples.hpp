@@ -61,6 +61,7 @@ inline Label eu_label() {
     required_cautions(label.fire);
     label.sizes.contents_ml = 240;
     label.sizes.contents_known = true;
+    label.sizes.most_ml = 240;
     label.sizes.x_height_mm = 1.2;
     label.count = 12;
     return label;
@@ -87,7 +88,24 @@ inline std::vector<std::pair<std::string, Label>> labels() {
     };
     add("eu", eu_label());
     add("us", us_label());
-    add("gb", eu_label()).market = Market::gb;
+    {
+        Label& label = add("gb", eu_label());
+        label.market = Market::gb;
+        label.sizes.x_height_mm = 0;
+    }
+    // On vessels of every shape: mm round it, and its height.
+    const auto on = [&add](std::string name, Label label, double around, double tall) {
+        label.sizes.around_mm = around;
+        label.sizes.tall_mm = tall;
+        all_cautions(label.fire);
+        add(std::move(name), std::move(label));
+    };
+    for (const auto& [name, label] : {std::pair("eu", eu_label()), std::pair("us", us_label())}) {
+        on(std::string(name) + "-on-the-front", label, 330, 130);
+        on(std::string(name) + "-on-a-half", label, 230, 90);
+        on(std::string(name) + "-band", label, 200, 64);
+        on(std::string(name) + "-apart", label, 130, 40);
+    }
     all_cautions(add("eu-cautions", eu_label()).fire);
     all_cautions(add("us-cautions", us_label()).fire);
     add("eu-pictograms-2", eu_label()).hazards.pictograms = {7, 9};
@@ -122,13 +140,13 @@ inline std::vector<std::pair<std::string, Label>> labels() {
     }
     {
         Label& label = add("eu-litre", eu_label());
-        label.sizes.contents_ml = 900;
+        label.sizes.contents_ml = label.sizes.most_ml = 900;
         label.sizes.x_height_mm = 1.4;
         label.net.words = "810 g";
     }
     {
         Label& label = add("eu-large", eu_label());
-        label.sizes = {4000, 74, 105, 23, 23, 1.8, 5, true};
+        label.sizes = {4000, 74, 105, 23, 23, 1.8, 5, true, 4000};
         label.net.words = "3.6 kg";
         label.net.figure_height_mm = 6;
     }

@@ -68,7 +68,7 @@ def place_of(line, meant):
     return "leave"
 
 
-WORDS = {"1": "one", "4": "four", "6": "six", "7": "seven", "1/4": "¼", "1/2": "half"}
+WORDS = {"1": "one", "4": "four", "6": "six", "7": "seven", "20": "twenty", "1/4": "¼", "1/2": "half"}
 
 
 def row_sample(said, meant, question):
@@ -105,6 +105,10 @@ def row_sample(said, meant, question):
         values.update({"@": "Low", "#": "2", "*": "Tide, strong"})
     elif "stir" in meant and "add" in meant and "#" in said:
         values.update({"*": "2 min", "#": "70"})
+    elif "ml to the brim" in said:
+        values["#"] = "300"
+    elif said.startswith("bore: # mm"):
+        values["#"] = "20"
     elif said.startswith("headspace"):
         values["#"] = "4" if "# mm" in said else "1/2"
     elif re.search("@ #|@ and", said):

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "check/label_figures.hpp"
 #include "check/report.hpp"
 #include "reckon/compare.hpp"
 #include "reckon/label/classify.hpp"
@@ -126,10 +127,14 @@ std::string names_behind(const Classification& classified, HazardClass hazard) {
 void report_class(const Classification& classified, const Job& job,
                   const std::vector<std::string>& loads, Span at, Findings& findings) {
     std::vector<std::string> classes;
-    for (const HazardClass hazard : classified.classes)
-        classes.push_back(fmt::format("{} ({}: {})", abbreviation(hazard),
-                                      code(facts(hazard).statement),
-                                      names_behind(classified, hazard)));
+    for (const HazardClass hazard : classified.classes) {
+        const std::string_view sentence = code(facts(hazard).statement);
+        std::string_view name = abbreviation(hazard); // "STOT SE 3 (H335)" has it already
+        if (const std::string end = fmt::format(" ({})", sentence); name.ends_with(end))
+            name.remove_suffix(end.size());
+        classes.push_back(
+            fmt::format("{} ({}: {})", name, sentence, names_behind(classified, hazard)));
+    }
     report(findings, job, Rule::hazard_class, at,
            fmt::format("by what it contains the candle is {}", listed(classes)),
            fmt::format("{}{}the supplier's sheet for your own lot goes first",
@@ -144,14 +149,8 @@ void report_sensitisers(const Classification& classified, const Job& job,
            loads.empty() ? "the sentence is EUH208" : "the sentence is EUH208; " + loads.front());
 }
 
-void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, SupplierUse use,
-                   Findings& findings) {
-    const std::string name = quoted(model.name(part.material));
-    const bool oil = model.blocks[part.material].kind == BlockKind::oil;
-    std::string message =
-        at_least(part.of_it, 1)
-            ? fmt::format("nobody says what {} contains", name)
-            : fmt::format("nobody says what {} of {} is", show_percent(part.of_it), name);
+/// What to do about what nobody says.
+std::string unsaid_hint(bool oil, SupplierUse use) {
     std::string hint =
         "copy section 3 of its safety data sheet into `contains`, with a `substance` of "
         "`hazards: none`\nfor what the sheet gives no class";
@@ -160,8 +159,19 @@ void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, S
     else if (oil)
         hint += "; or ask its supplier for the label of a candle, and write it as\n"
                 "`supplier-label` with its `supplier-label-load`";
+    return hint;
+}
+
+void report_unsaid(const Model& model, const Job& job, const UnsaidPart& part, SupplierUse use,
+                   NoteHints hints, Findings& findings) {
+    const std::string name = quoted(model.name(part.material));
+    const bool oil = model.blocks[part.material].kind == BlockKind::oil;
+    std::string message = "nobody says what ";
+    message += at_least(part.of_it, 1) ? name + " contains"
+                                       : fmt::format("{} of {} is", show_percent(part.of_it), name);
+    message += ": it counts as unknown, and no label is worked out";
     report(findings, job, Rule::contents_unknown, model.place_to_change(part.material, part.at),
-           message + ": it counts as unknown, and no label is worked out", std::move(hint));
+           std::move(message), hints == NoteHints::wanted ? unsaid_hint(oil, use) : std::string());
 }
 
 /// What the supplier's label lacks, and the oil's own contents give: told as a warning.
@@ -200,49 +210,43 @@ void check_supplier(const Model& model, const Reckoning& r, const Contents& cont
     }
 }
 
-/// A figure for a class that the substance hasn't: it would count for nothing.
-void check_idle_figures(const Model& model, const Job& job, const MatterInput& from,
-                        Findings& findings) {
-    using enum HazardClass;
-    const auto check = [&](BlockId id, Key key, std::initializer_list<HazardClass> classes,
-                           std::string_view words) {
-        const Entry* entry = model.entry(id, key);
-        const auto hazards = model.hazards_of(id);
-        if (entry == nullptr || !hazards || model.unreadable(id, key)) return;
-        if (std::ranges::any_of(
-                *hazards, [&](HazardClass one) { return std::ranges::count(classes, one) != 0; }))
-            return;
-        report_warning(findings, job, Rule::out_of_range, model.place_to_change(id, key, from.at),
-                       fmt::format("`{}` of {} counts for nothing: among its `hazards` is no {}",
-                                   word(key), quoted(model.name(id)), words),
-                       "look into the sheet: the class is another one, or the figure belongs to "
-                       "another substance");
-    };
-    for (const Share& part : model.blend(from.block, Key::contains)) {
-        check(part.material, Key::specific_limit, {skin_sens_1, skin_sens_1a, skin_sens_1b},
-              "skin-sens-1, 1a or 1b");
-        check(part.material, Key::m_factor, {aquatic_acute_1, aquatic_chronic_1},
-              "aquatic-acute-1 or aquatic-chronic-1");
-    }
+void report_which_stot(const Classification& classified, const Contents& contents, const Job& job,
+                       Span at, Findings& findings) {
+    const auto names = without_sentence(contents.candle, classified);
+    if (names.empty()) return;
+    report_warning(
+        findings, job, Rule::hazard_class, at,
+        fmt::format("the candle is STOT SE 3 by {}, and nobody says whether that is H335 "
+                    "or H336",
+                    listed(names)),
+        "write in its `hazards` what its sheet has: stot-se-3-h335 if it irritates, "
+        "stot-se-3-h336 if it makes drowsy;\ntill then ASK THE SUPPLIER stands across "
+        "the label");
 }
 
-void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
+void check_hazards(const Model& model, const Reckoning& r, NoteHints hints, Findings& findings) {
     auto contents = contents_of(model, r);
     if (!contents) return;
     const SupplierUse use = supplier_use(model, r, *contents);
     if (use != SupplierUse::usable) {
         for (const UnsaidPart& part : contents->unsaid)
-            report_unsaid(model, r.in.job, part, use, findings);
+            report_unsaid(model, r.in.job, part, use, hints, findings);
     }
-    const Classification classified = classify(contents->candle);
+    // Of much that is sold nothing but the wax is known: there is nothing to work out then.
+    const bool any = std::ranges::any_of(
+        contents->candle, [](const Ingredient& one) { return !one.classes.empty(); });
+    const Classification classified = any ? classify(contents->candle) : Classification();
     check_supplier(model, r, *contents, classified, use, findings);
     for (const MatterInput& oil : r.in.oils())
         check_idle_figures(model, r.in.job, oil, findings);
     for (const MatterInput& additive : r.in.additives())
         check_idle_figures(model, r.in.job, additive, findings);
     if (classified.classes.empty() && classified.sensitisers.empty()) return;
-    contents->scent = merged(contents->scent); // once for all that is asked of it
+    // The loads at which something goes are most of the work, and stand in hints alone.
+    const bool wanted = hints == NoteHints::wanted;
+    if (wanted) contents->scent = merged(contents->scent); // once for all that is asked of it
     const auto loads = [&](std::vector<std::string> codes) {
+        if (!wanted) return std::vector<std::string>();
         return less_scent(std::move(codes), classified.unknown > 0, contents->scent, contents->rest,
                           [&](double of_total) { return load_words(model, r, of_total); });
     };
@@ -254,19 +258,22 @@ void check_hazards(const Model& model, const Reckoning& r, Findings& findings) {
         codes.pop_back();
         report_sensitisers(classified, r.in.job, loads({"EUH208"}), at, findings);
     }
+    if (use != SupplierUse::usable)
+        report_which_stot(classified, *contents, r.in.job, at, findings);
     if (!classified.classes.empty()) report_class(classified, r.in.job, loads(codes), at, findings);
 }
 
 } // namespace
 
-void check_label(const Model& model, const Reckoning& reckoning, Findings& findings) {
+void check_label(const Model& model, const Reckoning& reckoning, NoteHints hints,
+                 Findings& findings) {
     const Job& job = reckoning.in.job;
     if (job.batch != no_block) return;
     check_net(model, reckoning, findings);
     const std::vector<Market> markets = model.markets_of(job.recipe);
     if (markets.empty()) return;
     check_maker(model, job, markets, findings);
-    if (std::ranges::any_of(markets, has_clp)) check_hazards(model, reckoning, findings);
+    if (std::ranges::any_of(markets, has_clp)) check_hazards(model, reckoning, hints, findings);
 }
 
 } // namespace waxwright

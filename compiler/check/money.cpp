@@ -117,8 +117,8 @@ std::string sold_hint(const Model& model, const std::vector<Used>& used, BlockId
     }
     const std::string_view name = model.name(thing);
     return fmt::format("it is the library's: write a block of your own with what it is sold for, "
-                       "and use that:\n`{} my-{} like {} {{ {} }}`\n{}",
-                       word(model.blocks[thing].kind), name, name, sold, till_then);
+                       "and `my-{1}` where `{1}` stands now:\n`{0} my-{1} like {1} {{ {2} }}`\n{3}",
+                       word(model.blocks[thing].kind), name, sold, till_then);
 }
 
 void check_prices(const Model& model, const Job& job, const std::vector<Used>& used,

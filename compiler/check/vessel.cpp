@@ -48,10 +48,15 @@ void report_no_room(const Model& model, const Reckoning& r, Findings& findings) 
                    : fmt::format("it takes {}, and `{}` holds {}",
                                  volume_like(*r.headspace_reckoned_ml, brimful),
                                  model.name(job.vessel), volume_like(*r.brimful_ml, brimful));
+    std::string hint = "the headspace is the empty part, measured down from the mouth; measure it "
+                       "and the bore again";
+    if (said.unit != no_unit && unit(said.unit).symbol == "cm") { // for mm
+        hint +=
+            fmt::format("; or is it {} mm?", show_number(from_inside(said.value, said.unit), 2));
+    }
     report(findings, job, Rule::overfull, *headspace,
            fmt::format("a headspace of {} leaves no room for wax: {}", show(said), why),
-           "the headspace is the empty part, measured down from the mouth; measure it and the bore "
-           "again");
+           std::move(hint));
 }
 
 /// Where a wax's liquid density is missing the weights are those of solid wax, and what is weighed

@@ -4,17 +4,34 @@
 
 #include "check/limit_reports.hpp"
 #include "check/report.hpp"
+#include "reckon/compare.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
 
 namespace {
 
+/// Of the metal of a core, by weight: more is banned (16 CFR 1500.12(a)(2), seen).
+constexpr double most_lead = 0.0006;
+
+/// True where the lead that its supplier certifies is too much, which is told.
+bool has_lead(const Model& model, const Job& job, const Count& wick, Findings& findings) {
+    const auto* lead = model.get<Figure>(wick.block, Key::lead);
+    if (lead == nullptr || !over(lead->value() + lead->quantity.doubt, most_lead)) return false;
+    report(findings, job, Rule::lead_core, model.place_to_change(wick.block, Key::lead, wick.at),
+           fmt::format("the metal in the core of `{}` is {} lead{}, and {} is the most",
+                       model.name(wick.block), model.sources.slice(lead->at),
+                       lead->quantity.doubt > 0 ? " at the high end of its doubt" : "",
+                       show_percent(most_lead)),
+           "use another wick; in the United States such a wick may not be sold");
+    return true;
+}
+
 void check_core(const Model& model, const Job& job, const Count& wick, Findings& findings) {
+    if (has_lead(model, job, wick, findings)) return;
     if (model.unreadable(wick.block, Key::core)) return;
     const Choice core = model.choice(wick.block, Key::core);
     if (core == Choice::lead) {
-        // 16 CFR 1500.12(a)(2), seen: over 0.06 % of lead in the metal of a core is banned.
         report(findings, job, Rule::lead_core,
                model.place_to_change(wick.block, Key::core, wick.at),
                fmt::format("`{}` has a core of lead, and burning it puts lead into the air",

@@ -30,12 +30,7 @@ int run_buy(const Options& options) {
         write_error(counts_line(workshop.findings, 1) + "; nothing is written\n");
         return 1;
     }
-    const std::string list = markdown_buy(plan_of(workshop, target));
-    const std::string problem =
-        options.out.empty() ? write_out(list) : write_file(options.out, list);
-    if (problem.empty()) return 0;
-    const std::string where = options.out.empty() ? "standard output" : options.out;
-    return wrong_call(where + ": " + problem);
+    return hand_out(options.out, markdown_buy(plan_of(workshop, target)));
 }
 
 } // namespace waxwright

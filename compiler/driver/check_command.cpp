@@ -116,6 +116,10 @@ std::string pointer_to_mending(const Findings& findings, const Options& options)
                        fmt::join(options.files, " "));
 }
 
+bool is_text(const Options& options) {
+    return options.as != "json" && options.as != "sarif";
+}
+
 std::string report(const Outcome& outcome, const Options& options) {
     const Model& model = outcome.workshop.model;
     if (options.as == "json") return findings_json(outcome.shown, model);
@@ -156,6 +160,7 @@ int status_of(const Outcome& outcome, const Options& options) {
 int check(Roots read, const Options& options, const std::vector<bool>& rules) {
     const std::size_t roots = read.sources.size();
     Workshop workshop = open_workshop(std::move(read.sources), read_from_disk(options));
+    if (is_text(options) && !options.notes) workshop.note_hints = NoteHints::spared;
     work(workshop, on_all_cores);
     const Outcome outcome{workshop, workshop.findings.of_rules(rules), roots, read.all_read,
                           read.others};

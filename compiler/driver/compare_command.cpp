@@ -122,19 +122,12 @@ std::string for_git(const Comparison& comparison, std::string text, const std::s
     return text + "\n"; // the next file's comes right behind it
 }
 
-int write_comparison(const std::string& text, const Options& options) {
-    const std::string problem =
-        options.out.empty() ? write_out(text) : write_file(options.out, text);
-    if (problem.empty()) return 0;
-    return wrong_call((options.out.empty() ? "standard output" : options.out) + ": " + problem);
-}
-
 } // namespace
 
 int run_compare(const Options& options) {
     if (options.git.size() == 1) {
-        return write_comparison(
-            fmt::format("{}: has two versions that are not merged yet\n", options.git[0]), options);
+        return hand_out(options.out, fmt::format("{}: has two versions that are not merged yet\n",
+                                                 options.git[0]));
     }
     std::array<Side, 2> sides = sides_of(options);
     if (!read_side(sides[0]) || !read_side(sides[1])) return 2;
@@ -155,7 +148,7 @@ int run_compare(const Options& options) {
     std::string text =
         options.as == "json" ? comparison_json(comparison) : comparison_markdown(comparison);
     if (!options.git.empty()) text = for_git(comparison, std::move(text), sides[1].name);
-    const int status = write_comparison(text, options);
+    const int status = hand_out(options.out, text);
     if (status != 0 || !options.git.empty()) return status; // git takes any other for a failure
     return comparison.same() ? 0 : 1;
 }

@@ -246,6 +246,12 @@ std::string write_out(std::string_view text) {
     return std::fflush(stdout) == 0 ? std::string() : last_problem();
 }
 
+std::string write_text(const std::string& out, std::string_view text) {
+    const std::string problem = out.empty() ? write_out(text) : write_file(out, text);
+    if (problem.empty()) return {};
+    return (out.empty() ? "standard output" : out) + ": " + problem;
+}
+
 void write_error(std::string_view text) {
     std::fwrite(text.data(), 1, text.size(), stderr);
 }

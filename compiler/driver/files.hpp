@@ -49,6 +49,9 @@ void sync_folder(const std::string& path);
 
 /// Writes to standard output; the problem, or "".
 std::string write_out(std::string_view text);
+/// Writes a command's text to the file `out`, or to standard output where that is empty. Returns
+/// the problem, after where it is, or "".
+std::string write_text(const std::string& out, std::string_view text);
 /// Writes to standard error; there is nobody left to tell where that fails.
 void write_error(std::string_view text);
 

@@ -52,12 +52,7 @@ int run_label(const Options& options) {
         return 1;
     }
     const std::vector<Label> labels = labels_of(workshop, target);
-    const std::string text = rendered(labels, workshop.model.name(target), options);
-    const std::string problem =
-        options.out.empty() ? write_out(text) : write_file(options.out, text);
-    if (problem.empty()) return 0;
-    const std::string where = options.out.empty() ? "standard output" : options.out;
-    return wrong_call(where + ": " + problem);
+    return hand_out(options.out, rendered(labels, workshop.model.name(target), options));
 }
 
 } // namespace waxwright

@@ -2,6 +2,7 @@
 #include <CLI/CLI.hpp>
 
 #include "driver/options_app.hpp"
+#include "driver/wrong_call.hpp"
 #include "model/market.hpp"
 
 namespace waxwright {
@@ -53,6 +54,27 @@ void add_picture(CLI::App* sheet, Options& options) {
         });
 }
 
+/// In letters of either size; of another name for a market it is told which it is.
+void add_market(CLI::App* label, Options& options) {
+    std::vector<std::string> markets;
+    for (const Market market : all_markets())
+        markets.emplace_back(word(market));
+    CLI::Option* option = label
+                              ->add_option("--for", options.market,
+                                           "where it is sold: us, eu or gb; without it, where its "
+                                           "maker `sells-in`, else all three")
+                              ->option_text("MARKET");
+    option->transform([](const std::string& value) {
+        const auto market = find_market(CLI::detail::to_lower(value));
+        return market ? std::string(word(*market)) : value;
+    });
+    option->check([markets](const std::string& value) {
+        const auto meant = market_meant(value);
+        return meant ? takes_one_of(markets, value, word(*meant)) : std::string();
+    });
+    take_one_of(option, markets);
+}
+
 } // namespace
 
 void add_sheet_options(CLI::App* sheet, Options& options) {
@@ -87,15 +109,7 @@ void add_buy_options(CLI::App* buy, Options& options) {
 void add_label_options(CLI::App* label, Options& options) {
     label->add_option("FILE", options.file, "the recipe file")->required();
     add_name(label, options);
-    std::vector<std::string> markets;
-    for (const Market market : all_markets())
-        markets.emplace_back(word(market));
-    take_one_of(label
-                    ->add_option("--for", options.market,
-                                 "where it is sold: us, eu or gb; without it, where its maker "
-                                 "`sells-in`, else all three")
-                    ->option_text("MARKET"),
-                markets);
+    add_market(label, options);
     take_one_of(label
                     ->add_option(
                         "--as", options.as,

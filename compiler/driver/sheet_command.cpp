@@ -113,11 +113,9 @@ std::string hand_on(const Options& options, std::string_view name, std::string_v
 
 std::string flush(const Options& options, std::string& text) {
     if (is_folder_target(options.out) || text.empty()) return {};
-    const std::string problem =
-        options.out.empty() ? write_out(text) : write_file(options.out, text);
+    const std::string problem = write_text(options.out, text);
     text.clear();
-    if (problem.empty()) return {};
-    return (options.out.empty() ? "standard output" : options.out) + ": " + problem;
+    return problem;
 }
 
 /// What comes behind the last sheet.

@@ -10,6 +10,9 @@ namespace waxwright {
 
 /// Tells on standard error what was wrong with the call; the exit status, 2.
 int wrong_call(std::string_view text);
+/// The end of a command: its text to the file `out`, or to standard output where that is empty; the
+/// exit status.
+int hand_out(const std::string& out, std::string_view text);
 
 /// The recipes and batches of the named file itself, in the order written.
 std::vector<BlockId> own_sheets(const Model& model);

@@ -85,11 +85,14 @@ std::string wrong_call_words(const CLI::App& app, const CLI::ParseError& error) 
     return colon == std::string::npos ? said : fmt::format("{} {}", before, behind);
 }
 
-std::string takes_one_of(const std::vector<std::string>& words, const std::string& value) {
+std::string takes_one_of(const std::vector<std::string>& words, const std::string& value,
+                         std::string_view meant) {
     for (const std::string& word : words) {
         if (word == value) return {};
     }
-    return with_nearest(fmt::format("takes {}, not `{}`", listed(words), value), value, words);
+    const std::string text = fmt::format("takes {}, not `{}`", listed(words), value);
+    return meant.empty() ? with_nearest(text, value, words)
+                         : fmt::format("{}; did you mean `{}`?", text, meant);
 }
 
 } // namespace waxwright

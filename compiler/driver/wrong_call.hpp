@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace CLI {
@@ -15,7 +16,9 @@ namespace waxwright {
 /// What was wrong, in one line without a line end.
 std::string wrong_call_words(const CLI::App& app, const CLI::ParseError& error);
 
-/// A check of an option's value: "" where it is one of `words`, else what it takes.
-std::string takes_one_of(const std::vector<std::string>& words, const std::string& value);
+/// A check of an option's value: "" where it is one of `words`, else what it takes, with the word
+/// that is `meant`, or else the nearest.
+std::string takes_one_of(const std::vector<std::string>& words, const std::string& value,
+                         std::string_view meant = {});
 
 } // namespace waxwright

@@ -41,7 +41,7 @@ struct Proposal {
 };
 
 /// Which come first; within a group as they were added.
-enum class Group : std::uint8_t { meant, first, then, more, last };
+enum class Group : std::uint8_t { meant, first, then, more, last, begun };
 
 class Completing {
 public:

@@ -6,26 +6,20 @@
 #include "editor/completion_parts.hpp"
 #include "findings/registry.hpp"
 #include "model/phrase_text.hpp"
+#include "model/vessel_needs.hpp"
 
 namespace waxwright {
 
 namespace {
 
-/// The block round the cursor as the model has it; no_block where its head is half typed.
-BlockId block_here(const Completing& c) {
-    const Model& model = c.asked.look().model();
-    for (BlockId id = 0; id < model.blocks.size(); ++id) {
-        const Block& block = model.blocks[id];
-        if (block.file == c.asked.file && block.head_at.begin == c.place.head) return id;
-    }
-    return no_block;
-}
-
 bool has_own_or_like(const Completing& c, BlockId id, Key key) {
     return id != no_block && c.asked.look().model().entry(id, key) != nullptr;
 }
 
-void add_property(Completing& c, const PropertyInfo& info, bool inherited) {
+/// Where a property stands in the list.
+enum class Need { needed, may_be, taken_over, no_more };
+
+void add_property(Completing& c, const PropertyInfo& info, Need need) {
     const std::string_view key = word(info.key);
     const std::size_t next = c.line_rest().find_first_not_of(" \t");
     // Within a line that is there only the key is another.
@@ -34,32 +28,47 @@ void add_property(Completing& c, const PropertyInfo& info, bool inherited) {
     const bool colon = next != std::string_view::npos && behind.starts_with(':');
     std::string words(info.doc);
     if (!info.fallback.empty()) words += fmt::format("; default: {}", info.fallback);
-    c.add(info.needed && !inherited ? Group::first
-          : inherited               ? Group::more
-                                    : Group::then,
+    c.add(need == Need::needed   ? Group::first
+          : need == Need::may_be ? Group::then
+                                 : Group::more,
           {.label = std::string(key),
            .kind = ProposalKind::property,
            .detail = fmt::format("{}{}",
-                                 inherited     ? "taken over by like; "
-                                 : info.needed ? "needed; "
-                                               : "",
+                                 need == Need::taken_over ? "taken over by like; "
+                                 : need == Need::needed   ? "needed; "
+                                                          : "",
                                  info.doc),
            .words = std::move(words),
            .text = colon ? std::string(key) : fmt::format("{}: ", key)});
 }
 
+/// What a vessel still needs hangs on what it says already.
+Need need_in_vessel(const VesselNeeds& needs, Key key) {
+    const auto is_in = [key](const std::vector<Key>& keys) {
+        return std::ranges::find(keys, key) != keys.end();
+    };
+    const bool needed = is_in(needs.one_of) || (key == Key::headspace && needs.headspace) ||
+                        (key == Key::bore && needs.bore);
+    return needed ? Need::needed : is_in(needs.no_more) ? Need::no_more : Need::may_be;
+}
+
 void add_properties(Completing& c) {
     const BlockKind kind = c.place.kind;
     const BlockId id = block_here(c);
-    const auto each = [&](const PropertyInfo& info, bool needed) {
-        if (info.needed != needed || c.place.has(word(info.key))) return;
-        if (find_property(kind, info.key) == nullptr) return; // `sold` of what is never bought
-        add_property(c, info, has_own_or_like(c, id, info.key));
+    const auto has = [&](Key key) { return c.place.has(word(key)) || has_own_or_like(c, id, key); };
+    const VesselNeeds vessel = kind == BlockKind::vessel ? vessel_needs(has) : VesselNeeds{};
+    const auto need_of = [&](const PropertyInfo& info) {
+        if (has_own_or_like(c, id, info.key)) return Need::taken_over;
+        if (info.needed) return Need::needed;
+        return need_in_vessel(vessel, info.key);
     };
-    for (const bool needed : {true, false}) {
+    for (const Need need : {Need::needed, Need::may_be, Need::taken_over, Need::no_more}) {
         for (const BlockKind rows : {kind, BlockKind::unknown}) {
-            for (const PropertyInfo& info : properties_of(rows))
-                each(info, needed);
+            for (const PropertyInfo& info : properties_of(rows)) {
+                if (c.place.has(word(info.key)) || need_of(info) != need) continue;
+                // not `sold` of what is never bought
+                if (find_property(kind, info.key) != nullptr) add_property(c, info, need);
+            }
         }
     }
 }
@@ -180,7 +189,7 @@ void complete_member(Completing& c) {
 
 namespace {
 
-/// With what a block of this kind must have.
+/// With what a block of this kind must have; `…` for its name and for each value.
 std::string block_with_places(BlockKind kind) {
     std::string text = fmt::format("{} … {{\n", word(kind));
     bool any = false;
@@ -194,6 +203,13 @@ std::string block_with_places(BlockKind kind) {
     return text + "}";
 }
 
+/// The same as a snippet. A name stands in it, so that it is a block from the start.
+std::string block_snippet(BlockKind kind) {
+    std::string text = with_places(block_with_places(kind), true);
+    constexpr std::string_view name = "$1";
+    return text.replace(text.find(name), name.size(), fmt::format("${{1:{}}}", usual_name(kind)));
+}
+
 void add_statements_of_file(Completing& c) {
     if (!c.place.has("language"))
         add_line(c, Group::first, "language 1", "language 1", "the edition of the language");
@@ -204,8 +220,7 @@ void add_statements_of_file(Completing& c) {
         c.add(Group::then, {.label = std::string(text),
                             .kind = ProposalKind::kind,
                             .detail = fmt::format("{} and its properties", with_article(kind)),
-                            .text = c.snippets() ? with_places(block_with_places(kind), true)
-                                                 : fmt::format("{} ", text),
+                            .text = c.snippets() ? block_snippet(kind) : fmt::format("{} ", text),
                             .snippet = true});
     }
     add_line(c, Group::then, "let", "let … = …", "a name for a figure, a load or a blend");

@@ -26,6 +26,15 @@ std::vector<FileId> files_seen_from(const Look& look, FileId file) {
     return seen;
 }
 
+BlockId block_here(const Completing& c) {
+    const Model& model = c.asked.look().model();
+    for (BlockId id = 0; id < model.blocks.size(); ++id) {
+        const Block& block = model.blocks[id];
+        if (block.file == c.asked.file && block.head_at.begin == c.place.head) return id;
+    }
+    return no_block;
+}
+
 std::function<bool(BlockKind)> only(BlockKind kind) {
     return [kind](BlockKind each) { return each == kind; };
 }

@@ -36,6 +36,9 @@ std::vector<std::string_view> names_in(const TypedWords& tokens);
 /// The files whose names are visible in the file: itself first.
 std::vector<FileId> files_seen_from(const Look& look, FileId file);
 
+/// The block round the cursor as the model has it; no_block where its head is half typed.
+BlockId block_here(const Completing& c);
+
 struct NamesWanted {
     std::function<bool(BlockKind)> of;
     std::string_view before{};              // `rest `
@@ -58,6 +61,21 @@ void add_units(Completing& c, const TypedWords& tokens, Dimension dimension,
 /// Currencies by their codes, `/h` behind them for a wage.
 void add_money(Completing& c, std::string_view behind = {});
 void add_lets(Completing& c, const PropertyInfo& info);
+/// What the property's value may look like, in the units that the file has most. Where a supplier
+/// or a burn says the figure, its numbers are left open.
+void add_examples(Completing& c, const PropertyInfo& info);
+/// One of these: its numbers, or the `…` in it, are places to fill in. Without snippets it is put
+/// in as it is, up to the first `…`.
+void add_example(Completing& c, Group group, std::string_view example, std::string_view words);
+/// A step's example with its temperature on the scale that the file goes by, in whole degrees.
+std::string step_example(const Completing& c, std::string_view example);
+/// Behind a step's `to` or `at`, or before a time: figures that this recipe's materials ask for,
+/// each with where it is from, and the one of the table.
+void add_step_figures(Completing& c, const VerbInfo& verb, std::string_view named);
+/// The verb's example with the first of those, where there is one: `pour at 60 °C` for what is
+/// poured at 55 to 68 °C.
+std::string with_own_figure(const Completing& c, const VerbInfo& verb, std::string_view named,
+                            std::string example);
 /// True if the file has more US units than metric ones.
 bool is_in_us_units(const Asked& asked);
 

@@ -74,7 +74,7 @@ void add_answers(Completing& c) {
     }
 }
 
-/// What the line may come to.
+/// What the line may come to; behind all that may stand there as it is.
 void add_begun(Completing& c) {
     constexpr std::size_t fewest = 3; // letters of a line that may be one
     constexpr std::size_t most = 6;   // are more than anybody reads
@@ -84,7 +84,7 @@ void add_begun(Completing& c) {
     for (const PhraseAnswer& answer : answers_begun(typed, c.place.kind)) {
         if (offered.size() >= most || goes_on(typed, answer.line)) continue;
         if (!belongs(c.place, answer.line) || !offered.insert(answer.line).second) continue;
-        add_phrase(c, Group::more,
+        add_phrase(c, Group::begun,
                    {.label = answer.line,
                     .kind = ProposalKind::phrase,
                     .detail = fmt::format("for `{}`", said_by(*answer.phrase)),

@@ -53,6 +53,8 @@ bool takes_commas(BlockKind kind, std::string_view statement) {
     switch (info->shape) {
     case Shape::words:
     case Shape::hazards:
+    case Shape::limits:
+    case Shape::factors:
     case Shape::texts:
     case Shape::some_of:
     case Shape::densities:

@@ -67,6 +67,25 @@ void complete_blend(Completing& c, const PropertyInfo& info, const TypedWords& t
     }
 }
 
+namespace {
+
+/// "`soy` holds 10% of wax at most", of each wax of the recipe.
+std::string most_held(const Completing& c) {
+    const Model& model = c.asked.look().model();
+    const BlockId id = block_here(c);
+    std::string words;
+    if (id == no_block) return words;
+    for (const Share& share : model.blend(id, Key::wax)) {
+        const Entry* most = model.entry(share.material, Key::max_load);
+        if (most == nullptr) continue;
+        words += fmt::format("{}`{}` holds {} at most", words.empty() ? "" : "; ",
+                             model.name(share.material), model.sources.slice(most->at));
+    }
+    return words;
+}
+
+} // namespace
+
 void complete_load(Completing& c, const PropertyInfo& info, const TypedWords& tokens) {
     const auto unit = [&](std::string_view text) {
         Proposal item{.label = std::string(text), .kind = ProposalKind::unit};
@@ -75,13 +94,11 @@ void complete_load(Completing& c, const PropertyInfo& info, const TypedWords& to
     };
     if (tokens.empty()) {
         add_lets(c, info);
-        if (!c.snippets()) return;
-        for (const std::string_view basis : {"wax", "total"}) {
-            c.add(Group::first, {.label = fmt::format("…% of {}", basis),
-                                 .kind = ProposalKind::value,
-                                 .text = fmt::format("$1% of {}", basis),
-                                 .snippet = true});
-        }
+        const bool own = !is_matter(c.place.kind); // else its supplier says it
+        if (!c.snippets() && own) return add_examples(c, info);
+        const std::string most = info.key == Key::load ? most_held(c) : std::string();
+        for (const std::string_view basis : {"wax", "total"})
+            add_example(c, Group::first, fmt::format("…% of {}", basis), most);
     } else if (tokens.wants_unit()) {
         const bool us = is_in_us_units(c.asked);
         if (us) unit("oz per lb of wax");

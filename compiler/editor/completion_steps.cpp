@@ -22,23 +22,9 @@ const VerbInfo* verb_of(std::string_view clause) {
     return found;
 }
 
-/// An example with its temperature on the scale that the file goes by, in whole degrees.
-std::string example_for(const Completing& c, std::string_view example) {
-    std::string text(example);
-    constexpr std::string_view celsius = " °C";
-    const std::size_t at = text.find(celsius);
-    if (at == std::string::npos || !is_in_us_units(c.asked)) return text;
-    std::size_t begin = at;
-    while (begin > 0 && is_digit(text[begin - 1]))
-        --begin;
-    const double inside = to_inside(std::stod(text.substr(begin, at - begin)), find_unit("°C"));
-    const double degrees = from_inside(inside, find_unit("°F"));
-    text.replace(begin, at + celsius.size() - begin, fmt::format("{:.0f} °F", degrees));
-    return text;
-}
-
-void add_step(Completing& c, Group group, const VerbInfo& verb, std::string_view example) {
-    const std::string text = example_for(c, example);
+void add_step(Completing& c, Group group, const VerbInfo& verb, std::string_view named,
+              std::string_view example) {
+    const std::string text = with_own_figure(c, verb, named, step_example(c, example));
     std::string put = with_places(text, true);
     if (verb.argument == Argument::text) {
         put =
@@ -61,12 +47,10 @@ void add_step(Completing& c, Group group, const VerbInfo& verb, std::string_view
 std::vector<std::string_view> additives_here(const Completing& c) {
     std::vector<std::string_view> names;
     const Model& model = c.asked.look().model();
-    for (BlockId id = 0; id < model.blocks.size(); ++id) {
-        const Block& block = model.blocks[id];
-        if (block.file != c.asked.file || block.head_at.begin != c.place.head) continue;
-        for (const Share& share : model.blend(id, Key::additives))
-            names.push_back(model.name(share.material));
-    }
+    const BlockId id = block_here(c);
+    if (id == no_block) return names;
+    for (const Share& share : model.blend(id, Key::additives))
+        names.push_back(model.name(share.material));
     return names;
 }
 
@@ -98,14 +82,14 @@ void add_verbs(Completing& c) {
         // Of several words that were typed only a beginning is meant.
         if (typed.find(' ') != std::string_view::npos && !verb.words.starts_with(typed)) continue;
         const Group group = group_of(verb, come);
-        add_step(c, group, verb, verb.example);
+        add_step(c, group, verb, "scent", verb.example);
         if (verb.argument != Argument::name_at_temperature) continue;
         for (const std::string_view name : additives_here(c)) {
             std::string example(verb.example);
             if (const std::size_t at = example.find("scent"); at != std::string::npos) {
                 example.replace(at, std::string_view("scent").size(), name);
             }
-            add_step(c, group, verb, example);
+            add_step(c, group, verb, name, example);
         }
     }
 }
@@ -143,6 +127,24 @@ void add_because(Completing& c) {
                         .snippet = true});
 }
 
+/// True where the step's figure begins.
+bool wants_figure(const VerbInfo& verb, const TypedWords& tokens) {
+    if (tokens.word_length > 0 || !tokens.blank) return false;
+    switch (verb.argument) {
+    case Argument::to_temperature:
+    case Argument::to_length:
+        return tokens.all.size() == 1 && tokens.ends_in("to");
+    case Argument::at_temperature:
+        return tokens.all.size() == 1 && tokens.ends_in("at");
+    case Argument::name_at_temperature:
+        return tokens.all.size() == 2 && tokens.ends_in("at");
+    case Argument::duration:
+        return tokens.empty();
+    default:
+        return false;
+    }
+}
+
 /// Behind a verb: the word before its figure, the figure's unit, the reason.
 void complete_argument(Completing& c, const VerbInfo& verb, std::string_view typed) {
     const TypedWords tokens = tokens_of(typed);
@@ -162,6 +164,9 @@ void complete_argument(Completing& c, const VerbInfo& verb, std::string_view typ
         return add_because(c);
     }
     const bool named = verb.argument == Argument::name_at_temperature;
+    if (wants_figure(verb, tokens)) {
+        return add_step_figures(c, verb, named ? tokens.all[0].text : std::string_view());
+    }
     if (tokens.empty() && named) return add_materials(c);
     const bool joint = named ? tokens.all.size() == 1 : tokens.empty();
     if (!joint) return;
@@ -184,6 +189,20 @@ void complete_argument(Completing& c, const VerbInfo& verb, std::string_view typ
 }
 
 } // namespace
+
+std::string step_example(const Completing& c, std::string_view example) {
+    std::string text(example);
+    constexpr std::string_view celsius = " °C";
+    const std::size_t at = text.find(celsius);
+    if (at == std::string::npos || !is_in_us_units(c.asked)) return text;
+    std::size_t begin = at;
+    while (begin > 0 && is_digit(text[begin - 1]))
+        --begin;
+    const double inside = to_inside(std::stod(text.substr(begin, at - begin)), find_unit("°C"));
+    const double degrees = from_inside(inside, find_unit("°F"));
+    text.replace(begin, at + celsius.size() - begin, fmt::format("{:.0f} °F", degrees));
+    return text;
+}
 
 void complete_step(Completing& c) {
     const std::string_view typed = c.place.typed;

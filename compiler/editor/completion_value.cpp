@@ -140,6 +140,7 @@ void add_tails(Completing& c, const PropertyInfo& info, const TypedWords& tokens
 void complete_figure(Completing& c, const PropertyInfo& info, const TypedWords& tokens) {
     if (tokens.empty()) {
         add_lets(c, info);
+        add_examples(c, info);
     } else if (tokens.wants_unit()) {
         add_units_of(c, info, tokens);
         if (tokens.ends_in_doubt() && tokens.blank) add_tails(c, info, tokens);
@@ -174,6 +175,12 @@ void complete_value(Completing& c, const PropertyInfo& info, std::string_view ty
     case Shape::hazards:
         if (tokens.empty() || tokens.ends_in(",")) add_hazards(c, tokens);
         return;
+    case Shape::limits:
+        if (tokens.ends_in_unit()) return add_hazards(c, tokens);
+        return complete_figure(c, info, tokens);
+    case Shape::factors:
+        if (tokens.wants_unit()) return add_choices(c, info.words, tokens);
+        return complete_figure(c, info, tokens);
     case Shape::ref:
         if (tokens.empty()) add_names(c, {.of = only(info.refers)}, Group::first);
         return;
@@ -187,12 +194,7 @@ void complete_value(Completing& c, const PropertyInfo& info, std::string_view ty
     case Shape::kept:
         return complete_load(c, info, tokens);
     case Shape::date:
-        if (!tokens.empty() || !c.snippets()) return;
-        c.add(Group::first, {.label = "YYYY-MM-DD",
-                             .kind = ProposalKind::value,
-                             .detail = "a date; 09:00 may stand behind it",
-                             .text = "${1:YYYY}-${2:MM}-${3:DD}",
-                             .snippet = true});
+        if (tokens.empty()) add_examples(c, info);
         return;
     default:
         complete_figure(c, info, tokens);

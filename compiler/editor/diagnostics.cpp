@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "editor/completion_place.hpp"
 #include "editor/features.hpp"
 
 namespace waxwright {
@@ -15,17 +16,51 @@ constexpr int severity_warning = 2;
 constexpr int severity_information = 3;
 constexpr int severity_hint = 4;
 
-int severity_of(const Finding& finding) {
-    if (finding.because) return severity_hint; // allowed: it is known, and said why
+/// What is only not there yet: a value, the name of a block, its brace, a property that it needs.
+bool is_unfinished(const Finding& finding) {
+    if (finding.rule == Rule::missing_property) return true;
+    const std::string_view message = finding.message;
+    return finding.rule == Rule::syntax &&
+           (message.ends_with(", and the line ends") ||
+            message.starts_with("a name for the block is expected") ||
+            message.starts_with("the block is not closed"));
+}
+
+/// The block that was written in last, since the file was saved; empty without one. The protocol
+/// has no cursor: where the text was changed last has to do.
+Span block_in_work(const View& view, FileId file) {
+    const Source& source = view.look.source(file);
+    const Document* document = view.documents.find(source.name());
+    if (document == nullptr || !document->typed) return {file, 0, 0};
+    const std::string_view text = source.text();
+    const Span typed = *document->typed;
+    for (const std::size_t at : {std::size_t{typed.end}, text.find_first_of("\r\n", typed.end)}) {
+        if (at > text.size()) continue;
+        // At the end of its line the name of a head is within its braces.
+        const TypingPlace place = place_at(text, static_cast<std::uint32_t>(at));
+        if (place.room == TypingPlace::Room::file) continue;
+        const std::size_t brace = text.find("\n}", typed.end);
+        return {file, place.head, static_cast<std::uint32_t>(std::min(brace, text.size()))};
+    }
+    return {file, typed.begin, typed.end}; // a whole block at once, or none
+}
+
+/// A note for whoever stands at the stove is seen; one for who writes waits till it is asked for.
+/// What is allowed is known, and said why.
+int severity_of(const Finding& finding, Span in_work) {
+    if (finding.because) return severity_hint;
+    // What is missing at the end of its last line is there too.
+    const bool here = in_work.begin < in_work.end && finding.at.begin >= in_work.begin &&
+                      finding.at.begin <= in_work.end;
     switch (finding.severity) {
     case Severity::error:
-        return severity_error;
+        return here && is_unfinished(finding) ? severity_information : severity_error;
     case Severity::warning:
         return severity_warning;
     case Severity::note:
         break;
     }
-    return severity_information;
+    return info(finding.rule).reader == NoteFor::stove ? severity_information : severity_hint;
 }
 
 /// The message and its hint; then what the rule says there in other words.
@@ -43,9 +78,9 @@ std::string words_of(const Finding& finding) {
     return words;
 }
 
-Json diagnostic(const View& view, const Finding& finding) {
+Json diagnostic(const View& view, const Finding& finding, Span in_work) {
     Json json{{"range", view.range(finding.at)},
-              {"severity", severity_of(finding)},
+              {"severity", severity_of(finding, in_work)},
               {"code", info(finding.rule).name},
               {"source", "waxwright"},
               {"message", words_of(finding)}};
@@ -109,11 +144,13 @@ bool wants(const Json& params, std::string_view kind) {
 
 std::map<FileId, Json> diagnostics(const View& view) {
     std::map<FileId, Json> by_file;
+    std::map<FileId, Span> in_work;
     for (const Finding& finding : view.look.workshop.findings.all()) {
         const FileId file = finding.at.file;
         if (view.look.source(file).is_library()) continue;
-        Json& list = by_file.try_emplace(file, Json::array()).first->second;
-        list.push_back(diagnostic(view, finding));
+        const auto [list, fresh] = by_file.try_emplace(file, Json::array());
+        if (fresh) in_work[file] = block_in_work(view, file);
+        list->second.push_back(diagnostic(view, finding, in_work[file]));
     }
     for (const auto& [path, file] : view.look.files) {
         if (view.documents.find(path) != nullptr) add_broken_uses(view, file, by_file);
@@ -128,12 +165,13 @@ Reply code_action(const Asked& asked, const Json& params) {
     const View& view = asked.view;
     const Span chosen =
         span_of(asked.file, asked.source(), params.at("range"), view.client.encoding);
+    const Span in_work = block_in_work(view, asked.file);
     const auto offer = [&](const Finding& finding) {
         for (const Fix& fix : finding.fixes) {
             actions.push_back({{"title", fix.title},
                                {"kind", kind},
                                {"isPreferred", fix.certain},
-                               {"diagnostics", Json::array({diagnostic(view, finding)})},
+                               {"diagnostics", Json::array({diagnostic(view, finding, in_work)})},
                                {"edit", view.workspace_edit(fix.edits)}});
         }
     };

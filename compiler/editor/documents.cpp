@@ -20,6 +20,18 @@ Source text_of(const std::string& path, std::string text) {
     return {path, std::move(text), false};
 }
 
+/// Notes what was put in place of a span; `text` is the whole of it then.
+void note_typed(Document& document, std::string_view text, Span at, Span put) {
+    const std::string_view before = text.substr(0, put.begin);
+    const std::size_t line = before.find_last_of("\r\n") + 1; // 0 where there is none
+    if (!text.substr(line).starts_with("use ")) {
+        document.typed = put;
+    } else if (document.typed && document.typed->begin >= at.end) { // it stands elsewhere now
+        document.typed->begin += put.end - at.end;
+        document.typed->end += put.end - at.end;
+    }
+}
+
 } // namespace
 
 void Documents::open(const Json& params) {
@@ -27,7 +39,7 @@ void Documents::open(const Json& params) {
     const std::string path = path_of(params);
     documents_.insert_or_assign(
         path, Document{document.at("uri").get<std::string>(), version_of(document),
-                       text_of(path, document.at("text").get<std::string>())});
+                       text_of(path, document.at("text").get<std::string>()), std::nullopt});
 }
 
 /// The changes come one after another, each in the places of the text that the one before left.
@@ -40,12 +52,21 @@ void Documents::change(const Json& params, Encoding encoding) {
         if (const auto range = change.find("range"); range != change.end()) {
             const Source& source = document.source;
             const Span at = span_of(0, source, *range, encoding);
+            const Span put{0, at.begin, at.begin + static_cast<std::uint32_t>(text.size())};
             text.insert(0, source.text().substr(0, at.begin));
             text += source.text().substr(at.end);
+            note_typed(document, text, at, put);
+        } else {
+            document.typed.reset();
         }
         document.source = text_of(found->first, std::move(text));
     }
     document.version = version_of(params.at("textDocument"));
+}
+
+void Documents::save(const Json& params) {
+    const auto found = documents_.find(path_of(params));
+    if (found != documents_.end()) found->second.typed.reset();
 }
 
 void Documents::close(const Json& params) {

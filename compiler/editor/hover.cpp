@@ -36,7 +36,7 @@ Reply hover(const Asked& asked, const Json& /*params*/) {
     // The maker's own grams first: a material's page is long.
     const std::optional<Span> taken = tell_taken(spot, card);
     std::optional<Span> at;
-    for (const auto tell : {tell_name, tell_word, tell_figure}) {
+    for (const auto tell : {tell_name, tell_word, tell_figure, tell_unread}) {
         at = tell(spot, card);
         if (at) break;
     }

@@ -33,7 +33,7 @@ void introduce(const Spot& spot, BlockId id, Card& card) {
                                   : fmt::format(", {}", where(spot, block.name_at));
     card.say(words);
     const std::string_view about = model.text(id, Key::about);
-    if (!about.empty() && !model.in_library(id)) card.say(card.user(about));
+    if (!about.empty()) card.say(card.user(about));
 }
 
 /// What it says, but for texts: each as written, and again in the other unit.
@@ -108,7 +108,9 @@ void tell_block(const Spot& spot, BlockId id, Card& card) {
         break;
     }
     if (model.in_library(id) && model.blocks[id].entries.count > 0) {
-        card.lines_as_they_are(material_page(model, id));
+        card.lines_as_they_are(material_in_short(model, id));
+        card.say(fmt::format("all of it, and where each figure is from: `waxwright materials {}`",
+                             model.name(id)));
     } else {
         list_entries(model, id, card);
     }

@@ -14,6 +14,8 @@ namespace waxwright {
 std::optional<Span> tell_name(const Spot& spot, Card& card);
 /// A word of the language: a key, a kind, a verb, a choice, a statement, a rule; or what is used.
 std::optional<Span> tell_word(const Spot& spot, Card& card);
+/// A key or a verb of a line that can't be read yet, by its words alone.
+std::optional<Span> tell_unread(const Spot& spot, Card& card);
 /// A figure in other units; a load; an item of a blend.
 std::optional<Span> tell_figure(const Spot& spot, Card& card);
 

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "editor/completion_place.hpp"
 #include "editor/hover_parts.hpp"
 #include "findings/pages.hpp"
 
@@ -49,17 +50,14 @@ std::string listed(std::string_view words) {
 
 /// "`8 mm` or `12 g`": examples with semicolons between them.
 std::string examples(const PropertyInfo& property) {
-    const std::string_view all = info(property.shape).example;
+    const std::string_view all = examples_of(property);
     std::string list;
     for (std::size_t at = 0; at < all.size();) {
         const std::size_t end = std::min(all.find("; ", at), all.size());
         list += fmt::format("{}`{}`", list.empty() ? "" : " or ", all.substr(at, end - at));
         at = end + 2;
     }
-    if (!list.empty()) return list;
-    const bool measured = property.shape == Shape::figure || property.shape == Shape::range;
-    const std::string_view unit = measured ? example_unit(property.dimension) : std::string_view();
-    return unit.empty() ? std::string() : fmt::format("in `{}`", unit);
+    return list;
 }
 
 void describe(BlockKind kind, const PropertyInfo& property, Card& card) {
@@ -102,6 +100,11 @@ std::optional<Span> tell_kind(std::string_view text, Span at, Card& card) {
     return at;
 }
 
+void describe(const VerbInfo& verb, Card& card) {
+    card.say(fmt::format("`{}`: {}", verb.words, verb.doc));
+    if (verb.example != verb.words) card.item(fmt::format("for example `{}`", verb.example));
+}
+
 std::optional<Span> tell_verb(const Spot& spot, Span at, Card& card) {
     const NodeId clause = spot.within(Kind::clause);
     const BlockId id = spot.block();
@@ -109,9 +112,7 @@ std::optional<Span> tell_verb(const Spot& spot, Span at, Card& card) {
     const auto steps = spot.model().steps_of(id);
     const auto step = std::ranges::find(steps, spot.tree().span(clause), &Step::at);
     if (step == steps.end()) return std::nullopt;
-    const VerbInfo& verb = info(step->verb);
-    card.say(fmt::format("`{}`: {}", verb.words, verb.doc));
-    if (verb.example != verb.words) card.item(fmt::format("for example `{}`", verb.example));
+    describe(info(step->verb), card);
     return at;
 }
 
@@ -198,12 +199,47 @@ std::optional<Span> tell_choice(const Spot& spot, Card& card) {
     if (entry == nullptr) return std::nullopt;
     const bool chosen = std::holds_alternative<Word>(entry->value) ||
                         std::holds_alternative<Words>(entry->value) ||
-                        std::holds_alternative<Hazards>(entry->value);
+                        std::holds_alternative<Hazards>(entry->value) ||
+                        std::holds_alternative<ClassLimits>(entry->value) ||
+                        std::holds_alternative<MFactors>(entry->value);
     if (!chosen) return std::nullopt;
     return tell_property(spot, spot.tree().span(spot.inner()), card);
 }
 
+/// The verb whose words these are, or begin with them where the line has the rest.
+const VerbInfo* verb_written(std::string_view typed, std::string_view line) {
+    const VerbInfo* found = nullptr;
+    for (const VerbInfo& verb : all_verbs()) {
+        const bool here = verb.words.starts_with(typed) && line.starts_with(verb.words);
+        if (here && (found == nullptr || verb.words.size() > found->words.size())) found = &verb;
+    }
+    return found;
+}
+
 } // namespace
+
+/// A line without its value is no node of the tree.
+std::optional<Span> tell_unread(const Spot& spot, Card& card) {
+    const std::string_view text = spot.tree().whole_text();
+    std::uint32_t end = spot.asked.offset;
+    while (end < text.size() && is_name_letter(text[end]))
+        ++end;
+    const TypingPlace place = place_at(text, end);
+    const Span at{spot.asked.file, place.begin, end};
+    if (place.typed.empty() || at.begin >= at.end) return std::nullopt;
+    if (place.room == TypingPlace::Room::steps) {
+        const VerbInfo* verb = verb_written(place.typed, text.substr(at.begin));
+        if (verb == nullptr) return std::nullopt;
+        describe(*verb, card);
+        return at;
+    }
+    const auto key = find_key(place.typed);
+    if (place.room != TypingPlace::Room::block || !key) return std::nullopt;
+    const PropertyInfo* property = find_property(place.kind, *key);
+    if (property == nullptr) return std::nullopt;
+    describe(place.kind, *property, card);
+    return at;
+}
 
 std::optional<Span> tell_word(const Spot& spot, Card& card) {
     const Tree& tree = spot.tree();
@@ -220,6 +256,8 @@ std::optional<Span> tell_word(const Spot& spot, Card& card) {
         if (tree.kind(outer) == Kind::clause) return tell_verb(spot, at, card);
         if (tree.kind(outer) == Kind::allow) return tell_rule(tree.text(inner), at, card);
         return std::nullopt;
+    case Kind::unit: // `10 acute`: the word behind a number
+        return tell_choice(spot, card);
     case Kind::name:
         if (tree.kind(outer) == Kind::clause) return tell_verb(spot, at, card);
         return tell_choice(spot, card);

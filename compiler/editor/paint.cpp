@@ -122,7 +122,8 @@ private:
         const std::optional<Key> key = find_key(tree_.text(parts[0]));
         const PropertyInfo* info = key ? find_property(kind, *key) : nullptr;
         for (NodeId leaf = node + 1 - tree_.nodes[node].size; leaf < node; ++leaf) {
-            if (info == nullptr || tree_.kind(leaf) != Kind::name || !is_none(leaf)) continue;
+            const bool named = tree_.kind(leaf) == Kind::name || tree_.kind(leaf) == Kind::unit;
+            if (info == nullptr || !named || !is_none(leaf)) continue;
             paints_[leaf].type = word(*info, tree_.text(leaf));
         }
     }
@@ -134,6 +135,8 @@ private:
             return find_choice(text) == Choice::unsaid ? PaintType::none : PaintType::enum_member;
         case Shape::bath: // `2 l hot`
         case Shape::hazards:
+        case Shape::limits:  // `5% eye-irrit-2`
+        case Shape::factors: // `10 acute`
             return PaintType::enum_member;
         default:
             return PaintType::none;

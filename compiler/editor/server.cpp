@@ -145,7 +145,10 @@ void Server::notified(const std::string& method, const Json& params,
     } else if (method == "textDocument/didClose") {
         documents_.close(params);
         forget_looks();
-    } else if (method == "workspace/didChangeWatchedFiles" || method == "textDocument/didSave") {
+    } else if (method == "textDocument/didSave") {
+        forget_looks();
+        documents_.save(params);
+    } else if (method == "workspace/didChangeWatchedFiles") {
         forget_looks();
     } else if (method == "workspace/didChangeWorkspaceFolders") {
         const Json& event = params.at("event");

@@ -43,7 +43,8 @@ th { background: #eee }
 .batch > .cure { columns: 2; column-gap: 6mm }
 .batch > .cure h2, .batch > .cure table { column-span: all }
 .batch > .cure ul { columns: 1 }
-.labels svg { display: inline-block; vertical-align: top; margin: 1mm; outline: .3pt dashed #777 }
+.labels div { display: inline-block; vertical-align: top; margin: 1mm }
+.labels svg { display: block; outline: .3pt dashed #777 }
 .picture svg { display: block; width: 100%; height: auto; max-height: 200mm }
 @media screen { .recipe, .day, .glance { margin-top: 2em } }
 @media print {

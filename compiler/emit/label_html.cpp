@@ -6,7 +6,7 @@
 
 #include <fmt/format.h>
 
-#include "emit/label_svg.hpp"
+#include "emit/label_fit.hpp"
 #include "emit/svg_text.hpp"
 
 namespace waxwright {
@@ -92,9 +92,10 @@ private:
                        "<path d=\"M{0} {1:.2f}v-1.5m0 .75h50m0 .75v-1.5\" stroke=\"#000\" "
                        "stroke-width=\"0.2\" fill=\"none\"/>\n"
                        "<text x=\"{2}\" y=\"{1:.2f}\" font-size=\"2.6\">50 mm: print at 100 %, not "
-                       "fitted to the page, and measure this line. {3}</text>\n",
+                       "fitted to the page, and measure this line. Each label is {4}. {3}</text>\n",
                        margin, y, margin + 52,
-                       label.hazards.pictograms.empty() ? "" : "In colour: borders are red.");
+                       label.hazards.pictograms.empty() ? "" : "In colour: borders are red.",
+                       drawn_size(drawn));
     }
 
     void cut_marks(double x, double y, const LabelDrawing& drawn) {
@@ -140,9 +141,12 @@ std::string html_labels(std::span<const Label> labels, Paper paper, std::string_
 
 std::string html_label_part(std::span<const Label> labels) {
     std::string html = "<h2>Labels at true size, printed at 100 %</h2>\n";
+    html += fmt::format("<p>{}</p>\n", which_markets_html());
     for (const Label& label : labels) {
         const std::string svg = svg_labels({&label, 1});
-        html += svg.substr(svg.find("<svg"));
+        fmt::format_to(std::back_inserter(html), "<div><p>{}, for {}: {}</p>\n{}</div>\n",
+                       xml_text(label.title), name(label.market), drawn_size(draw_label(label)),
+                       svg.substr(svg.find("<svg")));
     }
     return html;
 }

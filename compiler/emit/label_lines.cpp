@@ -31,17 +31,18 @@ void add_block(const LabelHazards& block, Lines& lines) {
     if (block.source == HazardSource::other_law || block.none) return;
     lines.gap();
     if (block.source == HazardSource::not_worked_out) return lines.add(block.instead);
-    std::string head;
+    std::vector<std::string> head;
     for (const int pictogram : block.pictograms)
-        head += fmt::format("[GHS0{}] ", pictogram);
-    head += block.signal;
-    if (!head.empty()) lines.add(head);
-    if (!block.named.empty()) lines.add(fmt::format("Contains {}.", fmt::join(block.named, ", ")));
+        head.push_back(fmt::format("[GHS0{}]", pictogram));
+    if (!block.signal.empty()) head.push_back(block.signal);
+    if (!head.empty()) lines.add(fmt::format("{}", fmt::join(head, " ")));
+    // In the order in which they are drawn.
     for (const LabelSentence& sentence : block.hazards)
         lines.add(sentence.text);
+    if (!block.named.empty()) lines.add(fmt::format("Contains {}.", fmt::join(block.named, ", ")));
+    if (!block.euh208.empty()) lines.add(block.euh208);
     for (const LabelSentence& sentence : block.precautions)
         lines.add(sentence.text);
-    if (!block.euh208.empty()) lines.add(block.euh208);
 }
 
 void add_fire(const LabelFire& fire, Lines& lines) {

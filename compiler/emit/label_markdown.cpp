@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "emit/label.hpp"
+#include "emit/label_fit.hpp"
 #include "emit/markdown_writer.hpp"
 #include "units/show.hpp"
 
@@ -28,7 +29,8 @@ std::string mm(double value) {
 }
 
 /// The sentences by their codes, and which may be left off.
-void write_sentences(SheetWriter& page, const LabelHazards& block) {
+void write_sentences(SheetWriter& page, const Label& label) {
+    const LabelHazards& block = label.hazards;
     if (block.hazards.empty() && block.precautions.empty()) return;
     const auto row = [&](const LabelSentence& sentence) {
         page.say("| ").user(sentence.code).say(" | ").user(sentence.text);
@@ -39,8 +41,9 @@ void write_sentences(SheetWriter& page, const LabelHazards& block) {
     std::ranges::for_each(block.precautions, row);
     const auto goes = [](const LabelSentence& sentence) { return sentence.may_go; };
     if (std::ranges::any_of(block.hazards, goes) || std::ranges::any_of(block.precautions, goes))
-        page.say("\nWhat may be left off: of a package of at most 125 ml of contents (CLP Annex I "
-                 "1.5.2).\n");
+        page.say("\nWhat may be left off: of a package of at most 125 ml of contents (")
+            .say(label.market == Market::gb ? "GB CLP" : "CLP")
+            .say(" Annex I 1.5.2).\n");
 }
 
 void write_sizes(SheetWriter& page, const Label& label) {
@@ -50,19 +53,32 @@ void write_sizes(SheetWriter& page, const Label& label) {
         page.say(fmt::format("figures of the net quantity {} high, ",
                              show_number(label.net.figure_height_mm, 2) + " mm"));
     if (has_clp(label.market))
-        page.say(fmt::format("letters with an x-height of {}, the label {} × {} if possible, each "
-                             "pictogram {} ({} if possible), ",
-                             mm(sizes.x_height_mm), show_number(sizes.width_mm, 0),
-                             mm(sizes.height_mm), mm(sizes.pictogram_mm),
-                             mm(sizes.better_pictogram_mm)));
+        page.say(
+            fmt::format("{}the label {} × {} if possible, each pictogram {} ({} if possible), ",
+                        sizes.x_height_mm > 0
+                            ? fmt::format("letters with an x-height of {}, ", mm(sizes.x_height_mm))
+                            : "",
+                        show_number(sizes.width_mm, 0), mm(sizes.height_mm), mm(sizes.pictogram_mm),
+                        mm(sizes.better_pictogram_mm)));
     page.say(fmt::format("each symbol beside a caution {}.", mm(sizes.symbol_mm)));
     if (sizes.contents_known)
-        page.say(fmt::format(" One holds {} ml.", show_number(sizes.contents_ml, 1)));
+        page.say(fmt::format(" One holds {} ml", show_number(sizes.contents_ml, 1)));
+    if (sizes.contents_known && sizes.most_ml > sizes.contents_ml)
+        page.say(
+            fmt::format(", and {} ml at the high end of its doubts: the sizes, and what may be "
+                        "left off, go by that",
+                        show_number(sizes.most_ml, 1)));
+    page.say(sizes.contents_known ? ".\n" : "\n");
+    const LabelDrawing drawn = draw_label(label);
+    page.say(fmt::format("\nDrawn it is **{}**.", drawn_size(drawn)));
+    for (const std::string& words : fit_words(label, drawn))
+        page.say(" ").say(words);
     page.say("\n");
 }
 
 /// What the block of hazards is, where the text of the label shows nothing or not all of it.
-void write_block(SheetWriter& page, const LabelHazards& block) {
+void write_block(SheetWriter& page, const Label& label) {
+    const LabelHazards& block = label.hazards;
     if (block.none)
         page.say(block.source == HazardSource::supplier
                      ? "\nHazards: the supplier's label has none.\n"
@@ -70,7 +86,7 @@ void write_block(SheetWriter& page, const LabelHazards& block) {
     if (block.source == HazardSource::not_worked_out)
         page.say("\nHazards are **not worked out**: what is unknown isn't harmless. Don't print "
                  "this label before the supplier has answered.\n");
-    write_sentences(page, block);
+    write_sentences(page, label);
 }
 
 void write_label(SheetWriter& page, const Label& label) {
@@ -82,7 +98,7 @@ void write_label(SheetWriter& page, const Label& label) {
         page.say("\nTo be filled in:\n");
         write_list(page, label.missing);
     }
-    write_block(page, label.hazards);
+    write_block(page, label);
     write_sizes(page, label);
     if (!label.notes.empty()) {
         page.say("\n### To mind\n");
@@ -124,8 +140,10 @@ std::string markdown_label_part(std::span<const Label> labels) {
     SheetWriter page(nothing, false);
     if (labels.empty()) return {};
     page.heading("Labels");
-    page.say("What these can't know, and how they were worked out: `waxwright label`. A person who "
-             "is trained in the rules reads each and signs for it before it is printed.\n");
+    page.say(which_markets)
+        .say(
+            " What these can't know, and how they were worked out: `waxwright label`. A person who "
+            "is trained in the rules reads each and signs for it before it is printed.\n");
     for (const Label& label : labels) {
         page.begin_heading().user(label.title).say(", for ").say(name(label.market)).say("\n");
         write_text(page, label);

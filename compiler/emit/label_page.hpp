@@ -34,6 +34,11 @@ public:
     /// From edge to edge, or from `x` on.
     void rule(double top, double thick) { rule_from(left_, top, thick); }
     void rule_from(double x, double top, double thick);
+    /// From here on between these edges.
+    void within(double left, double right) {
+        left_ = left;
+        right_ = right;
+    }
     /// What comes until `y` has got to `until` stands `by` further in.
     void set_in(double by, double until);
     /// `y` behind what is set in.

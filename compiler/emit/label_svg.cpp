@@ -1,13 +1,12 @@
 #include "emit/label_svg.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <iterator>
+#include <optional>
 #include <utility>
 
 #include <fmt/format.h>
 
-#include "emit/label_page.hpp"
+#include "emit/label_writer.hpp"
 #include "emit/svg_text.hpp"
 
 namespace waxwright {
@@ -15,247 +14,57 @@ namespace waxwright {
 namespace {
 
 // All in mm.
-constexpr double edge = 2.5;   // free around all that is printed
-constexpr double gap = 1;      // between blocks, and between a drawing and its words
-constexpr double widest = 180; // what fits on paper of either kind
-constexpr double between = 4;  // labels of one file
-constexpr double step = 2;     // by which a label grows
-constexpr double beside = 20;  // least width of words beside pictograms
-constexpr double caution_column = 42;
-constexpr double blank_line = 6; // to write something on
-constexpr std::string_view blank = "________";
-constexpr double least_x_height = 1.2; // where the label's sizes have none
-constexpr double sign_share = 1.2;     // of the least size: a sign doesn't fill the whole square
+constexpr double widest = 180;      // what fits on paper of either kind
+constexpr double between = 4;       // labels of one file
+constexpr double step = 2;          // by which a label grows
+constexpr double least_column = 46; // of two beside each other
+constexpr double seam = 4;          // what a band leaves free where its ends meet
 
-class LabelWriter {
-public:
-    LabelWriter(const Label& label, double width)
-        : label_(label), page_(edge, width - edge, edge), width_(width),
-          small_(std::max(label.sizes.x_height_mm, least_x_height) / x_height_share),
-          sign_(label.sizes.symbol_mm * sign_share) {}
-
-    /// False where a figure of the net quantity is wider than the label.
-    bool fits() const { return fits_; }
-
-    LabelDrawing write() {
-        head();
-        fire();
-        hazards();
-        maker();
-        return net();
+/// The lowest that is so wide, in one column or in two.
+WrittenLabel lowest(const Label& label, double width) {
+    WrittenLabel best = write_label(label, width, 0);
+    for (const double share : {0.4, 0.5, 0.6}) {
+        if ((width - 2 * label_edge) * std::min(share, 1 - share) < least_column) continue;
+        WrittenLabel other = write_label(label, width, share);
+        const bool lower = other.drawn.height < best.drawn.height - 1e-9;
+        if (other.fits && (lower || !best.fits)) best = std::move(other);
     }
+    return best;
+}
 
-private:
-    LetterStyle plain() const { return {small_, false}; }
-    LetterStyle bold() const { return {small_, true}; }
-
-    void block() {
-        page_.clear();
-        page_.rule(page_.y + gap / 2, 0.15);
-        page_.y += gap;
-    }
-
-    void head() {
-        if (label_.not_burned) page_.words(not_burned_words, {small_ * 1.4, true});
-        if (label_.ask_supplier) page_.words(ask_supplier_words, {small_ * 1.4, true});
-        if (label_.not_burned || label_.ask_supplier) block();
-        page_.words(label_.title, {small_ * 1.5, true});
-        page_.words(label_.identity, plain());
-    }
-
-    void fire() {
-        const LabelFire& fire = label_.fire;
-        if (fire.cautions.empty()) return;
-        block();
-        if (fire.head == FireHead::safety_alert) {
-            alerted(fire);
-        } else {
-            signed_cautions(fire);
+/// The narrowest that has room on the vessel, within the least part of what is round it.
+std::optional<LabelDrawing> on_vessel(const Label& label) {
+    const LabelSizePlan& sizes = label.sizes;
+    const double band = std::min(widest, sizes.around_mm - seam);
+    const std::pair<double, LabelPlace> parts[] = {{sizes.around_mm / 3, LabelPlace::front},
+                                                   {sizes.around_mm / 2, LabelPlace::half},
+                                                   {band, LabelPlace::around}};
+    double width = sizes.width_mm;
+    for (const auto& [most, place] : parts) {
+        if (place == LabelPlace::around && !sizes.tall_is_said) break;
+        for (; width <= most; width += step) {
+            WrittenLabel tried = lowest(label, width);
+            if (!tried.fits || tried.drawn.height > sizes.tall_mm) continue;
+            tried.drawn.place = place;
+            return std::move(tried.drawn);
         }
     }
-
-    /// The words alone: the symbol, its word at once behind it, and the messages.
-    void alerted(const LabelFire& fire) {
-        const LetterStyle style{small_ * 1.6, true};
-        page_.symbol(symbol_of(fire.head), page_.left(), page_.y, sign_);
-        const double x = page_.left() + sign_ + gap;
-        const auto lines = lines_within(fire.word, page_.right() - x, style);
-        const double height = static_cast<double>(lines.size()) * line_share * style.size;
-        page_.lines(x, page_.y + std::max(0.0, (sign_ - height) / 2), lines, style);
-        page_.y += std::max(sign_, height);
-        for (const FireCaution& each : fire.cautions)
-            page_.words(each.text, each.required ? bold() : plain());
-    }
-
-    /// A drawing and its words for each, in columns where there is room; the general sign first.
-    void signed_cautions(const LabelFire& fire) {
-        const auto columns =
-            std::max<std::size_t>(1, static_cast<std::size_t>(page_.width() / caution_column));
-        const double wide = page_.width() / static_cast<double>(columns);
-        const double left = page_.left();
-        double tallest = 0;
-        for (std::size_t i = 0; i < fire.cautions.size(); ++i) {
-            const std::size_t column = i % columns;
-            if (column == 0) page_.y += std::exchange(tallest, 0);
-            double x = left + wide * static_cast<double>(column);
-            const double right = x + wide - (column + 1 < columns ? gap : 0);
-            if (i == 0) {
-                page_.symbol(symbol_of(fire.head), x, page_.y, sign_);
-                x += sign_ + gap;
-            }
-            tallest = std::max(tallest, caution(fire.cautions[i], x, right));
-        }
-        page_.y += tallest;
-    }
-
-    /// The height it takes.
-    double caution(const FireCaution& caution, double x, double right) {
-        page_.symbol(symbol_of(caution.sign), x, page_.y, sign_);
-        x += sign_ + gap;
-        const LetterStyle style = caution.required ? bold() : plain();
-        const auto lines = lines_within(caution.text, right - x, style);
-        const double height = static_cast<double>(lines.size()) * line_share * small_;
-        page_.lines(x, page_.y + std::max(0.0, (sign_ - height) / 2), lines, style);
-        return std::max(sign_, height) + gap / 2;
-    }
-
-    void hazards() {
-        const LabelHazards& hazards = label_.hazards;
-        if (hazards.source == HazardSource::other_law || hazards.none) return;
-        block();
-        if (hazards.source == HazardSource::not_worked_out) {
-            page_.words(hazards.instead, bold());
-            return;
-        }
-        pictograms(hazards.pictograms);
-        page_.words(hazards.signal, {small_ * 1.4, true});
-        page_.words(run_on(hazards.hazards), bold());
-        named(hazards.named);
-        page_.words(hazards.euh208, plain());
-        page_.words(run_on(hazards.precautions), plain());
-        if (label_.ufi_blank) page_.words("UFI: " + std::string(blank), plain());
-        page_.clear();
-    }
-
-    static std::string run_on(const std::vector<LabelSentence>& sentences) {
-        std::string text;
-        for (const LabelSentence& each : sentences)
-            text += each.text + " ";
-        return text;
-    }
-
-    void named(const std::vector<std::string>& substances) {
-        if (substances.empty()) return;
-        std::string text = "Contains ";
-        for (std::size_t i = 0; i < substances.size(); ++i)
-            text += (i == 0 ? "" : ", ") + substances[i];
-        page_.words(text + ".", plain());
-    }
-
-    /// In rows; what follows stands beside the last one if there is room.
-    void pictograms(const std::vector<int>& numbers) {
-        const LabelSizePlan& sizes = label_.sizes;
-        // A hair over the fifteenth, so that it is not under it where it is printed.
-        const double side = std::max({sizes.pictogram_mm, sizes.better_pictogram_mm,
-                                      std::sqrt(sizes.width_mm * sizes.height_mm / 15) + 0.02});
-        const double cell = across(side);
-        double x = page_.left();
-        for (const int number : numbers) {
-            const auto symbol = pictogram_of(number);
-            if (!symbol) { // no class of the tables has it; what is lacking is said
-                page_.words(fmt::format("GHS{:02}, which is not drawn here", number), bold());
-                continue;
-            }
-            if (x > page_.left() && x + cell > page_.right()) {
-                page_.y += cell + gap;
-                x = page_.left();
-            }
-            page_.symbol(*symbol, x, page_.y, cell);
-            x += cell + gap / 2;
-        }
-        if (x == page_.left()) return;
-        if (page_.right() - x - gap / 2 < beside) {
-            page_.y += cell + gap;
-        } else {
-            page_.set_in(x - page_.left() + gap / 2, page_.y + cell + gap / 2);
-        }
-    }
-
-    void maker() {
-        block();
-        for (const std::string& line : label_.maker) {
-            if (line.empty()) {
-                page_.y += blank_line;
-                page_.rule(page_.y - gap / 2, 0.2);
-            } else {
-                page_.words(line, plain());
-            }
-        }
-        std::string made = "Lot " + (label_.lot.empty() ? std::string(blank) : label_.lot);
-        if (label_.made_on) made += " · made " + show(*label_.made_on);
-        if (label_.ready_on) made += " · ready " + show(*label_.ready_on);
-        page_.words(made, plain());
-    }
-
-    /// At the foot, with as much free above it as its figures are high.
-    LabelDrawing net() {
-        std::string words =
-            label_.net.words.empty() ? "Net " + std::string(blank) : label_.net.words;
-        keep_together(words);
-        const LetterStyle style{std::max(small_, label_.net.figure_height_mm / figure_share), true};
-        const auto lines = lines_within(words, page_.width(), style);
-        fits_ = widest_word(words, style) <= page_.width();
-        const double high = static_cast<double>(lines.size()) * line_share * style.size;
-        page_.clear();
-        page_.y += style.size * figure_share;
-        const double height = std::max(label_.sizes.height_mm, page_.y + high + edge);
-        page_.lines(edge, height - edge - high, lines, style);
-        std::string group = across_it(height);
-        return {width_, height, std::move(group += page_.group)};
-    }
-
-    /// No line ends between a figure and its unit.
-    static void keep_together(std::string& words) {
-        for (std::size_t at = 1; at + 1 < words.size(); ++at)
-            if (words[at] == ' ' && words[at - 1] >= '0' && words[at - 1] <= '9')
-                words.replace(at, 1, "\u00A0");
-    }
-
-    std::string across_it(double height) const {
-        // Both are in the head; across it there is room for one, and the hazards are the graver.
-        if (label_.ask_supplier) return across_it(height, ask_supplier_words);
-        return label_.not_burned ? across_it(height, not_burned_words) : std::string();
-    }
-
-    /// Pale and under all else, so that every word stays to be read.
-    std::string across_it(double height, std::string_view words) const {
-        constexpr double share = 0.8; // of the diagonal
-        const double angle = std::atan2(height, width_) * 180 / std::acos(-1.0);
-        const double size = share * std::hypot(width_, height) / label_width(words, {1, true});
-        return fmt::format(
-            "<text transform=\"translate({:.2f} {:.2f}) rotate({:.2f})\" y=\"{:.2f}\" "
-            "font-size=\"{:.2f}\" font-weight=\"bold\" text-anchor=\"middle\" "
-            "fill=\"#ccc\">{}</text>\n",
-            width_ / 2, height / 2, -angle, size / 3, size, words);
-    }
-
-    const Label& label_;
-    LabelPage page_;
-    double width_;
-    double small_; // the size of most letters
-    double sign_;
-    bool fits_ = true;
-};
+    return std::nullopt;
+}
 
 } // namespace
 
 LabelDrawing draw_label(const Label& label) {
-    const double by_width = label.sizes.height_mm / label.sizes.width_mm;
-    for (double width = label.sizes.width_mm;; width += step) {
-        LabelWriter writer(label, width);
-        LabelDrawing drawn = writer.write();
-        const bool has_room = writer.fits() && drawn.height <= width * by_width + 1e-9;
-        if (has_room || width + step > widest) return drawn;
+    const LabelSizePlan& sizes = label.sizes;
+    if (sizes.around_mm > 0 && sizes.tall_mm > 0)
+        if (auto drawn = on_vessel(label)) return std::move(*drawn);
+    const double by_width = sizes.height_mm / sizes.width_mm;
+    const double most =
+        sizes.around_mm > 0 ? std::clamp(sizes.around_mm / 2, sizes.width_mm, widest) : widest;
+    for (double width = sizes.width_mm;; width += step) {
+        WrittenLabel tried = lowest(label, width);
+        const bool has_room = tried.fits && tried.drawn.height <= width * by_width + 1e-9;
+        if (has_room || width + step > (tried.fits ? most : widest)) return std::move(tried.drawn);
     }
 }
 

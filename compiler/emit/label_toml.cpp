@@ -3,6 +3,7 @@
 #include <sstream>
 
 #include "emit/label.hpp"
+#include "emit/label_fit.hpp"
 #include "emit/toml_put.hpp"
 
 namespace waxwright {
@@ -115,14 +116,22 @@ toml::table fire_table(const LabelFire& fire) {
     return table;
 }
 
-toml::table sizes_table(const LabelSizePlan& sizes) {
+toml::table sizes_table(const Label& label) {
+    const LabelSizePlan& sizes = label.sizes;
     toml::table table;
     if (sizes.contents_known) put(table, "contents_ml", sizes.contents_ml);
+    if (sizes.most_ml > sizes.contents_ml) put(table, "contents_high_ml", sizes.most_ml);
+    const LabelDrawing drawn = draw_label(label);
+    put(table, "drawn_width_mm", drawn.width);
+    put(table, "drawn_height_mm", drawn.height);
+    if (sizes.around_mm > 0) put(table, "around_mm", sizes.around_mm);
+    if (sizes.tall_mm > 0) put(table, "tall_mm", sizes.tall_mm);
+    put_if_any(table, "fit", texts(fit_words(label, drawn)));
     put(table, "width_mm", sizes.width_mm);
     put(table, "height_mm", sizes.height_mm);
     put(table, "pictogram_mm", sizes.pictogram_mm);
     put(table, "better_pictogram_mm", sizes.better_pictogram_mm);
-    put(table, "x_height_mm", sizes.x_height_mm);
+    if (sizes.x_height_mm > 0) put(table, "x_height_mm", sizes.x_height_mm);
     put(table, "symbol_mm", sizes.symbol_mm);
     return table;
 }
@@ -158,7 +167,7 @@ toml::table label_table(const Label& label) {
     table.insert("net", net_table(label.net));
     table.insert("hazards", hazards_table(label.hazards));
     table.insert("fire", fire_table(label.fire));
-    table.insert("sizes", sizes_table(label.sizes));
+    table.insert("sizes", sizes_table(label));
     put_if_any(table, "worked", array_of(label.worked, working_table));
     return table;
 }

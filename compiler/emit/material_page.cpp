@@ -72,7 +72,7 @@ std::string doubt_line(std::span<const Line> lines, std::string_view why, Is is)
     return keys.empty() ? keys : hung("  - ", fmt::format("{}: {}", why, keys));
 }
 
-std::string doubts_text(std::span<const Line> lines) {
+std::string grounds_text(std::span<const Line> lines) {
     struct Reason {
         Ground ground;
         std::string_view why;
@@ -90,11 +90,54 @@ std::string doubts_text(std::span<const Line> lines) {
             return stands_on(line.grounds, reason.ground);
         });
     }
-    return text + doubt_line(lines, "may be off by the figure after +-",
-                             [](const Line& line) { return is_doubtful(*line.entry); });
+    return text;
+}
+
+std::string doubts_text(std::span<const Line> lines) {
+    return grounds_text(lines) +
+           doubt_line(lines, "may be off by the figure after +-",
+                      [](const Line& line) { return is_doubtful(*line.entry); });
+}
+
+/// What somebody who writes a recipe needs of it; of other kinds than these the first of the
+/// schema.
+std::span<const Key> keys_at_work(BlockKind kind) {
+    static constexpr Key wax[] = {Key::melts,    Key::max_load, Key::ceiling,
+                                  Key::scent_at, Key::pour_at,  Key::cures};
+    static constexpr Key oil[] = {Key::density,     Key::flash_point, Key::limit,
+                                  Key::ifra_cat_12, Key::contains,    Key::made_for};
+    return kind == BlockKind::wax   ? std::span<const Key>(wax)
+           : kind == BlockKind::oil ? std::span<const Key>(oil)
+                                    : std::span<const Key>();
+}
+
+/// The figure, and behind it the same in the other unit.
+std::string short_text(const Model& model, const Line& line) {
+    std::string text(model.sources.slice(line.entry->at));
+    if (const std::string again = said_again(model, *line.entry); !again.empty())
+        text += fmt::format(" = {}", again);
+    return hung(fmt::format("{:<{}}", word(line.key), value_column - 2), text);
 }
 
 } // namespace
+
+std::string material_in_short(const Model& model, BlockId id) {
+    constexpr std::size_t most = 6;
+    const BlockKind kind = model.blocks[id].kind;
+    const auto clauses = source_clauses(model.text(id, Key::source), kind);
+    std::vector<Line> lines = lines_of(model, id, clauses);
+    if (const auto keys = keys_at_work(kind); !keys.empty()) {
+        std::erase_if(lines, [&](const Line& line) {
+            return std::find(keys.begin(), keys.end(), line.key) == keys.end();
+        });
+    }
+    lines.resize(std::min(lines.size(), most));
+    std::string text;
+    for (const Line& line : lines)
+        text += short_text(model, line);
+    const std::string grounds = grounds_text(lines);
+    return grounds.empty() ? text : fmt::format("{}\nHow sure that is\n{}", text, grounds);
+}
 
 std::string material_page(const Model& model, BlockId id) {
     const Block& block = model.blocks[id];

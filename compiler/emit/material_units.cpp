@@ -158,6 +158,16 @@ std::string again(const Model& model, const Hazards& hazards) {
     return text;
 }
 
+std::string again(const Model& model, const ClassLimits& limits) {
+    std::string text;
+    for (const ClassLimit& limit :
+         std::span(model.class_limits).subspan(limits.limits.first, limits.limits.count)) {
+        text += fmt::format("{}{} from {}%", text.empty() ? "" : ", ", abbreviation(limit.hazard),
+                            show_number(limit.from * 100, 4));
+    }
+    return text;
+}
+
 /// Texts, words, names: as they are written.
 template <typename T>
 std::string again(const T& /*value*/) {
@@ -169,6 +179,7 @@ std::string again(const T& /*value*/) {
 std::string said_again(const Model& model, const Entry& entry) {
     if (const auto* contents = std::get_if<Blend>(&entry.value)) return again(model, *contents);
     if (const auto* hazards = std::get_if<Hazards>(&entry.value)) return again(model, *hazards);
+    if (const auto* limits = std::get_if<ClassLimits>(&entry.value)) return again(model, *limits);
     if (const auto* load = std::get_if<Load>(&entry.value)) return again(*load, entry.key);
     return std::visit([](const auto& value) { return again(value); }, entry.value);
 }

@@ -16,5 +16,8 @@ std::string some_materials(const Model& model, std::span<const BlockId> some);
 /// A material's page: each figure as the module has it, said again in the other unit, and below it
 /// what it rests on; remarks; then which of the figures are doubtful, and why.
 std::string material_page(const Model& model, BlockId id);
+/// Six of its figures at most, those that a recipe is written by, and what these rest on in a few
+/// words; neither its name nor what it is.
+std::string material_in_short(const Model& model, BlockId id);
 
 } // namespace waxwright

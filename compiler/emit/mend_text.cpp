@@ -37,6 +37,9 @@ std::string place_words(std::string_view file, const Place& place) {
 
 std::string mend_line(std::string_view file, const Place& place, Rule rule, std::string_view was,
                       std::string_view is_now, std::string_view refused) {
+    const bool line = is_now.ends_with('\n'); // a whole one: its blanks are of no interest
+    if (line) is_now.remove_suffix(1);
+    if (line) is_now.remove_prefix(std::min(is_now.find_first_not_of(' '), is_now.size()));
     const std::string is = line_by_line(is_now);
     std::string what = is.empty()    ? fmt::format("`{}` is taken away", was)
                        : was.empty() ? fmt::format("`{}` is put in", is)

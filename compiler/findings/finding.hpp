@@ -42,7 +42,7 @@ struct Also {
 
 struct Finding {
     Rule rule;
-    Severity severity; // the registry's, or milder where the rule's page says so
+    Severity severity; // the registry's, or another where the rule's page says so
     Span at;
     std::string message; // one line, no capital, no full stop, units as the maker wrote them
     std::string hint;    // what to do; may be empty, may have several lines
@@ -77,7 +77,7 @@ public:
     /// that has too many errors no more are kept. Of a message or hint that quotes pages of a file
     /// the middle is left out.
     Finding& report(Rule rule, Span at, std::string message, std::string hint = {});
-    /// The same for the case in which a rule is told milder, so that it does not count as an error.
+    /// The same for the case in which a rule is told otherwise than the registry has it.
     Finding& report_milder(Severity severity, Rule rule, Span at, std::string message,
                            std::string hint = {});
     /// Takes over those of `from` from `begin` to `end`, as if they were reported here one by one.

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "model/count_reader.hpp"
@@ -42,6 +43,7 @@ private:
     bool read_amount(At whole, At amount, BlendItem& item);
     bool add_up(At value, std::vector<BlendItem>& items);
     bool share_out(At value, std::vector<BlendItem>& items);
+    std::string too_much_hint(const std::vector<BlendItem>& items, double sum);
     bool weigh_parts(std::vector<BlendItem>& items);
     std::optional<double> density_of(const std::vector<Share>& materials, Span at);
     Shares materials_of(At name);

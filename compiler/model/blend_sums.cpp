@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include "model/blend_reader.hpp"
 #include "units/show.hpp"
@@ -99,6 +100,34 @@ bool BlendReader::add_up(At value, std::vector<BlendItem>& items) {
     return true;
 }
 
+/// Of what an oil contains: the high ends of a sheet's ranges may come to more than all of it. What
+/// has a class keeps its high end, and the others make room.
+std::string BlendReader::too_much_hint(const std::vector<BlendItem>& items, double sum) {
+    if (refers_ != BlockKind::substance) return {};
+    std::vector<std::string> classless;
+    double room = 0;
+    for (const BlendItem& item : items) {
+        const auto none = [&](const Share& share) {
+            if (model_.blocks[share.material].kind != BlockKind::substance) return false;
+            blocks_.ensure(share.material);
+            const auto hazards = model_.hazards_of(share.material);
+            return hazards && hazards->empty();
+        };
+        if (!std::ranges::all_of(item.materials, none)) continue;
+        classless.push_back(fmt::format("`{}`", text(item.name)));
+        room += item.amount;
+    }
+    const std::string less = show_percent(sum - 1);
+    if (room > sum - 1)
+        return fmt::format("if these are the high ends of a sheet's ranges, keep them for what has "
+                           "a class, and\nwrite {} less of what has none: {}",
+                           less, fmt::join(classless, ", "));
+    return fmt::format("if these are the high ends of a sheet's ranges, {} is too much, and what "
+                       "has no class can't\nmake room for it: ask the supplier what comes to 100 "
+                       "%, or for the label of a candle",
+                       less);
+}
+
 /// Checks shares of something else: percents only, together no more than all of it.
 bool BlendReader::share_out(At value, std::vector<BlendItem>& items) {
     double sum = 0;
@@ -114,7 +143,8 @@ bool BlendReader::share_out(At value, std::vector<BlendItem>& items) {
     if (sum <= 1 + sum_tolerance) return true;
     findings_.report(
         Rule::blend_sum, span(value),
-        fmt::format("the percents come to {}, and can't be over 100 %", show_percent(sum)));
+        fmt::format("the percents come to {}, and can't be over 100 %", show_percent(sum)),
+        too_much_hint(items, sum));
     return false;
 }
 

@@ -7,6 +7,7 @@
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
 #include "model/block_reader.hpp"
+#include "model/vessel_needs.hpp"
 #include "syntax/parse.hpp"
 
 namespace waxwright {
@@ -374,19 +375,19 @@ void BlockReader::check_vessel_capacity(BlockId id) {
                           "`fill`; or take it away")
             .related.push_back({model_.entry(id, Key::fill)->key_at, "the other one"});
     }
-    if (has(Key::fill)) return;
-    if (!has(Key::brimful) && !has(Key::inside)) {
+    const VesselNeeds needs = vessel_needs(has);
+    if (!needs.one_of.empty()) {
         findings_.report(Rule::missing_property, block.name_at,
                          fmt::format("`{}` does not say how much it holds", block.name),
                          "write `fill`; or `headspace` with `brimful` or `inside`: weigh the "
                          "water that fills it");
-    } else if (!has(Key::headspace)) {
+    } else if (needs.headspace) {
         // In the units of the vessel's own figures; what is asked for next is asked for at once.
         const auto* brimful = model_.get<Figure>(id, Key::brimful);
         const bool us = brimful != nullptr && in_us_units(brimful->quantity.unit);
         std::string hint = fmt::format("write how far below the brim the wax ends: `headspace: {}`",
                                        us ? "1/2 in" : "12 mm");
-        if (!has(Key::inside) && !has(Key::bore)) {
+        if (needs.bore) {
             hint +=
                 fmt::format(", and how wide it is inside: `bore: {}`", us ? "2 3/4 in" : "74 mm");
         }

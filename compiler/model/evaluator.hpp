@@ -29,7 +29,9 @@ public:
     std::optional<Quantity> wanted(At operand, Dimension dimension, Least least);
     /// These report a finding where they are false.
     bool has_dimension(const Quantity& quantity, Dimension dimension, At operand);
-    bool fits_a_vessel(const Quantity& quantity, Span at);
+    /// A length of a vessel; `across` if it is how wide it is.
+    bool fits_a_vessel(const Quantity& quantity, bool across, Span at);
+    bool can_be_filled(const Quantity& capacity, Span at);
     bool in_range(const Quantity& quantity, Least least, Span at);
     /// Follows names bound by `let` from a value that is nothing but such a name to what it is.
     std::optional<At> resolved(At value);

@@ -184,18 +184,41 @@ void Evaluator::mismatch(const Quantity& quantity, Dimension dimension, At opera
     }
 }
 
-/// A length of a vessel. Wider than this no container candle is poured (common practice): it is a
-/// slip of the unit, and what is reckoned from it would be told at other places.
-bool Evaluator::fits_a_vessel(const Quantity& quantity, Span at) {
-    constexpr double widest = 500; // mm
-    if (quantity.dimension != dimension::length || quantity.value <= widest) return true;
+/// Wider than this no container candle is poured, and none is so narrow (common practice: the
+/// smallest cups of tea lights are over 30 mm wide): it is a slip of the unit, and what is reckoned
+/// from it would be told at other places.
+bool Evaluator::fits_a_vessel(const Quantity& quantity, bool across, Span at) {
+    constexpr double widest = 500;   // mm
+    constexpr double narrowest = 15; // mm
+    if (quantity.dimension != dimension::length) return true;
+    const bool wide = quantity.value > widest;
+    const bool narrow = across && quantity.value > 0 && quantity.value < narrowest;
+    if (!wide && !narrow) return true;
     const std::string_view written = model_.sources.slice(at);
-    const std::string number = number_of(written);
-    findings_.report(Rule::out_of_range, at,
-                     fmt::format("{} is more than any candle vessel measures (50 cm)", written),
-                     quantity.unit != no_unit && unit(quantity.unit).symbol != "mm"
-                         ? fmt::format("look at the unit: {} mm?", number)
-                         : "look at the number");
+    const std::string_view symbol =
+        quantity.unit == no_unit ? std::string_view() : unit(quantity.unit).symbol;
+    const std::string_view meant = wide && symbol != "mm"     ? "mm"
+                                   : narrow && symbol == "mm" ? "cm"
+                                                              : "";
+    findings_.report(
+        Rule::out_of_range, at,
+        wide ? fmt::format("{} is more than any candle vessel measures (50 cm)", written)
+             : fmt::format("{} is narrower than any candle vessel (15 mm)", written),
+        meant.empty() || symbol.empty()
+            ? std::string("look at the number")
+            : fmt::format("look at the unit: {} {}?", number_of(written), meant));
+    return false;
+}
+
+/// Less than this fills no vessel (common practice: the smallest cups of tea lights hold over 10
+/// ml).
+bool Evaluator::can_be_filled(const Quantity& capacity, Span at) {
+    constexpr double least = 5; // ml
+    if (capacity.value <= 0 || capacity.value >= least) return true;
+    findings_.report(
+        Rule::out_of_range, at,
+        fmt::format("{} is less than any candle vessel holds (5 ml)", model_.sources.slice(at)),
+        "look at the number and its unit: `300 ml`, or `300 g of water`");
     return false;
 }
 

@@ -42,7 +42,11 @@ std::optional<Market> find_market(std::string_view written) {
 }
 
 std::optional<Market> market_meant(std::string_view written) {
-    const std::string barred = "|" + std::string(written) + "|";
+    std::string small(written);
+    std::ranges::transform(small, small.begin(),
+                           [](char c) { return 'A' <= c && c <= 'Z' ? char(c - 'A' + 'a') : c; });
+    if (const auto market = find_market(small); market && small != written) return market;
+    const std::string barred = "|" + small + "|";
     const auto found = std::ranges::find_if(markets, [&](Market market) {
         return rows[static_cast<std::size_t>(market)].instead.find(barred) !=
                std::string_view::npos;

@@ -20,7 +20,8 @@ std::span<const Market> all_markets();
 /// Nothing if no market is written like that.
 std::optional<Market> find_market(std::string_view word);
 
-/// The market that somebody means who writes `uk` or `USA`.
+/// The market that somebody means who writes `EU`, `uk` or `USA`: another word or other letters
+/// than its own.
 std::optional<Market> market_meant(std::string_view written);
 
 /// True where hazards go by the CLP regulation, or by what Great Britain made of it.

@@ -89,6 +89,12 @@ std::optional<std::span<const HazardClass>> Model::hazards_of(BlockId substance)
     return std::span(hazards).subspan(found->classes.first, found->classes.count);
 }
 
+std::span<const ClassLimit> Model::class_limits_of(BlockId substance) const {
+    const auto* found = get<ClassLimits>(substance, Key::specific_limit);
+    if (found == nullptr) return {};
+    return std::span(class_limits).subspan(found->limits.first, found->limits.count);
+}
+
 BlockId Model::maker_of(BlockId recipe) const {
     const FileId file = blocks[recipe].file;
     return file < makers.size() ? makers[file] : no_block;

@@ -104,6 +104,7 @@ public:
     std::vector<Figure> figures;
     std::vector<std::string_view> words;
     std::vector<HazardClass> hazards;
+    std::vector<ClassLimit> class_limits;
     std::vector<Step> steps;
     std::vector<Have> haves;
     std::vector<BlockId> test_burns; // all blocks of that kind; those of a recipe stand together
@@ -142,6 +143,10 @@ public:
     std::span<const std::string_view> text_list(BlockId id, Key key) const;
     /// The classes of a substance. Empty where it has none, nothing where they are not known.
     std::optional<std::span<const HazardClass>> hazards_of(BlockId substance) const;
+
+    /// The limits of its own that a substance has, each with its class; empty where none is given
+    /// with a class.
+    std::span<const ClassLimit> class_limits_of(BlockId substance) const;
 
     /// Where a recipe's candles are sold: what the call asks a label for, or `sells-in` of the
     /// maker that its file sees. In the order of the table; empty where nobody sells them.

@@ -7,6 +7,7 @@
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
 #include "model/library.hpp"
+#include "model/phrase_text.hpp"
 #include "model/use_module.hpp"
 
 namespace waxwright {
@@ -25,9 +26,10 @@ std::vector<LibraryName> all_library_names() {
             const std::size_t kind = line.find(' ');
             if (kind == std::string_view::npos || line.find('{') == std::string_view::npos)
                 continue;
-            if (find_block_kind(line.substr(0, kind)) == BlockKind::unknown) continue;
+            const BlockKind block = find_block_kind(line.substr(0, kind));
+            if (block == BlockKind::unknown) continue;
             const std::size_t stop = std::min(line.find_first_of(" {", kind + 1), line.size());
-            names.push_back({line.substr(kind + 1, stop - kind - 1), module.name});
+            names.push_back({line.substr(kind + 1, stop - kind - 1), module.name, block});
         }
     }
     std::sort(names.begin(), names.end(),
@@ -154,6 +156,22 @@ NameLookup::of_kind(FileId file, std::span<const std::string_view> names, BlockK
     return fitting;
 }
 
+namespace {
+
+/// What to type for a thing that is not there yet.
+std::string declare_it(std::string_view name, BlockKind refers) {
+    if (!is_kebab(name)) return "declare it in this file";
+    if (refers == BlockKind::unknown) {
+        return fmt::format(
+            "write what it is, `let {0} = …` for a figure, or a block such as `wax {0} "
+            "{{`",
+            name);
+    }
+    return fmt::format("give it a block of its own, `{} {} {{`", word(refers), name);
+}
+
+} // namespace
+
 /// Empty where the name may be in a file that could not be read.
 std::string NameLookup::unknown_hint(FileId file, std::string_view name,
                                      std::span<const std::string_view> names, BlockKind refers,
@@ -167,20 +185,21 @@ std::string NameLookup::unknown_hint(FileId file, std::string_view name,
     hint = kinds_words(unknown.kinds);
     if (!hint.empty()) return hint;
     hint = module_hint(name, unknown);
-    if (hint.empty()) hint = library_kinds(name, unknown);
-    if (hint.empty()) hint = those_there(of_kind(file, names, refers), refers, unknown);
-    return hint.empty() ? "declare it in this file, or `use` the module or file that has it" : hint;
+    if (hint.empty()) hint = library_kinds(name, refers, unknown);
+    if (hint.empty()) hint = those_there(name, of_kind(file, names, refers), refers, unknown);
+    if (!hint.empty()) return hint;
+    return declare_it(name, refers) + ", or `use` the module or file that has it";
 }
 
 /// A thing that was given another name by hand: those of its kind that are there. The makers' own
 /// come before the library's.
-std::string NameLookup::those_there(std::vector<std::string_view> fitting, BlockKind refers,
-                                    Unknown& unknown) {
+std::string NameLookup::those_there(std::string_view name, std::vector<std::string_view> fitting,
+                                    BlockKind refers, Unknown& unknown) {
     constexpr std::size_t most_shown = 6;
     if (refers == BlockKind::unknown) return {};
     const auto own_end =
         std::stable_partition(fitting.begin(), fitting.end(),
-                              [&](std::string_view name) { return module_of(name).empty(); });
+                              [&](std::string_view each) { return module_of(each).empty(); });
     const bool own = own_end != fitting.begin();
     if (own) fitting.erase(own_end, fitting.end());
     if (fitting.empty() || fitting.size() > most_shown) return {};
@@ -191,7 +210,8 @@ std::string NameLookup::those_there(std::vector<std::string_view> fitting, Block
                           own ? "your only" : "the only", word(refers))
             : fmt::format("which {}{} is it: `{}`?", word(refers), own ? " of yours" : "",
                           fmt::join(unknown.kinds, "`, `"));
-    return which + " If it is another, declare it in this file, or `use` the file that has it";
+    return fmt::format("{} If it is another, {}, or `use` the file that has it", which,
+                       declare_it(name, refers));
 }
 
 /// The module of the standard library that has a block of this name; empty if none has.
@@ -211,10 +231,10 @@ std::string NameLookup::module_hint(std::string_view name, Unknown& unknown) {
 }
 
 /// Of the library, though not used here: `cotton` without `use wicks`.
-std::string NameLookup::library_kinds(std::string_view name, Unknown& unknown) {
+std::string NameLookup::library_kinds(std::string_view name, BlockKind refers, Unknown& unknown) {
     std::vector<std::string_view> names;
     for (const LibraryName& each : library_names_)
-        names.push_back(each.name);
+        if (refers == BlockKind::unknown || each.kind == refers) names.push_back(each.name);
     unknown.kinds = kinds_of(name, names);
     if (unknown.kinds.empty()) return {};
     unknown.module = module_of(unknown.kinds.front());

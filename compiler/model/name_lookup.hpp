@@ -15,6 +15,7 @@ namespace waxwright {
 struct LibraryName {
     std::string_view name;
     std::string_view module;
+    BlockKind kind;
 };
 
 class NameLookup : Reading {
@@ -44,12 +45,12 @@ private:
                              Unknown& unknown);
     std::vector<std::string_view> of_kind(FileId file, std::span<const std::string_view> names,
                                           BlockKind refers) const;
-    std::string those_there(std::vector<std::string_view> fitting, BlockKind refers,
-                            Unknown& unknown);
+    std::string those_there(std::string_view name, std::vector<std::string_view> fitting,
+                            BlockKind refers, Unknown& unknown);
     std::string_view module_of(std::string_view name);
     Edit use_of(FileId file, std::string_view module) const;
     std::string module_hint(std::string_view name, Unknown& unknown);
-    std::string library_kinds(std::string_view name, Unknown& unknown);
+    std::string library_kinds(std::string_view name, BlockKind refers, Unknown& unknown);
     void offer_meant(FileId file, const Unknown& unknown, Finding& finding);
 
     std::vector<LibraryName> library_names_; // all of them, found at the first unknown name

@@ -6,8 +6,11 @@
 
 #include <fmt/format.h>
 
+#include "model/own_words.hpp"
 #include "model/phrase_slips.hpp"
 #include "model/phrases.hpp"
+#include "model/step_meant.hpp"
+#include "model/step_words.hpp"
 
 namespace waxwright {
 
@@ -44,14 +47,16 @@ Span words_of_line(const Source& source, Span at) {
 /// A line that could not be read, or a word of it. The book has properties of recipes and vessels.
 bool is_of_words(const Finding& finding) {
     switch (finding.rule) {
-    case Rule::syntax:
+    case Rule::syntax: // an open block ends at a line that may have a finding of its own
+        return !finding.message.starts_with("the block is not closed");
     case Rule::unknown_verb:
     case Rule::unknown_name:
     case Rule::unknown_unit:
     case Rule::unknown_property:
         return true;
     case Rule::unit_mismatch:
-        return finding.message.ends_with("a share (%) is wanted here") ||
+        return finding.message.ends_with("a number is wanted here") ||
+               finding.message.ends_with("a share (%) is wanted here") ||
                finding.message.ends_with("a blend is in percents or parts") ||
                finding.message.starts_with("a date is wanted here");
     case Rule::missing_unit:
@@ -65,17 +70,6 @@ bool is_of_words(const Finding& finding) {
 bool is_bare_temperature(const Finding& finding) {
     return finding.rule == Rule::missing_unit &&
            finding.message.ends_with("a temperature is wanted here");
-}
-
-bool begins_a_step(std::string_view text) {
-    const std::span<const VerbInfo> verbs = all_verbs();
-    return std::any_of(verbs.begin(), verbs.end(), [&](const VerbInfo& verb) {
-        const std::string_view first = verb.words.substr(0, verb.words.find(' '));
-        if (text.size() < first.size()) return false;
-        const bool same = std::equal(first.begin(), first.end(), text.begin(),
-                                     [](char a, char b) { return a == small(b); });
-        return same && (text.size() == first.size() || is_blank(text[first.size()]));
-    });
 }
 
 /// `use waxes oils wicks`: the names of modules want commas. False where it is no such line.
@@ -151,7 +145,10 @@ bool answer_colon(const Source& source, Span at, std::string_view line, Finding&
     const bool kind = find_block_kind(key) != BlockKind::unknown;
     if (kind && at_margin) return false;
     const bool sure = !kind && !begins_a_step(line);
-    std::string better = neat_line(fmt::format("{}: {}", key, line.substr(blank + 1)));
+    std::string_view value = trimmed(line.substr(blank));
+    for (const std::string_view joint : {"to ", "at ", "of ", "is ", "for "})
+        if (value.starts_with(joint)) value = trimmed(value.substr(joint.size()));
+    std::string better = neat_line(fmt::format("{}: {}", key, value));
     finding.hint = fmt::format("write `{}`", better);
     finding.fixes = {put(at, std::move(better), sure)};
     return true;
@@ -192,7 +189,11 @@ bool answer_two_steps(const Source& source, Span at, std::string_view line, Find
             const bool good =
                 (answer && answer->phrase->said.front() != '#') || begins_a_step(step);
             if (answer && !answer->line.empty()) step = answer->line;
-            return good;
+            if (answer && good) return true;
+            auto meant = step_meant(step);
+            if (!meant || meant->line.empty()) return good;
+            step = std::move(meant->line);
+            return true;
         });
         if (!both) continue;
         finding.hint =
@@ -237,9 +238,7 @@ bool answer_bare_head(const Source& source, Span at, std::string_view line, Find
     if (brace) rest = trimmed(rest.substr(0, rest.size() - 1));
     const bool named = is_kebab(rest) && !is_reserved(rest);
     if (kind == BlockKind::unknown || (brace && named) || (!rest.empty() && !named)) return false;
-    const std::string name = named                       ? std::string(rest)
-                             : kind == BlockKind::vessel ? std::string("my-jar")
-                                                         : fmt::format("my-{}", word);
+    const std::string name = named ? std::string(rest) : usual_name(kind);
     std::string head = fmt::format("{} {} {{", word, name);
     const std::size_t next = text.find_first_not_of(" \t\r\n", at.end);
     if (next != std::string_view::npos && text[next] == '{') return false; // told by that brace
@@ -284,11 +283,6 @@ void answer_head(const Source& source, Span at, Finding& finding) {
     finding.fixes = {put(at, fmt::format("{}\n  title: \"{}\"", head, title), true)};
 }
 
-void offer_others(SlipAnswer& slip, Span at, Finding& finding) {
-    for (std::string& other : slip.others)
-        finding.fixes.push_back(put(at, std::move(other), false));
-}
-
 } // namespace
 
 void answer_phrases(const Sources& sources, Findings& findings) {
@@ -322,12 +316,16 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         }
         if (!of_words) return;
         auto answer = answer_of(line, block.kind);
+        const bool writes_range = answer && !answer->line.empty() && step_words(line).range;
+        if (writes_range && answer_step(book, because, finding)) return;
+        if (answer && !answer->phrase->certain && answer_better(book, finding)) return;
         if (answer && !answer->line.empty()) answer->line += because;
         // The rest of a line may be a step, before it is a comment.
         const bool unread = finding.rule == Rule::syntax || finding.rule == Rule::unknown_verb;
         const bool maybe_two = !answer || answer->phrase->meant.find("##") != std::string::npos;
         if (unread && maybe_two && answer_two_steps(source, at, line, finding)) return;
         if (!answer) {
+            if (answer_step(book, because, finding)) return;
             if (answer_key(at, line, source.text(), block.kind, finding) ||
                 answer_use(at, line, finding) || answer_colon(source, at, line, finding) ||
                 answer_quotes(at, line, finding)) {
@@ -339,11 +337,22 @@ void answer_phrases(const Sources& sources, Findings& findings) {
                 return;
             }
             if (answer_bare_head(source, at, line, finding)) return;
+            if (answer_line(book, finding)) return;
             if (finding.rule == Rule::syntax) answer_head(source, at, finding);
+            offer_note(book, finding);
             return;
         }
         const Phrase& phrase = *answer->phrase;
         finding.fixes.clear();
+        // `let cool to 65` is `cool to 65`, and that wants a thermometer.
+        if (auto degrees = degrees_answer({at, answer->line, book.text, block, names->second});
+            degrees && !degrees->others.empty()) {
+            finding.hint = answer->question.empty()
+                               ? std::move(degrees->hint)
+                               : fmt::format("{}; {}", answer->question, degrees->hint);
+            offer_others(*degrees, at, finding);
+            return;
+        }
         if (!answer->line.empty()) finding.fixes.push_back(put(at, answer->line, phrase.certain));
         if (auto degrees = degrees_answer(book)) offer_others(*degrees, at, finding);
         finding.hint = answer->question.empty() ? fmt::format("write `{}`", answer->line)

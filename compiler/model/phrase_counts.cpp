@@ -1,6 +1,7 @@
 // Answers to lines with a number of things: in a stock, in a batch, at a wick.
 #include <algorithm>
 #include <array>
+#include <charconv>
 
 #include <fmt/format.h>
 
@@ -133,6 +134,70 @@ Answer number_behind_name(const BookLine& book) {
                       certain};
 }
 
+/// The wax of a recipe of the file, where its line names one alone; else a word for it.
+std::string_view wax_of(const BookLine& book, std::string_view recipe) {
+    constexpr std::string_view any = "WAX";
+    const std::size_t head = book.text.find(fmt::format("recipe {} ", recipe));
+    if (head == std::string_view::npos) return any;
+    constexpr std::string_view key = "\n  wax:";
+    const std::string_view lines = book.text.substr(head, book.text.find("\n}", head) - head);
+    const std::size_t at = lines.find(key);
+    if (at == std::string_view::npos) return any;
+    std::string_view value = lines.substr(at + key.size());
+    value = trimmed(value.substr(0, value.find_first_of("\r\n#")));
+    return is_kebab(value) ? value : any;
+}
+
+/// `pour 3 kg tide-line`: a batch says how many candles, and a sheet how many so much is enough
+/// for.
+Answer mass_of_candles(const BookLine& book) {
+    std::string_view rest = book.line;
+    if (book.block.kind != BlockKind::batch || cut_word(rest) != "pour") return std::nullopt;
+    const std::string amount = cut_amount(rest);
+    if (rest.starts_with("of ")) cut_word(rest);
+    const std::size_t blank = amount.find(' ');
+    const bool known = kind_here(book, rest) == BlockKind::recipe || !book.declared.contains(rest);
+    if (blank == std::string::npos || !is_kebab(rest) || !known) return std::nullopt;
+    const UnitId id = find_unit(std::string_view(amount).substr(blank + 1));
+    if (unit(id).dimension != dimension::mass) return std::nullopt;
+    return SlipAnswer{
+        fmt::format("a batch says how many candles: `pour 24 {0}`; for how many {1} of wax is "
+                    "enough, `waxwright sheet FILE {0} --from \"{1} {2}\"` says",
+                    rest, amount, wax_of(book, rest))};
+}
+
+/// `load: .08 of wax`: a hundredth is 1%.
+Answer fraction_of_load(const BookLine& book) {
+    std::string_view rest = book.line;
+    std::string_view key = cut_word(rest);
+    if (!key.ends_with(':')) return std::nullopt;
+    key.remove_suffix(1);
+    const std::optional<Key> found = find_key(key);
+    const PropertyInfo* info = found ? find_property(book.block.kind, *found) : nullptr;
+    const std::string_view number = cut_word(rest);
+    if (info == nullptr || info->shape != Shape::load || !number.starts_with('.') ||
+        !is_whole(number.substr(1))) {
+        return std::nullopt;
+    }
+    double fraction = 0;
+    std::from_chars(number.data(), number.data() + number.size(), fraction);
+    const std::string share = fmt::format("{:.6g}%", 100 * fraction);
+    const auto with = [&](std::string_view basis) {
+        return fmt::format("{}: {} of {}", key, share, basis);
+    };
+    if (rest == "of wax" || rest == "of the wax" || rest == "of total" || rest == "of the total") {
+        std::string line = with(rest.ends_with("wax") ? "wax" : "total");
+        return SlipAnswer{fmt::format("a load is in percent: write `{}`", line), line};
+    }
+    if (!rest.empty()) return std::nullopt;
+    SlipAnswer answer{
+        fmt::format("a load is in percent, of the wax or of all that is poured: `{}`, "
+                    "or `{}`",
+                    with("wax"), with("total"))};
+    answer.others = {with("wax"), with("total")};
+    return answer;
+}
+
 /// `1 prt rapeseed + 3 parts coconut`: `part` misspelt, behind a number and before a name.
 Answer misspelt_part(const BookLine& book) {
     const std::size_t colon = book.line.find(':');
@@ -163,7 +228,8 @@ Answer misspelt_part(const BookLine& book) {
 
 std::optional<SlipAnswer> count_answer(const BookLine& book) {
     constexpr std::array answers{stock_without_have, lot_without_quotes, number_of_things,
-                                 number_behind_name, misspelt_part};
+                                 number_behind_name, misspelt_part,      mass_of_candles,
+                                 fraction_of_load};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
     }

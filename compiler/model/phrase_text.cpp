@@ -123,6 +123,11 @@ std::string rewritten(std::string_view line, bool units) {
 
 } // namespace
 
+std::string usual_name(BlockKind kind) {
+    return kind == BlockKind::vessel ? std::string("my-jar")
+                                     : std::string("my-").append(word(kind));
+}
+
 std::string squeezed(std::string_view line) {
     return rewritten(line, false);
 }

@@ -29,6 +29,9 @@ std::string_view trimmed(std::string_view text);
 /// The words with hyphens for the blanks between them, in small letters: `My  Jar` is `my-jar`.
 std::string joined_by_hyphens(std::string_view words);
 
+/// What a maker may call a block of that kind, where no name is known: `my-wax`, `my-jar`.
+std::string usual_name(BlockKind kind);
+
 /// The line with one blank for several; texts and a comment stay as they are.
 std::string squeezed(std::string_view line);
 /// The same with the language's own units behind numbers, where their word can't be another

@@ -270,6 +270,17 @@ std::optional<PhraseAnswer> first_answer(std::string_view line, BlockKind in) {
 
 } // namespace
 
+NumberBegun number_that_begins(std::string_view text) {
+    if (const HoleWord* word = hole_word('#', text)) return {word->meant, word->word.size()};
+    const std::size_t length = number_length(text);
+    return {text.substr(0, length), length};
+}
+
+DegreesBegun degrees_that_begin(std::string_view text) {
+    const HoleWord* word = hole_word('~', text);
+    return word == nullptr ? DegreesBegun{} : DegreesBegun{word->meant, word->word.size()};
+}
+
 std::optional<PhraseAnswer> answer_of(std::string_view line, BlockKind in) {
     auto answer = first_answer(line, in);
     constexpr int most =

@@ -1,6 +1,7 @@
 // The phrase book: lines as people of the trade write them, and what the language has for each.
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <string>
@@ -31,6 +32,20 @@ struct PhraseAnswer {
 };
 /// `in` is the kind of block the line stands in, as far as it is known.
 std::optional<PhraseAnswer> answer_of(std::string_view line, BlockKind in = BlockKind::unknown);
+/// The number that a text begins with, in digits or in words (`two`, `half an`), as digits: none
+/// where its length is 0.
+struct NumberBegun {
+    std::string_view number{};
+    std::size_t length = 0;
+};
+NumberBegun number_that_begins(std::string_view text);
+/// The same of the thermometer's degrees: `deg F` is `°F`.
+struct DegreesBegun {
+    std::string_view sign{};
+    std::size_t length = 0;
+};
+DegreesBegun degrees_that_begin(std::string_view text);
+
 /// What a line may come to that is still being written, by each row that it begins and that has a
 /// line to offer: of `take it of`, `off heat`. `…` stands for holes that aren't there yet.
 std::vector<PhraseAnswer> answers_begun(std::string_view line, BlockKind in = BlockKind::unknown);

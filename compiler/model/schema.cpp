@@ -153,6 +153,10 @@ const ShapeInfo& info(Shape shape) {
     return shapes[static_cast<std::size_t>(shape)];
 }
 
+std::string_view examples_of(const PropertyInfo& property) {
+    return property.example.empty() ? info(property.shape).example : property.example;
+}
+
 std::span<const std::string_view> language_words() {
     return own_words;
 }

@@ -76,8 +76,12 @@ struct PropertyInfo {
     BlockKind refers = BlockKind::unknown; // for names
     std::string_view words{};              // for word and words: the choice, with blanks between
     std::string_view fallback{}; // what counts when it is unsaid, as a reader would write it
-    std::string_view doc;        // one line
+    // For example, with semicolons between several; empty where its shape has examples that do.
+    std::string_view example{};
+    std::string_view doc; // one line
 };
+/// The property's own examples, or those of its shape: "318 g of water; 300 ml".
+std::string_view examples_of(const PropertyInfo& property);
 
 std::span<const PropertyInfo> all_properties();
 /// The properties of one kind, in the order a block is best written.

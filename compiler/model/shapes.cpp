@@ -6,22 +6,12 @@
 
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
+#include "model/phrase_text.hpp"
 #include "model/texts.hpp"
 #include "model/value_reader.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
-
-namespace {
-
-bool is_tenfold(double value) {
-    double power = 1;
-    while (power < value)
-        power *= 10;
-    return power == value; // both are whole numbers
-}
-
-} // namespace
 
 Value ValueReader::read_value(const PropertyInfo& info, At value, BlockKind block) {
     context_.wanted = info.dimension;
@@ -59,6 +49,10 @@ Value ValueReader::read_shape(const PropertyInfo& info, At value, BlockKind bloc
         return read_texts(value);
     case Shape::hazards:
         return read_hazards(value);
+    case Shape::limits:
+        return read_limits(info, value);
+    case Shape::factors:
+        return read_factors(info, value);
     case Shape::cas:
         return read_cas(value);
     case Shape::figure:
@@ -68,7 +62,6 @@ Value ValueReader::read_shape(const PropertyInfo& info, At value, BlockKind bloc
         return read_figure(info, value);
     case Shape::number:
     case Shape::whole:
-    case Shape::tenfold:
         return read_bare_number(info, value);
     case Shape::range:
         return read_range(info, value);
@@ -138,7 +131,8 @@ Value ValueReader::read_text(At value) {
     add_use(finding);
     // A name may stand for a text of its own, and a text ends with its line.
     if (!quotes && !context_.used_at && words.find_first_of("\\\r\n") == std::string_view::npos) {
-        finding.fixes.push_back(put(span(*operand), std::move(quoted), false));
+        const bool name = kind(*operand) == Kind::name && is_kebab(words);
+        finding.fixes.push_back(put(span(*operand), std::move(quoted), !name));
     }
     return {};
 }
@@ -212,6 +206,17 @@ Value ValueReader::read_texts(At value) {
     return Texts{{first, static_cast<std::uint32_t>(texts.size())}};
 }
 
+/// Within the row's own bounds; told otherwise.
+bool ValueReader::within(const PropertyInfo& info, const Quantity& quantity, At at) {
+    if (quantity.value >= info.from && quantity.value <= info.to) return true;
+    findings_.report(Rule::out_of_range, span(at),
+                     fmt::format("{} is surely not meant here", text(at)),
+                     fmt::format("this has to be from {} to {}",
+                                 show_in(info.from, quantity.unit, info.dimension),
+                                 show_in(info.to, quantity.unit, info.dimension)));
+    return false;
+}
+
 Value ValueReader::read_figure(const PropertyInfo& info, At value) {
     const std::optional<At> operand = evaluator_.only_operand(value, name_of(info.dimension));
     if (!operand) return {};
@@ -221,16 +226,12 @@ Value ValueReader::read_figure(const PropertyInfo& info, At value) {
                        (info.shape == Shape::overhead && quantity->dimension == dimension::ratio);
     if (!other && !evaluator_.has_dimension(*quantity, info.dimension, *operand)) return {};
     if (!evaluator_.in_range(*quantity, info.least, span(*operand))) return {};
-    if (quantity->value < info.from || quantity->value > info.to) {
-        findings_.report(Rule::out_of_range, span(*operand),
-                         fmt::format("{} is surely not meant here", text(*operand)),
-                         fmt::format("this has to be from {} to {}",
-                                     show_in(info.from, quantity->unit, info.dimension),
-                                     show_in(info.to, quantity->unit, info.dimension)));
+    if (!within(info, *quantity, *operand)) return {};
+    const bool across = info.key == Key::bore || info.key == Key::mouth;
+    if (info.block == BlockKind::vessel &&
+        !evaluator_.fits_a_vessel(*quantity, across, span(*operand))) {
         return {};
     }
-    if (info.block == BlockKind::vessel && !evaluator_.fits_a_vessel(*quantity, span(*operand)))
-        return {};
     if (quantity->dimension == dimension::money &&
         !fits_minor_units(quantity->value, quantity->currency)) {
         findings_.report(Rule::out_of_range, span(*operand),
@@ -252,13 +253,7 @@ Value ValueReader::read_bare_number(const PropertyInfo& info, At value) {
                          fmt::format("{} is no whole number", text(*operand)));
         return {};
     }
-    if (info.shape == Shape::tenfold && !is_tenfold(quantity->value)) {
-        add_use(findings_.report(
-            Rule::out_of_range, span(*operand),
-            fmt::format("{} is no `{}`", text(*operand), waxwright::word(info.key)),
-            "it is 1, 10, 100, 1000 and so on"));
-        return {};
-    }
+    if (info.shape == Shape::factors && !is_tenfold(info, quantity->value, *operand)) return {};
     return Figure{*quantity, span(*operand)};
 }
 

@@ -33,8 +33,6 @@ std::vector<std::string_view> said_further(std::string_view text) {
 
 } // namespace
 
-/// The class that a word names. What the sheet has in capitals is mended; a near word is only
-/// asked for, since the class next to it is another hazard.
 std::optional<HazardClass> ValueReader::read_hazard(At phrase) {
     const At operand{phrase.file, children(phrase)[0]};
     if (children(phrase).size() > 1 || kind(operand) != Kind::name) {
@@ -43,6 +41,12 @@ std::optional<HazardClass> ValueReader::read_hazard(At phrase) {
                          "write the classes with commas between: skin-sens-1b, eye-irrit-2");
         return std::nullopt;
     }
+    return hazard_named(operand);
+}
+
+/// The class that a word names. What the sheet has in capitals is mended; a near word is only
+/// asked for, since the class next to it is another hazard.
+std::optional<HazardClass> ValueReader::hazard_named(At operand) {
     const std::string_view written = text(operand);
     if (const auto found = find_hazard_class(written)) return found;
     const std::string meant = Names::as_name(written);

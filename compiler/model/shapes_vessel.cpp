@@ -34,16 +34,19 @@ Value ValueReader::read_capacity(const PropertyInfo& info, At value) {
     }
     std::optional<Quantity> quantity = evaluator_.figure(operand);
     if (!quantity) return {};
+    const bool vessel = info.block == BlockKind::vessel;
     if (of_water && quantity->dimension == dimension::mass) {
         if (!evaluator_.in_range(*quantity, info.least, span(operand))) return {};
         quantity->value /= water_at_20;
         quantity->doubt /= water_at_20;
         quantity->dimension = dimension::volume;
         quantity->unit = find_unit("ml");
+        if (vessel && !evaluator_.can_be_filled(*quantity, span(*phrase))) return {};
         return Figure{*quantity, span(*phrase)};
     }
     if (!evaluator_.has_dimension(*quantity, dimension::volume, operand)) return {};
     if (!evaluator_.in_range(*quantity, info.least, span(operand))) return {};
+    if (vessel && !evaluator_.can_be_filled(*quantity, span(operand))) return {};
     return Figure{*quantity, span(*phrase)};
 }
 
@@ -73,14 +76,14 @@ Value ValueReader::read_bath(const PropertyInfo& info, At value) {
 Value ValueReader::read_inside(const PropertyInfo& info, At value) {
     Inside inside{.mouth = 0, .base = 0, .depth = 0, .at = span(value)};
     bool good = true;
-    const auto length = [&](At operand, double& into, double& doubt) {
+    const auto length = [&](At operand, bool across, double& into, double& doubt) {
         const std::optional<Quantity> quantity =
             evaluator_.wanted(operand, info.dimension, info.least);
         if (quantity) {
             into = quantity->value;
             doubt = quantity->doubt;
         }
-        good = good && quantity && evaluator_.fits_a_vessel(*quantity, span(operand));
+        good = good && quantity && evaluator_.fits_a_vessel(*quantity, across, span(operand));
     };
     for (const NodeId child : children(value)) {
         const At phrase{value.file, child};
@@ -88,15 +91,15 @@ Value ValueReader::read_inside(const PropertyInfo& info, At value) {
         const At operand{value.file, parts[0]};
         const Kind last = tree(value.file).kind(parts[parts.size() - 1]);
         if (last == Kind::deep && parts.size() == 2 && inside.depth == 0) {
-            length(operand, inside.depth, inside.depth_doubt);
+            length(operand, false, inside.depth, inside.depth_doubt);
         } else if (last == Kind::across && parts.size() <= 3 && inside.mouth == 0) {
-            length(operand, inside.mouth, inside.mouth_doubt);
+            length(operand, true, inside.mouth, inside.mouth_doubt);
             inside.base = inside.mouth;
             inside.base_doubt = inside.mouth_doubt;
             if (parts.size() == 3) {
                 const At to{value.file, parts[1]};
                 if (kind(to) == Kind::to) {
-                    length({value.file, tree(value.file).last_child(to.node)}, inside.base,
+                    length({value.file, tree(value.file).last_child(to.node)}, true, inside.base,
                            inside.base_doubt);
                 } else {
                     good = false;

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string_view>
+#include <vector>
 
 #include "model/blend_reader.hpp"
 
@@ -31,6 +32,13 @@ private:
     Value read_texts(At value);
     Value read_hazards(At value);
     std::optional<HazardClass> read_hazard(At phrase);
+    std::optional<HazardClass> hazard_named(At name);
+    Value read_limits(const PropertyInfo& info, At value);
+    bool read_limit(const PropertyInfo& info, At phrase, std::vector<ClassLimit>& into);
+    Value read_factors(const PropertyInfo& info, At value);
+    bool read_factor(const PropertyInfo& info, At phrase, MFactors& into);
+    bool is_tenfold(const PropertyInfo& info, double value, At at);
+    bool within(const PropertyInfo& info, const Quantity& quantity, At at);
     Value read_cas(At value);
     Value read_figure(const PropertyInfo& info, At value);
     Value read_bare_number(const PropertyInfo& info, At value);

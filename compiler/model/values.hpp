@@ -3,9 +3,11 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string_view>
 #include <variant>
 
+#include "model/hazard_class.hpp"
 #include "model/schema.hpp"
 #include "source/source.hpp"
 #include "units/date.hpp"
@@ -38,6 +40,19 @@ struct Texts {
 /// Classes of hazard. None of them is said to have none; what isn't said is unknown.
 struct Hazards {
     Slice classes; // Model::hazards
+};
+/// A substance's own limit for one class of hazard.
+struct ClassLimit {
+    HazardClass hazard;
+    double from; // mass fraction of the mixture
+};
+/// Limits with their classes. One without is a Figure.
+struct ClassLimits {
+    Slice limits; // Model::class_limits
+};
+/// M-factors of the two aquatic hazards, each where it is said. One for both is a Figure.
+struct MFactors {
+    std::optional<double> acute, chronic;
 };
 struct Figure {
     Quantity quantity;
@@ -164,8 +179,8 @@ struct Packs {
 
 /// monostate: written, but it could not be read, and the finding has been told. Whoever meets it
 /// says nothing more.
-using Value =
-    std::variant<std::monostate, Text, Word, Words, Texts, Hazards, Figure, Range, Load, Blend,
-                 Counts, Ref, Inside, Densities, Flash, Cools, Bath, Wage, Figures, DateAt, Packs>;
+using Value = std::variant<std::monostate, Text, Word, Words, Texts, Hazards, ClassLimits, MFactors,
+                           Figure, Range, Load, Blend, Counts, Ref, Inside, Densities, Flash, Cools,
+                           Bath, Wage, Figures, DateAt, Packs>;
 
 } // namespace waxwright

@@ -11,7 +11,6 @@
 #include "check/bench.hpp"
 #include "check/check.hpp"
 #include "check/doubt.hpp"
-#include "check/label.hpp"
 #include "check/leftover.hpp"
 #include "check/money.hpp"
 #include "model/library.hpp"
@@ -32,7 +31,7 @@ Workshop open_workshop(Sources sources, const ReadFile& read, Notebook* notebook
     Findings findings;
     Model model = build_model(std::move(sources), read, findings, notebook);
     answer_phrases(model.sources, findings);
-    return {std::move(model), std::move(findings), {}, {}, {}, {}};
+    return {std::move(model), std::move(findings), {}, {}, {}, NoteHints::wanted, {}};
 }
 
 std::string module_file(std::string_view module) {
@@ -57,7 +56,7 @@ struct Checked {
     std::vector<Bounds> bounds; // of those tasks that have any, in their order
 };
 
-void check_task(const Model& model, Task& task, Checked& into) {
+void check_task(const Model& model, Task& task, NoteHints hints, Checked& into) {
     const std::size_t from = into.findings.all().size();
     Reckoning reckoning = reckon(gather(model, task.job));
     if (any_doubt(reckoning.in)) {
@@ -72,7 +71,7 @@ void check_task(const Model& model, Task& task, Checked& into) {
         collect_limit_checks(reckoning.in, reckoning, limits);
         check_job(model, reckoning, limits, into.findings);
     }
-    check_label(model, reckoning, into.findings);
+    check_label(model, reckoning, hints, into.findings);
     into.ends.push_back(into.findings.all().size());
 }
 
@@ -84,7 +83,7 @@ void check_tasks(Workshop& workshop, std::span<Task* const> tasks, const InPiece
     std::vector<Checked> pieces((tasks.size() + piece - 1) / piece);
     in_pieces(tasks.size(), piece, [&](std::size_t begin, std::size_t end) {
         for (std::size_t i = begin; i < end; ++i)
-            check_task(model, *tasks[i], pieces[begin / piece]);
+            check_task(model, *tasks[i], workshop.note_hints, pieces[begin / piece]);
     });
     for (std::size_t i = 0; i < tasks.size(); ++i) {
         Checked& from = pieces[i / piece];

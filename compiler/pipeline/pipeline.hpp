@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "check/label.hpp"
 #include "findings/finding.hpp"
 #include "model/build.hpp"
 #include "plan/build.hpp"
@@ -41,6 +42,8 @@ struct Workshop {
     std::vector<Task> recipes; // of all files that are no library, in the order written
     std::vector<BatchTasks> batches;
     std::vector<Bounds> bounds;
+    /// To be set before work(), where no note will be shown.
+    NoteHints note_hints = NoteHints::wanted;
 
     /// What the sheets repeat of the findings; made by work().
     std::optional<CautionIndex> cautions;

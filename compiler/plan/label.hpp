@@ -94,9 +94,16 @@ struct LabelSizePlan {
     double contents_ml = 0; // of one candle: wax and what is in it, not the vessel to its brim
     double width_mm = 52, height_mm = 74;
     double pictogram_mm = 10, better_pictogram_mm = 16; // each side
-    double x_height_mm = 0;      // applied already, though it is asked for from 2028-01-01 on only
+    double x_height_mm = 0;      // eu: applied already, though it is asked for from 2028-01-01 on
+                                 // only; 0 where no rule has one
     double symbol_mm = 5;        // beside cautions, each (EN 15494)
     bool contents_known = false; // else those of up to 0.5 l, and nothing may be left off
+    double most_ml = 0;          // contents_ml at the high end of its doubts: what sizes go by, and
+                                 // what may be left off
+    // What the vessel has room for, outside; 0 where that isn't known.
+    double around_mm = 0;     // once round it, at the height of the wax
+    double tall_mm = 0;       // from its base to its mouth
+    bool tall_is_said = true; // `inside` says how deep it is; else reckoned from what is in it
 };
 
 /// A table of the arithmetic, for a person to follow: a heading and lines of plain text.
@@ -121,7 +128,7 @@ struct Label {
     LabelSizePlan sizes;
     bool ufi_blank = false;    // eu: it wants a UFI, and has a blank for it
     bool not_burned = false;   // NOT TEST BURNED, across it
-    bool ask_supplier = false; // ASK THE SUPPLIER: their label lacks what the contents give
+    bool ask_supplier = false; // ASK THE SUPPLIER: what they say leaves a sentence open
     std::int64_t count = 0;    // candles that want one
 
     // Not printed on it.

@@ -1,12 +1,15 @@
 #include "plan/label_build.hpp"
 
 #include <algorithm>
+#include <numbers>
 
 #include <fmt/format.h>
 
 #include "plan/label_parts.hpp"
 #include "reckon/label/maker.hpp"
+#include "reckon/label/most_contents.hpp"
 #include "reckon/label/small_package.hpp"
+#include "reckon/volumes.hpp"
 
 namespace waxwright {
 
@@ -32,6 +35,12 @@ void add_maker(const Model& model, BlockId recipe, Label& label) {
         const std::string_view said = model.text(maker, key);
         label.maker.emplace_back(said);
         if (said.empty()) label.missing.emplace_back(lacking(key));
+        if (key == Key::address && !said.empty() && label.market == Market::us &&
+            !looks_like_us_place(said)) {
+            label.maker.emplace_back(); // a blank
+            label.missing.emplace_back("the maker's city, state and ZIP code, if they aren't in "
+                                       "the address (from memory of 16 CFR 500.5)");
+        }
     }
     const std::string_view phone = model.text(maker, Key::phone); // more than is asked harms nobody
     const auto needs = maker_needs(label.market);
@@ -39,19 +48,38 @@ void add_maker(const Model& model, BlockId recipe, Label& label) {
         label.maker.emplace_back(phone);
 }
 
-/// Of what is in one: to the line it is filled to. The least letters that are asked for from 2028
-/// on are taken now already.
+/// What of the vessel's outside a label can stand on. How thick it is nobody says: 2 mm of anything
+/// but tin, the thin end of glass (common practice), so that a label comes out narrow rather than
+/// wide. How tall it is, where `inside` doesn't say it: the wax and the room above it, or 10 mm,
+/// the short end of what jars have (common practice).
+void add_room(const Reckoning& reckoning, LabelSizePlan& sizes) {
+    constexpr double wall = 2, usual_headspace = 10; // mm
+    if (!reckoning.bore_mm) return;
+    const bool thin = reckoning.in.vessel.of == VesselStuff::tin;
+    sizes.around_mm = std::numbers::pi * (*reckoning.bore_mm + (thin ? 0 : 2 * wall));
+    sizes.tall_is_said = reckoning.depth_mm.has_value();
+    if (reckoning.depth_mm)
+        sizes.tall_mm = *reckoning.depth_mm;
+    else if (reckoning.fill_ml)
+        sizes.tall_mm = level_mm(*reckoning.fill_ml, *reckoning.bore_mm) +
+                        reckoning.headspace_mm.value_or(usual_headspace);
+}
+
+/// Of what is in one, at the high end of its doubts: to the line it is filled to. The least letters
+/// that the European Union asks for from 2028 on are taken now already.
 void add_sizes(const Reckoning& reckoning, Label& label) {
     LabelSizePlan& sizes = label.sizes;
     sizes.contents_known = reckoning.fill_ml.has_value();
     sizes.contents_ml = reckoning.fill_ml.value_or(0);
-    const double litres = std::max(sizes.contents_ml, 1.0) / ml_per_litre;
+    sizes.most_ml = most_contents(reckoning.in).value_or(sizes.contents_ml);
+    const double litres = std::max(sizes.most_ml, 1.0) / ml_per_litre;
     const LabelSizes least = label_sizes(litres, x_height_from);
     sizes.width_mm = least.label_mm[0];
     sizes.height_mm = least.label_mm[1];
     sizes.pictogram_mm = least.pictogram_mm;
     sizes.better_pictogram_mm = least.better_pictogram_mm;
-    sizes.x_height_mm = least.x_height_mm;
+    if (label.market == Market::eu) sizes.x_height_mm = least.x_height_mm;
+    add_room(reckoning, sizes);
     if (!sizes.contents_known)
         label.notes.emplace_back(
             "How much one holds isn't known: the sizes are those of up to half "

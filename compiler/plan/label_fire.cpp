@@ -107,7 +107,8 @@ void add_optional(const Model& model, const Reckoning& r, const std::vector<Test
     add(CautionSign::stop,
         fmt::format("Put it out for good when {} of wax is left.",
                     length_words(stop != nullptr ? stop->quantity : usual, label.market)));
-    add(CautionSign::draught, "Keep it out of draughts.");
+    add(CautionSign::draught, fmt::format("Burn it where there is no {}.",
+                                          label.market == Market::us ? "draft" : "draught"));
     add(CautionSign::debris, "Keep matches and trimmings out of the wax.");
     add(CautionSign::not_moved, "Move it only when it is out and the wax is set.");
 }

@@ -73,7 +73,7 @@ void tell_missing_m(const Classification& classified, Label& label) {
                                           fmt::join(names, ", ")));
 }
 
-/// In the European Union only; of Great Britain the rules of the label tell it.
+/// In the European Union only.
 void want_ufi(Label& label) {
     if (label.market != Market::eu) return;
     label.ufi_blank = true;
@@ -102,31 +102,54 @@ void tell_cuts(const Classification& classified, const LabelTexts& texts, Label&
             classified.named.size(), most_named));
 }
 
-/// Nothing in a recipe says yet of which substances effects on skin and eyes don't add up.
-void tell_not_additive(const Classification& classified, Label& label) {
+/// Those of which nobody says whether their effects on skin and eyes add up, where it may matter.
+void tell_not_additive(const Contents& contents, const Classification& classified, Label& label) {
     std::vector<std::string> names;
+    const auto is_unsaid = [&](const std::string& name) {
+        return std::ranges::any_of(contents.candle, [&](const Ingredient& one) {
+            return one.name == name && one.additivity_unsaid;
+        });
+    };
     for (const Worked& test : classified.worked) {
         if (!is_for_skin_or_eyes(test.gives) || test.outcome != TestOutcome::not_reached) continue;
         for (const WorkedTerm& term : test.terms)
-            if (term.counts && std::ranges::count(names, term.name) == 0)
+            if (term.counts && is_unsaid(term.name) && std::ranges::count(names, term.name) == 0)
                 names.push_back(term.name);
     }
     if (!names.empty())
         label.notes.push_back(fmt::format(
             "Under the limit of a sum for skin or eyes: {}. The sum isn't good for aldehydes, "
-            "phenols, strong acids or bases: one of them can be enough from 1 or 3 %; ask the "
-            "supplier (from memory of CLP 3.2.3.3.4 and 3.3.3.3.4).",
+            "phenols, strong acids or bases: one of them can be enough from 1 or 3 %. If one of "
+            "these is such, its `substance` says `adds-up: no`; ask the supplier (from memory of "
+            "CLP 3.2.3.3.4 and 3.3.3.3.4).",
             fmt::join(names, ", ")));
 }
 
-void put_worked_out(const Classification& classified, Label& label) {
+/// Those that bring a STOT SE 3 without saying whether it irritates or makes drowsy: no label has
+/// both sentences for one.
+void tell_which_stot(const Contents& contents, const Classification& classified, Label& label) {
+    const std::vector<std::string> names = without_sentence(contents.candle, classified);
+    if (names.empty()) return;
+    label.notes.push_back(fmt::format(
+        "It is STOT SE 3 by {}, and nobody says whether that is H335, it irritates, or H336, it "
+        "makes drowsy. Write `stot-se-3-h335` or `stot-se-3-h336` as the sheet has it. Till then "
+        "{} stands across it.",
+        fmt::join(names, ", "), ask_supplier_words));
+    label.ask_supplier = true;
+}
+
+void put_worked_out(const Contents& contents, const Classification& classified, Label& label) {
     LabelHazards& block = label.hazards;
     block.source = HazardSource::worked_out;
-    // Where nobody knows how much is in it, nothing is left off.
-    const double contents = label.sizes.contents_known ? label.sizes.contents_ml : 2e9;
-    const LabelTexts texts = label_texts(classified, contents);
+    // Where nobody knows how much is in it, nothing is left off; nor where it may be more.
+    const double held_ml = label.sizes.contents_known ? label.sizes.most_ml : 2e9;
+    const LabelTexts texts = label_texts(classified, held_ml);
     block.hazards = sentences(classified.statements, texts.statements_left_off);
-    block.precautions = sentences(classified.precautions, texts.precautions_left_off);
+    std::vector<Precaution> chosen = texts.precautions;
+    chosen.insert(chosen.end(), texts.precautions_left_off.begin(),
+                  texts.precautions_left_off.end());
+    std::ranges::sort(chosen);
+    block.precautions = sentences(chosen, texts.precautions_left_off);
     block.pictograms = classified.pictograms;
     block.signal = signal_word(classified.signal);
     block.named = classified.named;
@@ -135,7 +158,8 @@ void put_worked_out(const Classification& classified, Label& label) {
     if (classified.classes.empty()) block.precautions.clear(); // P102 and P501 go with a class
     if (classified.for_health) want_ufi(label);
     tell_cuts(classified, texts, label);
-    tell_not_additive(classified, label);
+    tell_not_additive(contents, classified, label);
+    tell_which_stot(contents, classified, label);
     tell_missing_m(classified, label);
     if (!classified.not_reckoned.empty())
         label.notes.push_back(fmt::format("By themselves these can burn: {}. What class that gives "
@@ -215,11 +239,31 @@ void put_supplier(const Model& model, BlockId oil, const Contents& contents,
 
 // What isn't known.
 
-std::string names_of(const Model& model, const Contents& contents) {
-    std::string names;
+/// "1.2 % that lavender doesn't tell, 0.3 % sea-balm in lavender, whose classes nobody says"
+std::string unknown_words(const Model& model, const Contents& contents) {
+    std::vector<std::string> parts;
     for (const UnsaidPart& part : contents.unsaid)
-        names += fmt::format("{}{}", names.empty() ? "" : ", ", model.name(part.material));
-    return names;
+        parts.push_back(fmt::format("{} that {} doesn't tell", percent(part.of_candle),
+                                    model.name(part.material)));
+    for (const UnclassedPart& part : contents.unclassed)
+        parts.push_back(fmt::format("{} {} in {}, whose classes nobody says",
+                                    percent(part.of_candle), model.name(part.substance),
+                                    model.name(part.material)));
+    return fmt::format("{}", fmt::join(parts, ", "));
+}
+
+/// Of whose contents something is unknown, each once.
+std::string names_of(const Model& model, const Contents& contents) {
+    std::vector<std::string_view> names;
+    const auto add = [&](BlockId material) {
+        if (std::ranges::count(names, model.name(material)) == 0)
+            names.push_back(model.name(material));
+    };
+    for (const UnsaidPart& part : contents.unsaid)
+        add(part.material);
+    for (const UnclassedPart& part : contents.unclassed)
+        add(part.material);
+    return fmt::format("{}", fmt::join(names, ", "));
 }
 
 void put_not_worked_out(const Model& model, const Reckoning& r, const Contents& contents,
@@ -235,10 +279,10 @@ void put_not_worked_out(const Model& model, const Reckoning& r, const Contents& 
     else
         block.instead = fmt::format("not worked out: ask the supplier for the label at {}", load);
     if (classified.unknown > 0)
-        label.notes.push_back(
-            fmt::format("{} of the candle is unknown{}.", percent(classified.unknown),
-                        contents.unsaid.empty() ? "" : ", of " + names_of(model, contents)));
-    tell_not_additive(classified, label);
+        label.notes.push_back(fmt::format("{} of the candle is unknown: {}.",
+                                          percent(classified.unknown),
+                                          unknown_words(model, contents)));
+    tell_not_additive(contents, classified, label);
     if (!classified.statements.empty() || !classified.sensitisers.empty()) {
         std::vector<std::string_view> codes;
         for (const Statement one : classified.statements)
@@ -257,11 +301,12 @@ void add_mixture(const Contents& contents, Label& label) {
         std::vector<std::string_view> classes;
         for (const HazardClass hazard : one.classes)
             classes.push_back(abbreviation(hazard));
-        worked.lines.push_back(fmt::format("{}: {}, {}", one.name, percent(one.fraction),
-                                           one.unknown ? "unknown"
-                                           : classes.empty()
-                                               ? "no class"
-                                               : fmt::format("{}", fmt::join(classes, ", "))));
+        worked.lines.push_back(fmt::format(
+            "{}: {}, {}", one.name, percent(one.fraction),
+            one.unknown       ? "unknown"
+            : classes.empty() ? "no class"
+                              : fmt::format("{}{}", fmt::join(classes, ", "),
+                                            one.not_additive ? "; does not add up" : "")));
     }
     label.worked.push_back(std::move(worked));
 }
@@ -318,7 +363,7 @@ void add_hazards(const Model& model, const Reckoning& r, Label& label) {
     } else if (classified.unknown > 0 || !contents->typical.empty()) {
         put_not_worked_out(model, r, *contents, classified, label);
     } else {
-        put_worked_out(classified, label);
+        put_worked_out(*contents, classified, label);
     }
     if (const std::string_view why = why_not(use); !why.empty())
         label.notes.push_back(fmt::format("No supplier's label is used: {}.", why));

@@ -1,4 +1,6 @@
 // What a label says is in the candle, and what that asks of the scale.
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "plan/label_parts.hpp"
@@ -11,6 +13,10 @@ namespace waxwright {
 namespace {
 
 constexpr double mm_per_inch = 25.4;
+constexpr double from_a_page_on = 1000; // g, over which errors_eu.def has another source
+constexpr std::string_view error_source_gb =
+    "Weights and Measures (Packaged Goods) Regulations 2006, from memory; the figures by Directive "
+    "76/211/EEC, which they carry out: ";
 constexpr double g_per_ounce = 28.349523125; // exact
 
 std::string grams(double value) {
@@ -62,8 +68,12 @@ void add_us(const Figure& net, Label& label, LabelWorking& worked) {
     worked.lines.emplace_back("16 CFR 500.19(a), 500.25(c); the larger figure: a NIST fact sheet "
                               "that quotes the UPLR");
     const LabelSizePlan& sizes = label.sizes;
-    const double panel = sizes.width_mm * sizes.height_mm / (mm_per_inch * mm_per_inch);
-    label.net.figure_height_mm = us_type_height(panel) * mm_per_inch;
+    // The side that is shown of a round vessel: 40 % of its height times once round it (from
+    // memory of 16 CFR 500.7).
+    constexpr double shown = 0.4;
+    const double panel =
+        std::max(sizes.width_mm * sizes.height_mm, shown * sizes.around_mm * sizes.tall_mm);
+    label.net.figure_height_mm = us_type_height(panel / (mm_per_inch * mm_per_inch)) * mm_per_inch;
 }
 
 /// The nominal quantity is metric; ounces are cut down to whole grams.
@@ -74,10 +84,12 @@ void add_eu(const Figure& net, Label& label, LabelWorking& worked) {
                                            grams(net.value())));
     label.net.words = metric_words(nominal);
     label.net.average_g = nominal;
+    const bool gb = label.market == Market::gb;
     const auto rule = nominal_quantity(nominal);
     if (!rule) {
-        worked.lines.emplace_back("the directive is for 5 g to 10 kg: there is no error that it "
-                                  "tolerates, and no e-mark");
+        worked.lines.push_back(fmt::format("the {} 5 g to 10 kg: there is no error that is "
+                                           "tolerated, and no e-mark",
+                                           gb ? "regulations are for" : "directive is for"));
         return;
     }
     label.net.tolerable_g = rule->tolerable;
@@ -94,7 +106,11 @@ void add_eu(const Figure& net, Label& label, LabelWorking& worked) {
         "at the least",
         show_number(nominal, 2), show_number(rule->tolerable, 3), grams(rule->least_of_any),
         grams(nominal)));
-    worked.lines.emplace_back("Directive 76/211/EEC, Annex I 1.1 to 1.3 and 2.4");
+    worked.lines.push_back(fmt::format("{}{}", gb ? error_source_gb : "Directive 76/211/EEC, ",
+                                       over(nominal, from_a_page_on)
+                                           ? "Annex I 1.1 to 1.3; the error over 1 kg from an "
+                                             "encyclopaedia's page on it"
+                                           : "Annex I 1.1 to 1.3 and 2.4"));
 }
 
 } // namespace

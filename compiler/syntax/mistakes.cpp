@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include <fmt/format.h>
 
@@ -169,6 +170,33 @@ NodeId owner(const Tree& tree, NodeId mark) {
     return tree.root();
 }
 
+/// What stands between the beginning of a line and a place in it, where that is blanks alone.
+std::optional<std::string_view> indentation(std::string_view text, std::uint32_t at) {
+    const std::size_t before = at == 0 ? std::string_view::npos : text.rfind('\n', at - 1);
+    const std::size_t begin = before == std::string_view::npos ? 0 : before + 1;
+    const std::string_view blanks = text.substr(begin, at - begin);
+    if (blanks.find_first_not_of(" \t") != std::string_view::npos) return std::nullopt;
+    return blanks;
+}
+
+/// The last `}` of a block whose steps lack theirs closes them; that it stands under the block's
+/// head tells which is missing, and a line for it in front of this one mends it.
+void offer_brace_of_steps(const Tree& tree, NodeId block, std::string_view text, Finding& finding) {
+    for (const NodeId member : tree.children(block)) {
+        if (tree.kind(member) != Kind::steps) continue;
+        const std::size_t last = text.substr(0, tree.nodes[member].end).find_last_not_of(" \t\r\n");
+        if (last == std::string_view::npos || text[last] != '}') continue;
+        const auto end = static_cast<std::uint32_t>(last + 1);
+        const auto head = indentation(text, tree.nodes[block].begin);
+        const auto steps = indentation(text, tree.nodes[member].begin);
+        const auto brace = indentation(text, end - 1);
+        if (!head || !steps || !brace || *brace != *head || steps->size() <= head->size()) continue;
+        const auto line = static_cast<std::uint32_t>(end - 1 - brace->size());
+        finding.hint = "the steps have no `}` of their own: write one in a line above this";
+        finding.fixes = {put({tree.file(), line, line}, fmt::format("{}}}\n", *steps), true)};
+    }
+}
+
 void report_unclosed(const Tree& tree, std::string_view text, NodeId mark, Findings& findings) {
     const NodeId block = owner(tree, mark);
     const std::uint32_t at = line_behind(text, tree.nodes[mark].begin);
@@ -182,17 +210,25 @@ void report_unclosed(const Tree& tree, std::string_view text, NodeId mark, Findi
     finding.related.push_back(
         {{tree.file(), begin, std::max(begin, head)},
          steps ? "the steps opened here are not closed" : "the block opened here is not closed"});
+    if (!steps) offer_brace_of_steps(tree, block, text, finding);
 }
 
 void report_unopened(const Tree& tree, NodeId mark, Findings& findings) {
     const Span at = tree.span(mark);
     if (at.begin == at.end) {
-        findings.report(Rule::syntax, at, "`{` is expected here, and the line ends",
-                        "write `{` at the end of the block's first line");
-    } else {
-        findings.report(Rule::syntax, at, fmt::format("`steps` takes no `{}`", tree.text(mark)),
-                        "write `steps {`: it is a block, not a property");
+        Finding& finding =
+            findings.report(Rule::syntax, at, "`{` is expected here, and the line ends",
+                            "write `{` at the end of the block's first line");
+        finding.fixes = {put(at, " {", true)};
+        return;
     }
+    const std::string_view found = tree.text(mark);
+    Finding& finding =
+        findings.report(Rule::syntax, at, fmt::format("`steps` takes no `{}`", found),
+                        "write `steps {`: it is a block, not a property");
+    const bool brace = tree.whole_text().substr(at.end).find_first_not_of(" \t") ==
+                       tree.whole_text().substr(at.end).find('{');
+    finding.fixes = {put(at, brace ? "" : " {", true)};
 }
 
 /// True for lines outside any block that are there because of a mistake told already: the line
@@ -222,8 +258,12 @@ void report_orphans(const Tree& tree, Findings& findings) {
         Span at = tree.span(statements[i]);
         const std::size_t line = text.find_first_of("\r\n", at.begin);
         if (line < at.end) at.end = static_cast<std::uint32_t>(line);
+        const bool closed = text.substr(0, at.begin).find('}') != std::string_view::npos;
         findings.report(Rule::syntax, at, "this line belongs in a block and is not in one",
-                        "look above for a `}` too many");
+                        closed ? "look above for a `}` too many; or begin its block above it, as "
+                                 "`recipe my-recipe {`, and end it with `}`"
+                               : "begin its block above it, as `recipe my-recipe {` or `vessel "
+                                 "my-jar {`, and end it with `}`");
     }
 }
 

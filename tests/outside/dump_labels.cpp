@@ -30,7 +30,9 @@ nlohmann::json told(const Label& label) {
     return {{"market", label.market == Market::us   ? "us"
                        : label.market == Market::eu ? "eu"
                                                     : "gb"},
-            {"contents_ml", label.sizes.contents_ml},
+            {"contents_ml", label.sizes.most_ml},
+            {"around_mm", label.sizes.around_mm},
+            {"tall_mm", label.sizes.tall_mm},
             {"count", label.count},
             {"net", label.net.words},
             {"figure_mm", label.net.figure_height_mm},

@@ -64,7 +64,9 @@ class Checker:
 
 
 def check_letters(t, name, about, glyphs):
-    least = row_for(X_HEIGHTS, about["contents_ml"] / 1000)[1]
+    # Of the European Union alone; elsewhere the least of them, which is our own.
+    least = (row_for(X_HEIGHTS, about["contents_ml"] / 1000) if about["market"] == "eu"
+             else X_HEIGHTS[0])[1]
     flat = [g for g in glyphs if g.letter and g.letter in FLAT]
     t.check(len(flat) > 1, f"{name}: only {len(flat)} letters to measure")
     for glyph in flat:
@@ -77,17 +79,20 @@ def check_net(t, name, about, glyphs, label):
     """The last line: its figures are high enough, and it stands by itself."""
     if not about["net"]:
         return
-    foot = max(y for _, y, _, _ in label.lines)
+    foot = label.lines[-1][1]
     figures = [g for g in glyphs if g.letter.isdigit() and abs(g.baseline - foot) < 0.1]
     t.check(figures, f"{name}: no figures at the foot")
     for glyph in figures:
         t.check(glyph.height >= about["figure_mm"] - SLACK,
                 f"{name}: figure {glyph.letter} is {glyph.height:.3f} mm high")
     net = [line for line in label.lines if line[2] == label.lines[-1][2]]
-    above = [g.bottom for g in glyphs if g.bottom < min(y - size * 0.8 for _, y, size, _ in net)]
-    top = min(g.top for g in glyphs if g.baseline >= min(y for _, y, _, _ in net) - 0.1)
+    its = [g for g in glyphs if any(abs(g.baseline - y) < 0.1 and g.left > x - 0.5
+                                    for x, y, _, _ in net)]
+    top, right = min(g.top for g in its), max(g.right for g in its if abs(g.baseline - foot) < 0.1)
+    above = [g.bottom for g in glyphs if g.bottom < min(y - size * 0.8 for _, y, size, _ in net)
+             and net[0][0] < g.right and g.left < right]
     high = max((g.height for g in figures), default=0)
-    t.check(top - max(above) >= high, f"{name}: nothing free above the net quantity")
+    t.check(top - max(above, default=0) >= high, f"{name}: nothing free above the net quantity")
 
 
 def check_places(t, name, glyphs, label):
@@ -124,9 +129,29 @@ def check_lines(t, name, label):
                     f"{name}: {words!r}: the next line is {apart:.2f} mm below")
 
 
+def check_room(t, name, about, label):
+    """No wider than a half of what is round the vessel, but where it is a band as low as that."""
+    around, tall = about["around_mm"], about["tall_mm"]
+    if around > 0:
+        band = label.height <= tall and label.width < around
+        t.check(band or label.width <= max(around / 2, 52), f"{name}: wider than its vessel lets it be")
+    if name.endswith(("-on-the-front", "-on-a-half", "-band")):
+        t.check(label.height <= tall, f"{name}: {label.height} mm is higher than {tall} mm")
+        share = {"front": 1 / 3, "half": 1 / 2, "band": 1}[name.rsplit("-", 1)[1]]
+        t.check(label.width <= around * share, f"{name}: {label.width} mm of {around} mm")
+    if about["market"] == "us" and label.width * label.height > 5 * 25.4 ** 2:
+        # In the lower 30 % of a panel of over 5 square inches: 16 CFR 500.6, from memory.
+        net = [y - size for _, y, size, words in label.lines if words in about["net"].split("\n")]
+        t.check(all(top >= 0.7 * label.height for top in net), f"{name}: the net quantity is too high up")
+
+
 def check_drawings(t, name, about, label, inks):
     _, least_width, least_height, least_side = row_for(LABELS, about["contents_ml"] / 1000)
-    t.check(label.width >= least_width and label.height >= least_height, f"{name}: a small label")
+    # 52 × 74 mm, on whichever of its sides it lies.
+    if about["market"] != "us":
+        t.check(min(label.width, label.height) >= least_width
+                and max(label.width, label.height) >= least_height, f"{name}: a small label")
+    check_room(t, name, about, label)
     pictograms = signs = 0
     for drawn, (width, height) in zip(label.drawn, inks):
         if drawn.title.startswith("GHS"):
@@ -219,7 +244,10 @@ def told_by_toml(label):
             hazards.get("euh208", ""), *hazards.get("named", []),
             *(s["text"] for s in hazards.get("statement", []) + hazards.get("precaution", []))])
     cautions = [c["text"] for c in label["fire"]["caution"]]
-    return {"market": label["market"], "contents_ml": label["sizes"].get("contents_ml", 0),
+    sizes = label["sizes"]
+    return {"market": label["market"],
+            "contents_ml": sizes.get("contents_high_ml", sizes.get("contents_ml", 0)),
+            "around_mm": sizes.get("around_mm", 0), "tall_mm": sizes.get("tall_mm", 0),
             "count": label["count"], "net": net.get("words", ""),
             "figure_mm": net.get("figure_height_mm", 0), "cautions": len(cautions),
             "pictograms": len(hazards.get("pictograms", [])), "not_burned": label["not_burned"],

@@ -80,7 +80,7 @@ while True:
     elif asked["method"] == "textDocument/didOpen" and "findings" in sys.argv:
         send({"method": "textDocument/publishDiagnostics", "params": {
             "uri": asked["params"]["textDocument"]["uri"], "diagnostics": [
-                {"range": span(0, 0, 3), "severity": 3, "code": "c", "message": "a note"},
+                {"range": span(0, 0, 3), "severity": 4, "code": "c", "message": "a note"},
                 {"range": span(0, 5, 6), "severity": 1, "code": "b", "message": "second"},
                 {"range": span(0, 4, 5), "severity": 1, "code": "a", "message": "first\nits hint"},
                 {"range": span(2, 1, 2), "severity": 3, "code": "c", "message": "a note"}]}})
@@ -89,7 +89,7 @@ while True:
 SET_UP = re.compile(r"v:lua\.(?:vim\.lsp\.omnifunc|waxwright_complete) v:lua\.vim\.lsp\.tagfunc 2 <Lua <Lua :min <Lua")
 # What neovim_keys.lua tells, with Neovim up to 0.10; `!` stands where the cursor was in the end
 TOLD = """\
-ends: 0  ■ first|1   ·  = 80 g + 20 g
+ends: 0  ■ first|1   ·  = 80 g + 20 g|2  ■ a note
 findings:  error: first [a] |   its hint | error: second [b] | note: a note [c]\x20
 closed: true
 ]d: 1|4

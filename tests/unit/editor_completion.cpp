@@ -79,6 +79,15 @@ std::string steps(const std::string& before, const std::string& after = "") {
 
 } // namespace
 
+TEST_CASE("a substance's figures: the class or the hazard behind each") {
+    CHECK(Offered("substance a {\n  specific-limit: 5% |\n}\n").has("eye-irrit-2"));
+    CHECK(Offered("substance a {\n  specific-limit: 1% skin-sens-1, 5% |\n}\n").has("eye-irrit-2"));
+    const Offered factors("substance a {\n  m-factor: 10 |\n}\n");
+    CHECK(factors.has("acute"));
+    CHECK(factors.has("chronic"));
+    CHECK(Offered("substance a {\n  adds-up: |\n}\n").has("no"));
+}
+
 TEST_CASE("at the top of a file: statements and kinds of blocks") {
     const Offered fresh("|");
     for (const std::string_view kind : block_kind_words())
@@ -92,7 +101,7 @@ TEST_CASE("at the top of a file: statements and kinds of blocks") {
     CHECK(Offered("re|").with("recipe") == "recipe ");
     const Offered filled("wa|", true);
     CHECK(filled.put("wax") ==
-          "wax $1 {\n  density: $2\n  melts: $3\n  max-load: $4\n  ceiling: $5\n}");
+          "wax ${1:my-wax} {\n  density: $2\n  melts: $3\n  max-load: $4\n  ceiling: $5\n}");
     CHECK(filled.items[filled.place("wax")]["insertTextFormat"] == 2);
     CHECK(filled.items[filled.place("wax")]["insertTextMode"] == 1);
     CHECK(Offered("currency |").has("NZD"));
@@ -193,7 +202,7 @@ TEST_CASE("blends: amounts, then names not yet in the list, then the rest") {
 }
 
 TEST_CASE("figures: lets of the dimension, units behind a number") {
-    CHECK(Offered(recipe("load: |")).labels() == "house; ");
+    CHECK(Offered(recipe("load: |")).labels() == "house; 6% of wax; 1 oz per lb of wax; ");
     CHECK(Offered(recipe("load: 6 |")).labels() ==
           "% of wax; % of total; g per kg of wax; oz per lb of wax; ");
     CHECK(Offered(recipe("load: 6%|")).with("% of wax") == recipe("load: 6% of wax"));
@@ -212,8 +221,8 @@ TEST_CASE("figures: lets of the dimension, units behind a number") {
     CHECK(Offered("batch b { labour: 3 h at 18 |").has("USD/h"));
     CHECK(Offered("let a = 6 |").has("% of wax"));
     CHECK(Offered("use oils\nlet a = 2 parts |").has("rosemary"));
-    CHECK(Offered("let thumb = 12 mm\nrecipe a { headspace: |").labels() == "thumb; ");
-    CHECK(Offered("let thumb = 12 mm\nbatch a { room: |").items.empty());
+    CHECK(Offered("let thumb = 12 mm\nrecipe a { headspace: |").labels() == "thumb; 15 mm; ");
+    CHECK_FALSE(Offered("let thumb = 12 mm\nbatch a { room: |").has("thumb"));
 }
 
 TEST_CASE("steps: verbs in their order, and what stands behind them") {
@@ -225,17 +234,17 @@ TEST_CASE("steps: verbs in their order, and what stands behind them") {
     CHECK(next.place("stir 2 min") == 0);
     CHECK(next.place("cool to 60 °C") < next.place("set wick"));
     CHECK(next.labels().ends_with("melt to 75 °C; "));
-    CHECK(next.has("add stearic-acid at 70 °C, stir 2 min"));
+    CHECK(next.has("add stearic-acid at 75 °C, stir 2 min"));
     // Without places to fill in, what is shown is what is written.
     const Offered plain(steps("    melt to 75 °C\n    |"));
     CHECK(plain.put("pour at") == "pour at ");
     CHECK(plain.find("pour at")->at("detail").get<std::string>().ends_with("pour at 60 °C"));
     CHECK(Offered("recipe a {\n  st|\n").put("steps") == "steps {");
     const Offered places(steps("    second p|"), true);
-    CHECK(places.put("second pour at 62 °C") == "second pour at ${1:62} °C");
-    CHECK(places.with("second pour at 62 °C") == steps("    second pour at ${1:62} °C"));
-    CHECK(Offered(steps("    melt to 170 °F\n    |"), true).put("cool to 140 °F") ==
-          "cool to ${1:140} °F");
+    CHECK(places.put("second pour at 60 °C") == "second pour at ${1:60} °C");
+    CHECK(places.with("second pour at 60 °C") == steps("    second pour at ${1:60} °C"));
+    CHECK(Offered(steps("    melt to 170 °F\n    |"), true).put("cool to 135 °F") ==
+          "cool to ${1:135} °F");
     CHECK(Offered(steps("    melt |")).labels() == "to; ");
     CHECK(Offered(steps("    melt to 75 |")).labels() == "°C; °F; ");
     CHECK(Offered(steps("    melt to 75 °C |")).labels() == "because; ");

@@ -1,4 +1,5 @@
 // Hover: what a place is, in the words of the tables and the figures of the reading.
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -67,7 +68,7 @@ TEST_CASE("a key: what it is, its shape, an example, whether it is needed, its d
     has(text, "a vessel by name");
     has(text, "must be there");
     text = words_at("wax a {\n  sets|: 48 °C\n}\n");
-    has(text, "a temperature, for example in `°C`");
+    has(text, "a temperature, for example `46 °C`");
     has(text, "unsaid, it counts as the low end of melts");
     has(words_at("vessel a {\n  o|f: glass\n}\n"), "one word of `glass`, `tin`");
     CHECK(words_at("wax a {\n  lo|ad: 6% of wax\n}\n").empty()); // a wax has none
@@ -76,6 +77,10 @@ TEST_CASE("a key: what it is, its shape, an example, whether it is needed, its d
 TEST_CASE("a word of the language: kind, verb, choice, rule, statement") {
     has(words_at("wa|x a {\n}\n"), "properties that must be there: `density`, `melts`");
     has(words_at("vessel a {\n  of: gla|ss\n}\n"), "`of` of a vessel: what it is made of");
+    has(words_at("substance a {\n  specific-limit: 1% skin-sens-1, 5% eye-ir|rit-2\n}\n"),
+        "`specific-limit` of a substance: ");
+    has(words_at("substance a {\n  m-factor: 10 ac|ute, 1 chronic\n}\n"),
+        "`m-factor` of a substance: ");
     has(words_at(tins("6% of wax", "me|lt to 75 °C")), "go on to a temperature");
     has(words_at(tins("6% of wax", "melt to 75 °C\n    off he|at")), "take the pot off the heat");
     const std::string rule = words_at(tins("6% of wax\n  allow near-cei|ling because \"tested\""));
@@ -97,10 +102,11 @@ TEST_CASE("what is used: its blocks by kind") {
 }
 
 TEST_CASE("a name: the library's page, or what the maker wrote and where") {
-    const std::string soy = words_at(tins("6% of wax", "melt to 75 °C", "small", "laven|der"));
-    has(soy, "`lavender`, an oil of the standard library");
-    has(soy, "```text\noil lavender\n");
-    has(soy, "source: ");
+    const std::string oil = words_at(tins("6% of wax", "melt to 75 °C", "small", "laven|der"));
+    has(oil, "`lavender`, an oil of the standard library");
+    has(oil, "```text\ndensity ");
+    has(oil, "from memory: the text was not seen: density");
+    has(oil, "`waxwright materials lavender`");
     EditorDesk desk(EditorDesk::Disk{
         {"/desk/bench.candle",
          "# ours\nscale kit {\n  about: \"Good *to* a gram\"\n  reads: 1 oz\n}\n"}});
@@ -114,6 +120,31 @@ TEST_CASE("a name: the library's page, or what the maker wrote and where") {
         "a vessel of the standard library");
     CHECK(answer["range"]["start"] == Json{{"line", 2}, {"character", 9}});
     CHECK(answer["range"]["end"] == Json{{"line", 2}, {"character", 12}});
+}
+
+TEST_CASE("a material of the library: what a recipe is written by, no more than fits a window") {
+    const std::string soy = words_at("use waxes\nrecipe r {\n  wax: so|y\n}\n");
+    for (const std::string_view key :
+         {"melts", "max-load", "ceiling", "scent-at", "pour-at", "cures"})
+        has(soy, std::string("\n") + std::string(key) + "  ");
+    CHECK(soy.find("heat-liquid") == std::string::npos);
+    for (const std::string_view name : {"soy", "paraffin", "beeswax", "lavender", "clove-bud",
+                                        "stearic-acid", "tin-8oz", "cotton-braid-large"}) {
+        const std::string card =
+            words_at("use waxes, oils, additives, vessels, wicks\nstock s-1 {\n  have 1 |" +
+                     std::string(name) + "\n}\n");
+        INFO(card);
+        CHECK(std::ranges::count(card, '\n') < 24);
+    }
+}
+
+TEST_CASE("a key or a verb without its value yet is explained by its words") {
+    has(words_at("vessel jar {\n  brim|ful:\n}\n"), "`brimful` of a vessel: volume to the brim");
+    has(words_at("vessel jar {\n  brimful|"), "for example `318 g of water` or `300 ml`");
+    has(words_at("recipe a {\n  lo|ad:\n  scent: lavender\n}\n"), "`load` of a recipe");
+    has(words_at("recipe a {\n  steps {\n    second po|ur at\n  }\n}\n"), "`second pour`: ");
+    CHECK(words_at("wax a {\n  lo|ad:\n}\n").empty());
+    CHECK(words_at("recipe a {\n  # lo|ad:\n}\n").empty());
 }
 
 TEST_CASE("a recipe: what it comes to, unless an error was found in it") {

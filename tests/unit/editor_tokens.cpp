@@ -87,6 +87,11 @@ TEST_CASE("blocks, names of the library and of one's own, choices, units") {
     CHECK(tokens_of("vessel tub {\n}\nrecipe r {\n  makes: 6 tub\n  price: $4.50\n}\n") ==
           "type:vessel class:tub/1 type:recipe class:r/1 property:makes number:6 class:tub "
           "property:price enumMember:$ number:4.50");
+    CHECK(tokens_of("substance s {\n  m-factor: 10 acute, 1 chronic\n"
+                    "  specific-limit: 5% eye-irrit-2\n}\n") ==
+          "type:substance class:s/1 property:m-factor number:10 enumMember:acute number:1 "
+          "enumMember:chronic property:specific-limit number:5 enumMember:% "
+          "enumMember:eye-irrit-2");
 }
 
 TEST_CASE("steps") {

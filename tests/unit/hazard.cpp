@@ -306,21 +306,46 @@ TEST_CASE("the general cut-offs of health") {
         const char* codes;
         const char* under;
     } rows[] = {
-        {C::muta_1a, 0.1, "H340", ""},      {C::muta_1b, 0.1, "H340", ""},
-        {C::muta_2, 1, "H341", ""},         {C::carc_1a, 0.1, "H350", ""},
-        {C::carc_1b, 0.1, "H350", ""},      {C::carc_2, 1, "H351", ""},
-        {C::repr_1a, 0.3, "H360", ""},      {C::repr_1b, 0.3, "H360", ""},
-        {C::repr_2, 3, "H361", ""},         {C::lact, 0.3, "H362", ""},
-        {C::stot_se_1, 10, "H370", "H371"}, {C::stot_se_1, 1, "H371", ""},
-        {C::stot_se_2, 10, "H371", ""},     {C::stot_se_3, 20, "H335 or H336", ""},
-        {C::stot_re_1, 10, "H372", "H373"}, {C::stot_re_1, 1, "H373", ""},
-        {C::stot_re_2, 10, "H373", ""},     {C::ozone_1, 0.1, "H420", ""},
+        {C::muta_1a, 0.1, "H340", ""},       {C::muta_1b, 0.1, "H340", ""},
+        {C::muta_2, 1, "H341", ""},          {C::carc_1a, 0.1, "H350", ""},
+        {C::carc_1b, 0.1, "H350", ""},       {C::carc_2, 1, "H351", ""},
+        {C::repr_1a, 0.3, "H360", ""},       {C::repr_1b, 0.3, "H360", ""},
+        {C::repr_2, 3, "H361", ""},          {C::lact, 0.3, "H362", ""},
+        {C::stot_se_1, 10, "H370", "H371"},  {C::stot_se_1, 1, "H371", ""},
+        {C::stot_se_2, 10, "H371", ""},      {C::stot_se_3, 20, "H335 or H336", ""},
+        {C::stot_se_3_h335, 20, "H335", ""}, {C::stot_se_3_h336, 20, "H336", ""},
+        {C::stot_re_1, 10, "H372", "H373"},  {C::stot_re_1, 1, "H373", ""},
+        {C::stot_re_2, 10, "H373", ""},      {C::ozone_1, 0.1, "H420", ""},
     };
     for (const auto& row : rows) {
         CAPTURE(word(row.hazard));
         CHECK(codes_of({of("A", row.from, {row.hazard})}) == row.codes);
         CHECK(codes_of({of("A", row.from * 0.999, {row.hazard})}) == row.under);
     }
+}
+
+TEST_CASE("irritation and drowsiness are summed apart") {
+    // From memory of CLP Annex I 3.8.3.4.
+    const auto irritant = [](double percent) { return of("A", percent, {C::stot_se_3_h335}); };
+    const auto drowsy = [](double percent) { return of("B", percent, {C::stot_se_3_h336}); };
+    const auto unsaid = [](double percent) { return of("D", percent, {C::stot_se_3}); };
+    CHECK(codes_of({irritant(12), drowsy(12)}) == "");
+    CHECK(codes_of({irritant(20), drowsy(20)}) == "H335 H336");
+    // One that may be either counts in both; only where it is needed the sentence is open.
+    CHECK(codes_of({irritant(15), unsaid(5)}) == "H335 or H336");
+    CHECK(codes_of({drowsy(15), unsaid(5)}) == "H335 or H336");
+    CHECK(codes_of({irritant(15), drowsy(4), unsaid(1)}) == "");
+    CHECK(codes_of({irritant(20), unsaid(5)}) == "H335");
+    CHECK(codes_of({irritant(0.9), unsaid(19.2)}) == ""); // under 1 % it does not count
+    const std::vector<Ingredient> open{irritant(15), unsaid(5)};
+    CHECK(joined(without_sentence(open, classified(open))) == "D");
+    const std::vector<Ingredient> said{irritant(20), unsaid(5)};
+    CHECK(without_sentence(said, classified(said)).empty());
+    // A limit of its own, with the sentence or without.
+    CHECK(codes_of({with_limit(irritant(10), C::stot_se_3_h335, 10)}) == "H335");
+    CHECK(codes_of({with_limit(irritant(10), C::stot_se_3, 10)}) == "H335");
+    CHECK(codes_of({with_limit(unsaid(10), C::stot_se_3_h335, 10)}) == "H335 or H336");
+    CHECK(codes_of({with_limit(irritant(10), C::stot_se_3_h336, 10)}) == "");
 }
 
 TEST_CASE("aspiration is for liquids that are thin") {

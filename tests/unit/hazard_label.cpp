@@ -58,13 +58,38 @@ TEST_CASE("a jar of at most 125 ml") {
     const LabelTexts both = label_texts(classified({sensitiser, toxic_to_fish}), 120);
     CHECK(all_codes(both.statements) == "H317");
     CHECK(all_codes(both.statements_left_off) == "H411");
-    CHECK(all_codes(both.precautions) == "P102 P302+P352 P333+P313 P501");
-    CHECK(all_codes(both.precautions_left_off) == "P273 P391");
+    CHECK(all_codes(both.precautions) == "P102 P261 P280 P302+P352 P333+P313 P501");
+    CHECK(all_codes(both.precautions_left_off) == ""); // there is no room for it
 
     // 125 ml is still small, 125.1 ml isn't.
     CHECK(all_codes(label_texts(fish, 125).statements) == "");
     CHECK(all_codes(label_texts(fish, 125.1).statements) == "H411");
     CHECK(label_texts(fish, 125.1).precautions == fish.precautions);
+}
+
+TEST_CASE("a small jar has first what has to stay on it") {
+    // Six at most, from memory of CLP Article 28(3). In a large jar nothing may go, and the first
+    // of each class comes before the second of any.
+    const Classification all = classified({sensitiser, toxic_to_fish});
+    CHECK(all_codes(label_texts(all, 300).precautions) ==
+          "P102 P273 P302+P352 P333+P313 P391 P501");
+    CHECK(all_codes(all.precautions) == "P102 P273 P302+P352 P333+P313 P391 P501");
+    const LabelTexts small = label_texts(all, 120);
+    CHECK(all_codes(small.precautions) == "P102 P261 P280 P302+P352 P333+P313 P501");
+    CHECK(all_codes(precautions_cut(all.classes, small)) == "P273 P391");
+    // Room that is over goes to what may be left off: in turn H315 and H411.
+    const Classification few = classified(
+        {of("E", 25, {C::acute_tox_4_oral}), of("F", 10, {C::skin_irrit_2}), toxic_to_fish});
+    const LabelTexts some = label_texts(few, 120);
+    CHECK(all_codes(some.precautions) == "P102 P264 P270 P301+P312 P501");
+    CHECK(all_codes(some.precautions_left_off) == "P302+P352");
+    CHECK(all_codes(some.statements) == "H302");
+    CHECK(all_codes(some.statements_left_off) == "H315 H411");
+    for (const Classification& each : {all, few})
+        for (const double ml : {120.0, 300.0}) {
+            const LabelTexts texts = label_texts(each, ml);
+            CHECK(texts.precautions.size() + texts.precautions_left_off.size() <= most_precautions);
+        }
 }
 
 TEST_CASE("which classes a small jar may be silent about") {
@@ -124,6 +149,16 @@ TEST_CASE("six precautions at most, and what they are") {
     CHECK(chosen.size() == most_precautions);
     CHECK(all_codes(chosen) == "P102 P273 P301+P312 P302+P352 P305+P351+P338 P501");
     CHECK(signal_for(many) == Signal::warning);
+    // What says the same and less is left off: from memory of CLP Annex IV.
+    const std::vector<HazardClass> three{C::skin_irrit_2, C::eye_irrit_2, C::skin_sens_1};
+    CHECK(all_codes(precautions_for(three)) ==
+          "P102 P302+P352 P305+P351+P338 P333+P313 P337+P313 P501");
+    const LabelTexts texts{{}, {}, precautions_for(three), {}};
+    CHECK(all_codes(precautions_cut(three, texts)) == "P261 P264 P280");
+    const std::vector<HazardClass> irritant{C::skin_irrit_2};
+    CHECK(all_codes(precautions_for(irritant)) == "P102 P264 P280 P302+P352 P332+P313 P501");
+    // All of one before any of the others, where that is asked for.
+    CHECK(all_codes(precautions_for(many, skin)) == "P102 P261 P280 P302+P352 P333+P313 P501");
     CHECK(text(Precaution::P102) == "Keep out of reach of children.");
     CHECK(text(Statement::H317) == "May cause an allergic skin reaction.");
     // A class has no more than can be chosen, and every one is in the table.

@@ -68,7 +68,7 @@ std::vector<int> gravities(const Classification& all) {
         gravity(all, {C::carc_2, C::carc_1b, C::carc_1a}),
         gravity(all, {C::repr_2, C::repr_1b, C::repr_1a}),
         gravity(all, {C::stot_se_2, C::stot_se_1}),
-        gravity(all, {C::stot_se_3}),
+        gravity(all, {C::stot_se_3, C::stot_se_3_h335, C::stot_se_3_h336}),
         gravity(all, {C::stot_re_2, C::stot_re_1}),
         gravity(all, {C::aquatic_acute_1}),
         gravity(all, {C::aquatic_chronic_4, C::aquatic_chronic_3, C::aquatic_chronic_2,

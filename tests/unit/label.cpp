@@ -11,6 +11,7 @@
 #include "emit/label.hpp"
 #include "pipeline/pipeline.hpp"
 #include "reckon/label/contents.hpp"
+#include "reckon/label/maker.hpp"
 
 using namespace waxwright;
 using doctest::Approx;
@@ -117,6 +118,16 @@ TEST_CASE("the hazard block by what the oil contains") {
     CHECK(block.named == std::vector<std::string>{"wrack"});
     CHECK(block.euh208.empty());
     CHECK_FALSE(block.none);
+    // What has to stay on a small jar has the room; what had none is told.
+    std::string precautions;
+    for (const LabelSentence& one : block.precautions) {
+        precautions += one.code + " ";
+        CHECK_FALSE(one.may_go);
+    }
+    CHECK(precautions == "P102 P261 P280 P302+P352 P333+P313 P501 ");
+    CHECK(std::ranges::any_of(label.notes, [](const std::string& note) {
+        return note.find("go with its classes too: P273, P391.") != std::string::npos;
+    }));
     // 120 ml: what belongs to H411 alone may go, and nothing of H317.
     CHECK_FALSE(block.hazards[0].may_go);
     CHECK(block.hazards[1].may_go);
@@ -214,6 +225,9 @@ TEST_CASE("the markets are the words that `sells-in` takes") {
     }
     CHECK(info->words == words);
     CHECK(market_meant("uk") == Market::gb);
+    CHECK(market_meant("UK") == Market::gb);
+    CHECK(market_meant("Usa") == Market::us);
+    CHECK(market_meant("EU") == Market::eu);
     CHECK_FALSE(market_meant("gb").has_value());
     CHECK_FALSE(market_meant("").has_value());
 }
@@ -313,6 +327,115 @@ TEST_CASE("net quantity: both figures and which is enforced, or the errors toler
     CHECK(ounces[1].net.words == "99 g");
 }
 
+TEST_CASE("a doubtful fill counts with its high end: for the sizes, and for what may be left off") {
+    const auto with = [](std::string_view fill) {
+        return labels(std::string(known) + "vessel other like jar { fill: " + std::string(fill) +
+                          " }\nrecipe two like candle { makes: 6 other, net: 90 g }\n",
+                      "two")[1];
+    };
+    const Label at_most = with("120 ml +- 5"); // 125 ml at the most: H411 may go still
+    CHECK(at_most.sizes.contents_ml == Approx(120));
+    CHECK(at_most.sizes.most_ml == Approx(125));
+    REQUIRE(at_most.hazards.hazards.size() == 2);
+    CHECK(at_most.hazards.hazards[1].may_go);
+    CHECK_FALSE(with("120 ml +- 5.1").hazards.hazards[1].may_go);
+    CHECK_FALSE(with("125.1 ml").hazards.hazards[1].may_go);
+    CHECK(with("490 ml").sizes.x_height_mm == Approx(1.2));
+    CHECK(with("490 ml +- 20").sizes.x_height_mm == Approx(1.4));
+    const std::string text = markdown_labels({&at_most, 1});
+    CHECK(text.find("One holds 120 ml, and 125 ml at the high end") != std::string::npos);
+}
+
+TEST_CASE("what a vessel has room for: once round its outside, and up to its mouth") {
+    const Label label = labels(known)[1];
+    // A bore of 58 mm and 2 mm of glass on each side: 62 × π. 120 ml at 26.42 cm² are 45.4 mm, and
+    // 10 mm are free above it.
+    CHECK(label.sizes.around_mm == Approx(194.78).epsilon(1e-4));
+    CHECK(label.sizes.tall_mm == Approx(55.42).epsilon(1e-3));
+    CHECK_FALSE(label.sizes.tall_is_said);
+    const Label deep = labels(
+        std::string(known) +
+            "vessel tin like jar { of: tin, bore: 60 mm\n inside: 60 mm across, 80 mm deep\n "
+            "}\nrecipe two like candle { makes: 6 tin }\n",
+        "two")[1];
+    CHECK(deep.sizes.around_mm == Approx(188.5).epsilon(1e-3));
+    CHECK(deep.sizes.tall_mm == Approx(80));
+    CHECK(deep.sizes.tall_is_said);
+}
+
+TEST_CASE("Great Britain has editions of its own, and nothing that is the Union's alone") {
+    const auto all = labels(std::string(known) + "recipe two like candle { net: 1200 g, makes: 2 "
+                                                 "big }\nvessel big like jar { fill: 1.5 l }\n",
+                            "two");
+    const std::string eu = markdown_labels({&all[1], 1}), gb = markdown_labels({&all[2], 1});
+    for (const std::string_view only : {"2024/2865", "2025/2439", "UFI", "2023/988", "x-height"}) {
+        CAPTURE(only);
+        CHECK(gb.find(only) == std::string::npos);
+    }
+    for (const std::string_view its : {"GB CLP", "BS EN 15494",
+                                       "Weights and Measures (Packaged "
+                                       "Goods) Regulations 2006"}) {
+        CAPTURE(its);
+        CHECK(gb.find(its) != std::string::npos);
+        CHECK(eu.find(its) == std::string::npos);
+    }
+    CHECK(eu.find("2024/2865") != std::string::npos);
+    CHECK(all[2].sizes.x_height_mm == 0);
+    // Over 1 kg the error isn't from the directive's own text.
+    CHECK(eu.find("the error over 1 kg from an encyclopaedia's page") != std::string::npos);
+    CHECK(markdown_labels({&labels(known)[1], 1}).find("encyclopaedia") == std::string::npos);
+}
+
+TEST_CASE("a place of business in the United States has city, state and ZIP code") {
+    for (const std::string_view good :
+         {"12 Saltmarsh Lane, Little Creek, ME 04999", "Little Creek, Maine 04999-1234",
+          "PO Box 4, Little Creek ME 04999, USA", "Old Pump House\nLittle Creek, me  04999"}) {
+        CAPTURE(good);
+        CHECK(looks_like_us_place(good));
+    }
+    for (const std::string_view lacks :
+         {"", "04999", "ME 04999", "Saltmarsh Lane, Little Creek", "Little Creek, ME 0499",
+          "12345 Saltmarsh Lane", "Unit 3, 12345 Saltmarsh Lane", "Little Creek, 04999 ME"}) {
+        CAPTURE(lacks);
+        CHECK_FALSE(looks_like_us_place(lacks));
+    }
+    const auto missing = [](std::string_view address, std::size_t market) {
+        const Label label =
+            labels(std::string(known) + "maker me { title: \"A\", address: \"" +
+                   std::string(address) + "\", phone: \"C\", sells-in: us, eu }\n")[market];
+        return std::ranges::any_of(label.missing, [](const std::string& each) {
+            return each.find("ZIP") != std::string::npos;
+        });
+    };
+    CHECK(missing("Saltmarsh Lane", 0));
+    CHECK_FALSE(missing("Saltmarsh Lane", 1));
+    CHECK_FALSE(missing("Saltmarsh Lane, Little Creek, ME 04999", 0));
+}
+
+TEST_CASE("the text has what is drawn in its order, in the words of its market") {
+    Label label = labels(known)[1];
+    const std::string text = all_text(label);
+    CHECK(place(text, "May cause an allergic") < place(text, "Contains wrack."));
+    CHECK(place(text, "Contains wrack.") < place(text, "Keep out of reach of children."));
+    label.hazards.signal.clear();
+    for (const std::string& line : label_lines(label))
+        CHECK_FALSE(line.ends_with(' '));
+    place(text, "no draught.");
+    place(all_text(labels(known)[0]), "no draft.");
+    for (const std::string_view apart : {"100 mm", "10 cm", "4 in"}) {
+        CAPTURE(apart);
+        const Label told =
+            labels(std::string(known) + "recipe two like candle { apart: " + std::string(apart) +
+                       ", stop-at: 1/2 in }\n",
+                   "two")[1];
+        CHECK(all_text(told).find(" in)") == std::string::npos);
+        CHECK(all_text(told).find(" in ") == std::string::npos);
+    }
+    const std::string part = markdown_label_part({&label, 1});
+    place(part, "`sells-in`");
+    place(part, "`waxwright label --for eu`");
+}
+
 TEST_CASE("what a maker writes can't become markup or another line") {
     const std::string text = markdown_labels(
         labels(std::string(known) +
@@ -320,4 +443,30 @@ TEST_CASE("what a maker writes can't become markup or another line") {
                "}\n"));
     CHECK(text.find("\n# B") == std::string::npos);
     CHECK(text.find("\n    A # B ``` *c*\n") != std::string::npos);
+}
+
+TEST_CASE("what to do about notes may be spared, and all else stays") {
+    const auto found = [](NoteHints hints) {
+        Sources sources;
+        sources.add("a.candle", std::string(bench) + std::string(known) +
+                                    "oil silent { density: 0.9 g/ml }\n"
+                                    "recipe two like candle { scent: 50% oil-of-it + 50% silent }\n"
+                                    "maker me { title: \"A\", sells-in: eu }\n");
+        Workshop shop = open_workshop(
+            std::move(sources), [](const std::string&) { return std::optional<std::string>(); });
+        shop.note_hints = hints;
+        work(shop);
+        return shop.findings.all();
+    };
+    const auto all = found(NoteHints::wanted), spared = found(NoteHints::spared);
+    REQUIRE(all.size() == spared.size());
+    std::size_t shorter = 0;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        CHECK(all[i].message == spared[i].message);
+        CHECK(all[i].severity == spared[i].severity);
+        CHECK(all[i].subjects.size() == spared[i].subjects.size());
+        if (all[i].severity != Severity::note) CHECK(all[i].hint == spared[i].hint);
+        shorter += spared[i].hint.size() < all[i].hint.size();
+    }
+    CHECK(shorter >= 2); // hazard-class, contents-unknown
 }

@@ -9,6 +9,8 @@
 
 #include <doctest/doctest.h>
 
+#include "emit/label.hpp"
+#include "emit/label_fit.hpp"
 #include "emit/label_html.hpp"
 #include "emit/label_text.hpp"
 #include "emit/symbols.hpp"
@@ -111,6 +113,83 @@ TEST_SUITE("a label drawn") {
             height = drawn.height;
         }
         CHECK(height > 100);
+    }
+
+    TEST_CASE("a label is as wide as its vessel lets it be, and the narrowest with room on it") {
+        Label label = sample::us_label();
+        const auto drawn = [&](double around, double tall) {
+            label.sizes.around_mm = around;
+            label.sizes.tall_mm = tall;
+            return draw_label(label);
+        };
+        const LabelDrawing front = drawn(240, 100); // a third is 80 mm
+        CHECK(front.place == LabelPlace::front);
+        CHECK(front.width == Approx(52));
+        sample::all_cautions(label.fire);
+        const LabelDrawing half = drawn(220, 58);
+        CHECK(half.place == LabelPlace::half);
+        CHECK(half.width > 220 / 3);
+        CHECK(half.width <= 110);
+        CHECK(half.height <= 58);
+        label = sample::eu_label();
+        const LabelDrawing band = drawn(200, 60);
+        CHECK(band.place == LabelPlace::around);
+        CHECK(band.width > 100);
+        CHECK(band.width <= 180);
+        CHECK(band.height >= 52);
+        CHECK(band.height <= 60);
+        CHECK(sizes_of(band.group) == sizes_of(drawn(0, 0).group)); // no letter shrinks
+        label.sizes.tall_is_said = false; // on a height that is only reckoned no band is made
+        CHECK(drawn(200, 60).place == LabelPlace::apart);
+        // No room: tall rather than wide, and a half of what is round it at the most.
+        const LabelDrawing none = drawn(150, 40);
+        CHECK(none.place == LabelPlace::apart);
+        CHECK(none.width <= 75);
+        CHECK(none.height > none.width);
+    }
+
+    TEST_CASE("a telephone number isn't parted between two lines") {
+        Label label = sample::eu_label();
+        for (const unsigned more : {0U, 4U, 8U, 12U, 16U, 20U}) {
+            label.maker[1] = "Saltmarsh Lane" + std::string(more, 'x');
+            CHECK(draw_label(label).group.find("01632\u00A0960123") != std::string::npos);
+        }
+    }
+
+    TEST_CASE("it is told how large it is drawn, and what to do where it has no room") {
+        Label label = sample::eu_label();
+        const auto told = [&](double around, double tall) {
+            label.sizes.around_mm = around;
+            label.sizes.tall_mm = tall;
+            return markdown_labels({&label, 1});
+        };
+        const auto has = [](const std::string& text, std::string_view what) {
+            return text.find(what) != std::string::npos;
+        };
+        CHECK(has(told(0, 0), "isn't known: nobody says its `bore`"));
+        const std::string front = told(260, 120);
+        CHECK(has(front, "Drawn it is **" + drawn_size(draw_label(label)) + "**"));
+        CHECK(has(told(260, 120), "It has room on the front"));
+        CHECK(has(told(200, 60), "It is a band"));
+        CHECK(
+            has(told(150, 40), "It has no room on it: the vessel is 150 mm round and 40 mm deep"));
+        CHECK(has(told(150, 40), "tie-on tag"));
+        CHECK(has(told(150, 40), "from memory of CLP Annex I 1.5.1"));
+        label.sizes.tall_is_said = false;
+        CHECK(has(told(150, 40), "Whether it has room isn't sure"));
+        CHECK(has(told(150, 40), "40 mm high, as reckoned"));
+        label.market = Market::gb;
+        CHECK(has(told(150, 40), "from memory of GB CLP Annex I 1.5.1"));
+        label = sample::us_label();
+        CHECK(has(told(100, 30), "a label under its base doesn't show them"));
+        CHECK_FALSE(has(told(100, 30), "CLP"));
+        CHECK(drawn_size({52, 74, ""}) == "52 × 74 mm");
+        CHECK(drawn_size({52, 74.01, ""}) == "52 × 75 mm");
+        CHECK(html_labels({&label, 1}, Paper::a4, "").find(drawn_size(draw_label(label))) !=
+              std::string::npos);
+        CHECK(html_label_part({&label, 1}).find(drawn_size(draw_label(label))) !=
+              std::string::npos);
+        CHECK(html_label_part({&label, 1}).find("<code>sells-in</code>") != std::string::npos);
     }
 
     TEST_CASE("sizes are what the rules ask, and never under the program's least") {

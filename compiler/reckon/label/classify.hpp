@@ -26,7 +26,8 @@ struct Classification {
     std::vector<Statement> statements;      // for the label: what another covers is left off
     Signal signal = Signal::none;           // the gravest
     std::vector<int> pictograms;            // n of GHS0n, ascending
-    std::vector<Precaution> precautions;    // six at most (from memory of Article 28(3))
+    std::vector<Precaution> precautions;    // six at most (from memory of Article 28(3)), of what
+                                            // is no small package: see label_texts()
     std::vector<std::string> named;         // substances that bring about the classes, by name;
                                             // normally four at most (from memory of Article 18(3))
     std::vector<std::string> sensitisers;   // those of EUH208: it is no sensitiser, but they are
@@ -42,6 +43,11 @@ struct Classification {
 /// twice. Wax is one of them, or it counts as unknown. Of nothing it is nothing.
 Classification classify(std::span<const Ingredient> ingredients, const Flow& flow = {});
 
+/// The codes of a label's hazard sentences: "H411", and "EUH208" where a sensitiser is named.
+std::vector<std::string> codes_of(const Classification& classified);
+/// The same as codes_of(classify(ingredients)), without what else a label has.
+std::vector<std::string> codes_for(std::span<const Ingredient> ingredients);
+
 /// An ingredient that sensitises, and the mass fraction from which it sets off somebody who is
 /// sensitised already; see named_from().
 struct Sensitiser {
@@ -52,6 +58,11 @@ struct Sensitiser {
 };
 /// Of a candle, by name.
 std::vector<Sensitiser> sensitisers_of(std::span<const Ingredient> ingredients);
+
+/// Those that count for a STOT SE 3 whose sentence nobody says, H335 or H336, by name; empty where
+/// it isn't reached.
+std::vector<std::string> without_sentence(std::span<const Ingredient> ingredients,
+                                          const Classification& classification);
 
 /// "Contains linalool, coumarin. May produce an allergic reaction." (CLP Annex II 2.8); empty if
 /// there is none.

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include <fmt/format.h>
-
 #include "reckon/compare.hpp"
 
 namespace waxwright {
@@ -24,7 +22,16 @@ Ingredient substance_of(const Model& model, BlockId id, double fraction) {
     const auto hazards = model.hazards_of(id);
     one.unknown = !hazards;
     if (hazards) one.classes.assign(hazards->begin(), hazards->end());
+    const Choice adds_up = model.choice(id, Key::adds_up);
+    one.not_additive = adds_up == Choice::no;
+    one.additivity_unsaid = adds_up == Choice::unsaid;
     one.m_acute = one.m_chronic = model.figure(id, Key::m_factor);
+    if (const auto* factors = model.get<MFactors>(id, Key::m_factor)) {
+        one.m_acute = factors->acute;
+        one.m_chronic = factors->chronic;
+    }
+    for (const ClassLimit& limit : model.class_limits_of(id))
+        one.limits.push_back({limit.hazard, limit.from});
     if (const auto limit = model.figure(id, Key::specific_limit)) {
         for (const HazardClass hazard : one.classes)
             if (sensitises_skin(hazard)) one.limits.push_back({hazard, *limit});
@@ -66,6 +73,14 @@ double add_contents(const Model& model, BlockId material, double of, std::vector
     return at_least(said, 1) ? 0 : 1 - said;
 }
 
+/// The substances of a material whose classes nobody says.
+void add_unclassed(const Model& model, BlockId material, double of_candle, Contents& into) {
+    for (const Share& part : model.blend(material, Key::contains))
+        if (!model.hazards_of(part.material))
+            into.unclassed.push_back(
+                {part.material, material, (part.fraction + part.doubt) * of_candle});
+}
+
 void put(const Model& model, const std::vector<Amount>& amounts, double of,
          std::vector<Ingredient>& into) {
     for (const Amount& amount : amounts)
@@ -75,8 +90,20 @@ void put(const Model& model, const std::vector<Amount>& amounts, double of,
 void add_unsaid(const Model& model, const MatterInput& from, double unsaid, double of_candle,
                 Contents& into) {
     into.unsaid.push_back({from.block, from.at, unsaid, unsaid * of_candle});
-    into.candle.push_back(unknown_part(fmt::format("what {} doesn't tell", model.name(from.block)),
-                                       unsaid * of_candle));
+    std::string name = "what ";
+    name.append(model.name(from.block)).append(" doesn't tell");
+    into.candle.push_back(unknown_part(std::move(name), unsaid * of_candle));
+}
+
+/// What a material's sheet doesn't tell, `of_it` being the fraction of itself.
+void add_left(const Model& model, const MatterInput& from, double of_it, double of_candle,
+              Contents& into) {
+    if (over(of_it, most_rounding)) return add_unsaid(model, from, of_it, of_candle, into);
+    if (!(of_it > 0)) return;
+    Ingredient rounding;
+    rounding.name = std::string("what ").append(model.name(from.block)).append(" was rounded by");
+    rounding.fraction = of_it * of_candle;
+    into.candle.push_back(std::move(rounding));
 }
 
 /// True if all scent in the candle is of one blend, and less of it is no other scent.
@@ -91,7 +118,8 @@ void add_oils(const Model& model, const Reckoning& r, Contents& into) {
     std::vector<Amount> amounts; // of the scent
     for (const MatterInput& oil : r.in.oils()) {
         const double unsaid = add_contents(model, oil.block, oil.share, amounts);
-        if (unsaid > 0) add_unsaid(model, oil, unsaid, oil.share * into.load_of_total, into);
+        add_unclassed(model, oil.block, oil.share * into.load_of_total, into);
+        add_left(model, oil, unsaid, oil.share * into.load_of_total, into);
         const Entry* contains = model.entry(oil.block, Key::contains);
         if (contains != nullptr && model.sources[contains->at.file].is_library())
             into.typical.push_back(oil.block);
@@ -106,7 +134,8 @@ void add_additives(const Model& model, const Reckoning& r, double wax, Contents&
     for (const MatterInput& additive : r.in.additives()) {
         const double of_candle = additive.share * wax;
         const double unsaid = add_contents(model, additive.block, of_candle, amounts);
-        if (unsaid > 0) add_unsaid(model, additive, unsaid, of_candle, into);
+        add_unclassed(model, additive.block, of_candle, into);
+        add_left(model, additive, unsaid, of_candle, into);
     }
     const std::size_t first = into.candle.size();
     put(model, amounts, 1, into.candle);

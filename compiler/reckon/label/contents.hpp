@@ -10,11 +10,21 @@
 
 namespace waxwright {
 
-/// An oil or additive of which something isn't said; that something counts as unknown.
+/// Percents on a sheet are rounded: what an oil or additive lacks up to this, of itself, counts as
+/// known and without a class (common practice). 0.05 %, half of the last digit of one decimal.
+inline constexpr double most_rounding = 0.0005;
+
+/// An oil or additive of which more than that isn't said; it counts as unknown.
 struct UnsaidPart {
     BlockId material;
     Span at;          // where the recipe names it
     double of_it;     // fraction of the material, 1 where nothing is said
+    double of_candle; // fraction of the candle
+};
+
+/// A substance whose classes nobody says: what an oil or additive has of it counts as unknown.
+struct UnclassedPart {
+    BlockId substance, material;
     double of_candle; // fraction of the candle
 };
 
@@ -27,6 +37,7 @@ struct Contents {
     std::vector<Ingredient> scent;
     std::vector<Ingredient> rest; // what the additives bring, as fractions of all but the scent
     std::vector<UnsaidPart> unsaid;
+    std::vector<UnclassedPart> unclassed;
     std::vector<BlockId> typical; // oils whose contents are the standard library's, of no lot
     bool additives_have_class = false;
     double load_of_wax = 0, load_of_total = 0; // the high ends, where the load is doubtful

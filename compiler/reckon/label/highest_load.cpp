@@ -1,7 +1,6 @@
 #include "reckon/label/highest_load.hpp"
 
 #include <algorithm>
-#include <vector>
 
 #include "reckon/compare.hpp"
 #include "reckon/label/acute.hpp"
@@ -11,22 +10,9 @@ namespace waxwright {
 
 namespace {
 
-/// A mass fraction of the candle, by the load: what the oil has of it grows with the load, and what
-/// the rest of the candle has of it shrinks.
-struct Line {
-    double at_none, slope;
-    double at(double load) const { return at_none + slope * load; }
-};
-
-struct Part {
-    Ingredient one; // what it is; its own fraction says nothing here
-    Line fraction;
-};
-
-struct Mixture {
-    std::vector<Part> parts;
-    Line unknown{0, 0};
-};
+using Line = LoadLimits::Line;
+using Part = LoadLimits::Part;
+using Mixture = LoadLimits::Mixture;
 
 double fraction_of(std::span<const Ingredient> sorted, std::string_view name) {
     const auto found = std::ranges::lower_bound(sorted, name, {}, &Ingredient::name);
@@ -190,19 +176,25 @@ void keep_named(std::optional<LoadLimit>& into, const Mixture& all) {
 
 } // namespace
 
-std::optional<LoadLimit> highest_load_without(std::span<const Ingredient> oil,
-                                              std::string_view statement, const Flow& flow,
-                                              std::span<const Ingredient> rest) {
-    const Mixture all = mixture_of(oil, rest);
+LoadLimits::LoadLimits(std::span<const Ingredient> oil, std::span<const Ingredient> rest)
+    : all_(mixture_of(oil, rest)) {}
+
+std::optional<LoadLimit> LoadLimits::without(std::string_view statement, const Flow& flow) const {
     std::optional<LoadLimit> lowest;
     if (statement == "EUH208")
-        keep_named(lowest, all);
+        keep_named(lowest, all_);
     else {
-        keep_all_acute(lowest, statement, all);
-        keep_all_sums(lowest, statement, all, flow);
+        keep_all_acute(lowest, statement, all_);
+        keep_all_sums(lowest, statement, all_, flow);
     }
     if (lowest && over(lowest->load, 1)) return std::nullopt;
     return lowest;
+}
+
+std::optional<LoadLimit> highest_load_without(std::span<const Ingredient> oil,
+                                              std::string_view statement, const Flow& flow,
+                                              std::span<const Ingredient> rest) {
+    return LoadLimits(oil, rest).without(statement, flow);
 }
 
 } // namespace waxwright

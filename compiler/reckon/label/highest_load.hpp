@@ -4,6 +4,7 @@
 #include <optional>
 #include <span>
 #include <string_view>
+#include <vector>
 
 #include "reckon/label/ingredient.hpp"
 #include "reckon/label/sums.hpp"
@@ -29,5 +30,30 @@ struct LoadLimit {
 std::optional<LoadLimit> highest_load_without(std::span<const Ingredient> oil,
                                               std::string_view statement, const Flow& flow = {},
                                               std::span<const Ingredient> rest = {});
+
+/// The same for who asks of one candle more than once.
+class LoadLimits {
+public:
+    LoadLimits(std::span<const Ingredient> oil, std::span<const Ingredient> rest);
+    std::optional<LoadLimit> without(std::string_view statement, const Flow& flow = {}) const;
+
+    /// A mass fraction of the candle, by the load: what the oil has of it grows with the load, and
+    /// what the rest of the candle has of it shrinks.
+    struct Line {
+        double at_none, slope;
+        double at(double load) const { return at_none + slope * load; }
+    };
+    struct Part {
+        Ingredient one; // what it is; its own fraction says nothing here
+        Line fraction;
+    };
+    struct Mixture {
+        std::vector<Part> parts;
+        Line unknown{0, 0};
+    };
+
+private:
+    Mixture all_;
+};
 
 } // namespace waxwright

@@ -16,6 +16,7 @@ void keep_highest(std::optional<double>& into, const std::optional<double>& othe
 void add_to(Ingredient& into, const Ingredient& other) {
     into.unknown |= other.unknown;
     into.not_additive |= other.not_additive;
+    into.additivity_unsaid |= other.additivity_unsaid;
     into.classes.insert(into.classes.end(), other.classes.begin(), other.classes.end());
     into.limits.insert(into.limits.end(), other.limits.begin(), other.limits.end());
     into.estimates.insert(into.estimates.end(), other.estimates.begin(), other.estimates.end());
@@ -38,8 +39,29 @@ bool are_merged(std::span<const Ingredient> all) {
 
 } // namespace
 
+namespace {
+
+/// In the order of their names, with what isn't there left out and classes in order.
+std::vector<Ingredient> in_order(std::span<const Ingredient> ingredients) {
+    std::vector<Ingredient> result;
+    result.reserve(ingredients.size());
+    for (const Ingredient& one : ingredients)
+        if (positive(one.fraction)) result.push_back(one);
+    std::ranges::sort(result, {}, &Ingredient::name);
+    for (Ingredient& one : result) {
+        std::ranges::sort(one.classes);
+        one.classes.erase(std::unique(one.classes.begin(), one.classes.end()), one.classes.end());
+    }
+    return result;
+}
+
+} // namespace
+
 std::vector<Ingredient> merged(std::span<const Ingredient> ingredients) {
     if (are_merged(ingredients)) return {ingredients.begin(), ingredients.end()};
+    // Where each name is there once, as is usual, there is nothing to add up.
+    std::vector<Ingredient> sorted = in_order(ingredients);
+    if (std::ranges::adjacent_find(sorted, {}, &Ingredient::name) == sorted.end()) return sorted;
     std::map<std::string, std::pair<Ingredient, std::vector<double>>> by_name;
     for (const Ingredient& one : ingredients) {
         if (!positive(one.fraction)) continue;

@@ -33,10 +33,11 @@ struct SpecificLimit {
 
 struct Ingredient {
     std::string name;
-    double fraction = 0;       // of the finished candle; or of the oil, where that is said
-    bool unknown = false;      // its classes are not known; else no class means none
-    bool not_additive = false; // its effect on skin and eyes does not add up (strong acids and
-                               // bases, aldehydes, phenols, …: from memory of CLP 3.2.3.3.4)
+    double fraction = 0;            // of the finished candle; or of the oil, where that is said
+    bool unknown = false;           // its classes are not known; else no class means none
+    bool not_additive = false;      // its effect on skin and eyes does not add up (strong acids and
+                                    // bases, aldehydes, phenols, …: from memory of CLP 3.2.3.3.4)
+    bool additivity_unsaid = false; // nobody says whether it does, and it is summed
     std::vector<HazardClass> classes;
     std::optional<double> m_acute, m_chronic; // for the aquatic environment; 1 where not given
     std::vector<SpecificLimit> limits;
@@ -44,9 +45,9 @@ struct Ingredient {
 };
 
 /// The same with one entry for each name, sorted by it: what two oils share is added up before it
-/// is held against a limit. Its classes, limits and estimates are put together, it is unknown or
-/// not additive if any of its entries is, and its M-factors are the highest. What is no more than
-/// nothing is left out.
+/// is held against a limit. Its classes, limits and estimates are put together, it is unknown,
+/// not additive or nobody says whether it is, if that holds of any of its entries, and its
+/// M-factors are the highest. What is no more than nothing is left out.
 std::vector<Ingredient> merged(std::span<const Ingredient> ingredients);
 
 /// The fraction of which nothing is known: ingredients that are unknown, and what no ingredient

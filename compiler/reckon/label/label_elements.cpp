@@ -70,18 +70,40 @@ std::vector<int> pictograms_for(std::span<const HazardClass> classes) {
     return result;
 }
 
-std::vector<Precaution> precautions_for(std::span<const HazardClass> classes) {
-    std::vector<Precaution> result;
-    if (classes.empty()) return result;
-    result = {Precaution::P102, Precaution::P501};
+Precaution covering(Precaution one, std::span<const HazardClass> classes) {
+    const bool covered =
+        one == Precaution::P332_P313 && std::ranges::any_of(classes, [](HazardClass hazard) {
+            return std::ranges::count(facts(hazard).precautions, Precaution::P333_P313) != 0;
+        });
+    return covered ? Precaution::P333_P313 : one;
+}
+
+namespace {
+
+/// In turn the first of each class, then the second, and so on, while there is room. `all`: the
+/// classes of the label.
+void add_in_turn(std::vector<Precaution>& into, std::span<const HazardClass> classes,
+                 std::span<const HazardClass> all) {
     std::size_t longest = 0;
     for (const HazardClass hazard : classes)
         longest = std::max(longest, facts(hazard).precautions.size());
     for (std::size_t turn = 0; turn < longest; ++turn)
         for (const HazardClass hazard : classes) {
             const auto of = facts(hazard).precautions;
-            if (turn < of.size() && result.size() < most_precautions) add_once(result, of[turn]);
+            if (turn < of.size() && into.size() < most_precautions)
+                add_once(into, covering(of[turn], all));
         }
+}
+
+} // namespace
+
+std::vector<Precaution> precautions_for(std::span<const HazardClass> classes,
+                                        std::span<const HazardClass> first) {
+    std::vector<Precaution> result;
+    if (classes.empty()) return result;
+    result = {Precaution::P102, Precaution::P501};
+    add_in_turn(result, first, classes);
+    add_in_turn(result, classes, classes);
     std::sort(result.begin(), result.end());
     return result;
 }

@@ -27,9 +27,15 @@ inline constexpr std::size_t most_precautions = 6;
 /// Substances that are named, normally (from memory of Article 18(3)).
 inline constexpr std::size_t most_named = 4;
 
+/// What stands for a precaution on a label with such classes: itself, or P333+P313 for P332+P313,
+/// which says less (from memory of its conditions of use in Annex IV).
+Precaution covering(Precaution one, std::span<const HazardClass> classes);
+
 /// Six at most, in the order of the table: out of reach of children and how to dispose of it, since
 /// it is sold to the public (from memory of Article 28(2) and Annex IV), and between them in turn
-/// the first of each class, then the second, and so on.
-std::vector<Precaution> precautions_for(std::span<const HazardClass> classes);
+/// the first of each class, then the second, and so on. Those of the classes in `first` are all
+/// chosen before any other's.
+std::vector<Precaution> precautions_for(std::span<const HazardClass> classes,
+                                        std::span<const HazardClass> first = {});
 
 } // namespace waxwright

@@ -21,6 +21,7 @@ constexpr double hair = 1e-6;
 struct Scented {
     std::span<const Ingredient> oil, rest; // the rest as fractions of all but the oil
     const std::function<std::string(double)>& load_words;
+    LoadLimits limits{oil, rest};
 };
 
 std::vector<std::string> codes_at(const Scented& in, double load) {
@@ -40,15 +41,18 @@ std::vector<std::string> codes_at(const Scented& in, double load) {
     waxes.name = "wax";
     waxes.fraction = std::max(wax, 0.0);
     candle.push_back(std::move(waxes));
-    return codes_of(classify(candle));
+    return codes_for(candle);
 }
 
 /// Statements of one kind have the same number: milder ones come in the place of graver ones. On a
-/// label H314 stands for H318 too, and H410 for H400, so skin and eyes are one kind, and water is.
+/// label H314 stands for H318 too, and H410 for H400, so skin and eyes are one kind, and water is;
+/// "H335 or H336" may be either of the two.
 int kind_of(std::string_view statement) {
     for (const HazardTest& test : hazard_tests()) {
         if (code(facts(test.gives).statement) != statement) continue;
         if (test.group == TestGroup::eye) return static_cast<int>(TestGroup::skin);
+        if (test.group == TestGroup::stot_se_3_h336)
+            return static_cast<int>(TestGroup::stot_se_3_h335);
         if (test.group == TestGroup::aquatic_acute)
             return static_cast<int>(TestGroup::aquatic_chronic);
         return static_cast<int>(test.group);
@@ -89,7 +93,7 @@ std::string both(const std::vector<std::string>& codes) {
 std::string further(const Scented& in, const std::string& first, std::vector<std::string>& more) {
     std::string words, code = first;
     const char* none = "neither";
-    while (const auto limit = highest_load_without(in.oil, code, {}, in.rest)) {
+    while (const auto limit = in.limits.without(code)) {
         if (limit->load == 0) return words + ", which the additives have enough for at any load";
         const auto next = in_place(in, code, limit->load);
         words += fmt::format(", below {} {}", in.load_words(limit->load),
@@ -105,7 +109,7 @@ std::string further(const Scented& in, const std::string& first, std::vector<std
 }
 
 std::string sentence(const Scented& in, const std::string& code, std::vector<std::string>& more) {
-    const auto limit = highest_load_without(in.oil, code, {}, in.rest);
+    const auto limit = in.limits.without(code);
     if (!limit) return {};
     if (limit->load == 0)
         return fmt::format("no load is without {}, what the additives have is enough for it", code);
@@ -128,20 +132,12 @@ std::string percent_cut(double fraction, int decimals) {
     return show_number(cut_down(percent, decimals), decimals) + " %";
 }
 
-std::vector<std::string> codes_of(const Classification& classified) {
-    std::vector<std::string> codes;
-    for (const Statement one : classified.statements)
-        codes.emplace_back(code(one));
-    if (!classified.sensitisers.empty()) codes.emplace_back("EUH208");
-    return codes;
-}
-
 std::vector<std::string> less_scent(std::vector<std::string> codes, bool some_unknown,
                                     std::span<const Ingredient> oil,
                                     std::span<const Ingredient> rest,
                                     const std::function<std::string(double)>& load_words) {
     if (oil.empty()) return {};
-    const Scented in{oil, rest, load_words};
+    const Scented in{.oil = oil, .rest = rest, .load_words = load_words};
     std::vector<std::string> sentences;
     for (std::size_t i = 0; i < codes.size(); ++i) { // it grows by what comes in the place of one
         const auto here = codes.begin() + static_cast<std::ptrdiff_t>(i);

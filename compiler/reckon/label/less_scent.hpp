@@ -24,7 +24,4 @@ std::vector<std::string> less_scent(std::vector<std::string> codes, bool some_un
                                     std::span<const Ingredient> rest,
                                     const std::function<std::string(double)>& load_words);
 
-/// The codes of a label's hazard sentences: "H411", and "EUH208" where a sensitiser is named.
-std::vector<std::string> codes_of(const Classification& classified);
-
 } // namespace waxwright

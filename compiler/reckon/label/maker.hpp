@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <string_view>
 
 #include "model/market.hpp"
 #include "model/schema.hpp"
@@ -13,5 +14,9 @@ namespace waxwright {
 /// ministry's page has it). United States: name and place of business (16 CFR 500, by its summary;
 /// what counts as a place from memory of 16 CFR 500.5).
 std::span<const Key> maker_needs(Market market);
+
+/// True if an address ends, as far as letters can show, in a city, a state and a ZIP code: "Little
+/// Creek, ME 04999". What a place of business has: from memory of 16 CFR 500.5.
+bool looks_like_us_place(std::string_view address);
 
 } // namespace waxwright

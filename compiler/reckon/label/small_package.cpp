@@ -60,15 +60,16 @@ LabelTexts label_texts(const Classification& classification, double contents_ml)
     LabelTexts result;
     if (over(contents_ml, small_package_ml)) {
         result.statements = classification.statements;
-        result.precautions = classification.precautions;
+        result.precautions = precautions_for(classification.classes);
         return result;
     }
     result.statements = statements_for(kept(classification, false));
-    const std::vector<HazardClass> stay = kept(classification, true);
-    for (const Precaution one : classification.precautions)
-        if (belongs_to(one, stay)) result.precautions.push_back(one);
     result.statements_left_off = others(classification.statements, result.statements);
-    result.precautions_left_off = others(classification.precautions, result.precautions);
+    const std::vector<HazardClass> stay = kept(classification, true);
+    for (const Precaution one : precautions_for(classification.classes, stay)) {
+        auto& where = belongs_to(one, stay) ? result.precautions : result.precautions_left_off;
+        where.push_back(one);
+    }
     return result;
 }
 
@@ -82,7 +83,7 @@ std::vector<Precaution> precautions_cut(std::span<const HazardClass> classes,
     };
     for (const HazardClass hazard : classes)
         for (const Precaution one : facts(hazard).precautions)
-            if (is_new(one)) cut.push_back(one);
+            if (is_new(covering(one, classes))) cut.push_back(covering(one, classes));
     std::ranges::sort(cut);
     return cut;
 }

@@ -17,11 +17,12 @@ inline constexpr double small_package_ml = 125;
 /// always stay.
 struct LabelTexts {
     std::vector<Statement> statements, statements_left_off;
-    std::vector<Precaution> precautions, precautions_left_off;
+    std::vector<Precaution> precautions, precautions_left_off; // six at most, both together
 };
 
 /// By CLP Annex I 1.5.2.1.1 and 1.5.2.1.2: a statement may be left off where every class that
-/// brings it about lets it be.
+/// brings it about lets it be. Of the six precautions of a small jar those that have to stay are
+/// chosen first, and what may be left off has the room that is over.
 LabelTexts label_texts(const Classification& classification, double contents_ml);
 
 /// Those of the classes that six at most had no room for: neither on the label nor left off.

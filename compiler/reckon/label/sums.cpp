@@ -63,10 +63,44 @@ std::span<const HazardTest> hazard_tests() {
     return tests;
 }
 
+namespace {
+
+bool is_stot_3(HazardClass hazard) {
+    using enum HazardClass;
+    return hazard == stot_se_3 || hazard == stot_se_3_h335 || hazard == stot_se_3_h336;
+}
+
+bool share_a_limit(HazardClass one, HazardClass other) {
+    if (facts(one).statement == facts(other).statement) return true;
+    const bool plain = one == HazardClass::stot_se_3 || other == HazardClass::stot_se_3;
+    return plain && is_stot_3(one) && is_stot_3(other);
+}
+
+bool looks_at(const HazardTest& test, std::span<const HazardClass> classes) {
+    return std::ranges::any_of(test.weights, [&](const HazardTest::Weight& weight) {
+        return weight.weight != 0 && std::ranges::count(classes, weight.hazard) != 0;
+    });
+}
+
+} // namespace
+
+bool may_not_add_up(std::span<const HazardClass> classes) {
+    return std::ranges::any_of(tests, [&](const HazardTest& test) {
+        return test.how == How::alone && looks_at(test, classes);
+    });
+}
+
+bool takes_limit(HazardClass limit, std::span<const HazardClass> classes) {
+    return std::ranges::any_of(tests, [&](const HazardTest& test) {
+        return test.how != How::sum_m && test.group != TestGroup::aquatic_chronic &&
+               share_a_limit(limit, test.gives) && looks_at(test, classes);
+    });
+}
+
 std::optional<double> own_limit(const Ingredient& one, HazardClass hazard) {
     std::optional<double> lowest;
     for (const SpecificLimit& limit : one.limits)
-        if (limit.from > 0 && facts(limit.hazard).statement == facts(hazard).statement)
+        if (limit.from > 0 && share_a_limit(limit.hazard, hazard))
             lowest = std::min(limit.from, lowest.value_or(limit.from));
     return lowest;
 }
@@ -151,6 +185,10 @@ std::vector<Worked> work_sums(std::span<const Ingredient> ingredients, const Flo
     for (std::size_t i = 0; i < std::size(tests); ++i) {
         if (i == 0 || tests[i].group != tests[i - 1].group) is_given = false;
         if (!looks_at_any(tests[i], there)) continue;
+        // Where each STOT SE 3 says its sentence, nothing has to be asked.
+        if (tests[i].gives == HazardClass::stot_se_3 &&
+            !there[static_cast<std::size_t>(HazardClass::stot_se_3)])
+            continue;
         Worked worked = work(tests[i], ingredients);
         if (worked.terms.empty()) continue;
         if (is_given && given != worked.gives)

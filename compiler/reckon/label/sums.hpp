@@ -23,7 +23,8 @@ enum class TestGroup : std::uint8_t {
     repr,
     lact,
     stot_se,
-    stot_se_3,
+    stot_se_3_h335,
+    stot_se_3_h336,
     stot_re,
     aspiration,
     aquatic_acute,
@@ -63,8 +64,17 @@ inline bool adds_up(const HazardTest& test) {
 }
 
 /// The ingredient's own limit for a class, a mass fraction, the lowest if it has several.
-/// Sub-categories of one class share a statement, and a limit. What isn't over 0 is no limit.
+/// Sub-categories of one class share a statement, and a limit, and so does a STOT SE 3 that doesn't
+/// say its sentence with one that does. What isn't over 0 is no limit.
 std::optional<double> own_limit(const Ingredient& one, HazardClass hazard);
+
+/// Whether an ingredient of these classes may have a limit of its own for `limit`: a test looks at
+/// one of them and gives that class. Not for water, where there are M-factors, and not for acute
+/// toxicity, where there are estimates (both from memory of CLP Article 10).
+bool takes_limit(HazardClass limit, std::span<const HazardClass> classes);
+
+/// Whether a test for what doesn't add up looks at one of the classes.
+bool may_not_add_up(std::span<const HazardClass> classes);
 
 /// An ingredient in a test. Of a sum it counts from `from`, with its weight; where nothing adds up,
 /// `from` is the limit itself.

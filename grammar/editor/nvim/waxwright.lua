@@ -37,7 +37,7 @@ local rest_ms = 500
 local resting = (vim.uv or vim.loop).new_timer()
 local window -- the one that is open, if it is
 local names = { 'Error', 'Warn', 'Info', 'Hint' } -- of vim.diagnostic.severity, in highlight groups
-local titles = { 'error', 'warning', 'note', 'allowed' }
+local titles = { 'error', 'warning', 'note', 'note' }
 
 -- Errors first; on one line from left to right.
 local function findings(buffer, row)
@@ -130,7 +130,7 @@ end
 
 -- At the end of a line: the words of its gravest finding; else its grams. -------------------------
 
--- Notes, which nearly every recipe has, are not written there. Grams are from Neovim 0.10 on shown
+-- Hints, notes for who writes the recipe, which nearly every one has, are not written there. Grams are from Neovim 0.10 on shown
 -- by itself, each in its place; findings not any more from 0.11 on, unless you ask for it.
 local place = vim.api.nvim_create_namespace('waxwright-ends')
 
@@ -144,7 +144,7 @@ local function show_ends(buffer, grams)
   end
   local told = {}
   for _, each in ipairs(not newer and vim.diagnostic.config().virtual_text and findings(buffer) or {}) do
-    if each.severity <= vim.diagnostic.severity.WARN and not told[each.lnum] then
+    if each.severity <= vim.diagnostic.severity.INFO and not told[each.lnum] then
       told[each.lnum] = true
       ends[each.lnum] = { '  ■ ' .. each.message:match('^[^\n]*'), 'DiagnosticVirtualText' .. names[each.severity] }
     end
