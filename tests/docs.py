@@ -322,11 +322,13 @@ CONTEXT = """\
 use "examples/tide-line.candle", vessels, additives, extras
 test-burn a-burn { of: tide-line }
 maker a-maker { about: "nobody" }
+leftover tide-ends { wax: soy, load: 6% of wax, scent: lavender }
+leftover plain-ends { wax: soy }
 """
 BASES = {"wax": "soy", "oil": "lavender", "substance": "linalool", "additive": "stearic-acid",
          "vessel": "tin-8oz", "wick": "cotton-braid-medium", "pot": "pour-can", "scale": "bench-scale",
          "extra": "gift-box", "recipe": "tide-line", "batch": "december-pour",
-         "test-burn": "a-burn", "maker": "a-maker"}
+         "test-burn": "a-burn", "maker": "a-maker", "leftover": "tide-ends"}
 
 # What is kept only, though a property of that name is used of other kinds.
 KEPT = {("additive", key) for key in (
@@ -430,7 +432,8 @@ def try_sheet_page(bench, tree):
     real, documented = {}, {}
     sheets = ("first.candle first", "tide-line.candle december-pour", "metric.candle hedge-bank",
               "sea-lavender.candle sea-lavender", "winter-fair.candle winter-fair",
-              "market.candle saturday-market", "doubts.candle half-tide")
+              "market.candle saturday-market", "doubts.candle half-tide",
+              "leftovers.candle slack-water")
     for sheet in sheets:
         output, _ = bench.run(f"waxwright sheet examples/{sheet} --as toml 2> .errors")
         types_in(tomllib.loads(output), "", real)

@@ -90,6 +90,12 @@ CAUTIONS = [
 LONGEST = 180  # letters of a caution: two lines of a printed page
 
 
+def all_of(recipe):
+    """g of all that is weighed for it."""
+    return (recipe["wax_g"] + recipe["scent_g"] + recipe["additive_g"]
+            + recipe.get("leftover_g", 0))
+
+
 class Trial:
     def __init__(self, waxwright):
         self.waxwright = waxwright
@@ -163,7 +169,7 @@ class Trial:
                 ("5 to 100 h of burning", 5 <= recipe.get("burn_h", 5) <= 100),
                 ("exact lines that add up", same(
                     sum(line["mass_g"] for line in recipe["weigh"]),
-                    recipe["wax_g"] + recipe["scent_g"] + recipe["additive_g"])),
+                    all_of(recipe))),
             ):
                 if not good:
                     self.tell(where, f"{recipe['name']} should have {what}: {recipe}")
@@ -188,7 +194,7 @@ class Trial:
         # Spare goes with the vessels. What clings goes with the pots: at most 50 g of each.
         pots = sum(pot["pots"] for pot in forty["pot"])
         least = 40 * many["mass_g"]
-        whole = many["wax_g"] + many["scent_g"] + many["additive_g"]
+        whole = all_of(many)
         if not least * (1 - 1e-9) <= whole <= least * 1.1 + 50 * pots:
             self.tell(path.name, f"forty of {name} are {least} g and take {whole} g")
         for key in ("scent_g", "additive_g"):

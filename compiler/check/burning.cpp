@@ -87,16 +87,20 @@ constexpr std::string_view burn_again = "that test was of another candle: burn s
 constexpr std::string_view burn_first =
     "burn some to the end before you sell any, and write down what happened in a `test-burn` block";
 
+bool many(Key key) {
+    return key == Key::additives || key == Key::leftovers;
+}
+
 void report_difference(const Model& model, const Job& job, const TestBurn& test,
                        const Difference& difference, Findings& findings) {
     const Key todays = difference.key == Key::vessel ? Key::makes : difference.key;
-    Finding& finding = report(
-        findings, job, Rule::test_stale, at_property(model, test.burn, difference.key),
-        fmt::format("{} {}: {} had {}, and `{}` today has {}",
-                    difference.key == Key::additives ? "other" : "another", word(difference.key),
-                    called(model, test), value_words(model, test.burn, difference.key),
-                    model.name(job.recipe), value_words(model, job.recipe, difference.key)),
-        std::string(burn_again));
+    Finding& finding =
+        report(findings, job, Rule::test_stale, at_property(model, test.burn, difference.key),
+               fmt::format("{} {}: {} had {}, and `{}` today has {}",
+                           many(difference.key) ? "other" : "another", word(difference.key),
+                           called(model, test), value_words(model, test.burn, difference.key),
+                           model.name(job.recipe), value_words(model, job.recipe, difference.key)),
+               std::string(burn_again));
     relate(model, finding, at_property(model, job.recipe, todays), "today's");
 }
 
@@ -286,7 +290,7 @@ void check_cure(const Model& model, const Reckoning& reckoning, Findings& findin
     if (!under(cured, wanted->low.value)) return;
     const Entry* wax = model.entry(job.recipe, Key::wax);
     if (last == nullptr && (wax == nullptr || model.steps_of(job.recipe).empty())) return;
-    const bool blend = model.blend(job.recipe, Key::wax).size() > 1;
+    const bool blend = reckoning.in.waxes().size() > 1;
     const std::string wants = fmt::format(
         "`{}`{} cures for {}", model.name(reckoning.largest_wax),
         blend ? ", the most of this blend," : "",

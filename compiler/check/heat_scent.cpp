@@ -14,6 +14,33 @@ namespace waxwright {
 
 namespace {
 
+/// The oil whose flash point counts for the step: of what leftovers have brought, where the scent
+/// comes later.
+BlockId flash_oil(const Reckoning& r, const Step& step) {
+    return step.adds_scent ? r.flash_oil : r.brought_flash_oil;
+}
+
+/// "scent goes in at 75 °C", "the leftovers have scent in them, and are heated to 75 °C"
+std::string doing(const Step& step) {
+    const std::string at = show(step.temperature()->quantity);
+    return step.adds_scent ? "scent goes in at " + at
+                           : "the leftovers have scent in them and are heated to " + at;
+}
+
+/// Leftovers can't be melted off the heat.
+std::string leftovers_hint(const Reckoning& r, const Figure& at, double flash) {
+    const double error = r.in.error_of_thermometer();
+    std::string hint = "leave these leftovers out, or take such without that oil";
+    if (r.melted_at && over(flash - error, *r.melted_at)) {
+        hint = fmt::format("melt it in a water bath and stay below {}, as the thermometer may be "
+                           "wrong by {}; or {}",
+                           degrees_below(flash - error, at), interval_like(error, at), hint);
+    }
+    return hint +
+           ";\nlid on, nobody leaves it, no other flame in the room; the safety data sheet of "
+           "the oil comes first";
+}
+
 std::string scent_hint(const Model& model, const Job& job, Heated how) {
     std::string hint = "write `off heat` before this step, and do it: flame or plate off, the pot "
                        "away from it, the room aired";
@@ -39,18 +66,20 @@ void report_on_heat(const Model& model, const Reckoning& r, const LimitCheck& ch
                     Findings& findings) {
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature();
+    const BlockId oil = flash_oil(r, step);
+    const double flash = step.adds_scent ? *r.scent_flash : *r.brought_flash;
     std::string near = "at";
-    if (over(at.value(), *r.scent_flash)) near = "over";
-    if (!at_least(at.value(), *r.scent_flash)) {
+    if (over(at.value(), flash)) near = "over";
+    if (!at_least(at.value(), flash)) {
         near = "within " + interval_like(flash_margin, at) + " of";
     }
-    Finding& finding =
-        report(findings, r.in.job, check.rule, step.at,
-               fmt::format("scent goes in at {} {}, {} the flash point of `{}` ({})",
-                           show(at.quantity), heat_words(model, r.in.heat), near,
-                           model.name(r.flash_oil), flash_words(r.in, r.flash_oil, at)),
-               scent_hint(model, r.in.job, r.in.heat.how));
-    const Entry* entry = model.entry(r.flash_oil, Key::flash_point);
+    Finding& finding = report(findings, r.in.job, check.rule, step.at,
+                              fmt::format("{} {}, {} the flash point of `{}` ({})", doing(step),
+                                          heat_words(model, r.in.heat), near, model.name(oil),
+                                          flash_words(r.in, oil, at)),
+                              step.adds_scent ? scent_hint(model, r.in.job, r.in.heat.how)
+                                              : leftovers_hint(r, at, flash));
+    const Entry* entry = model.entry(oil, Key::flash_point);
     if (entry != nullptr) relate(model, finding, entry->at, "its flash point");
 }
 
@@ -88,11 +117,11 @@ Finding& report_over_flash(const Model& model, const Reckoning& r, const LimitCh
                            std::string_view consequence, std::string hint, Findings& findings) {
     const Step& step = r.in.steps[check.item];
     const Figure& at = *step.temperature();
+    const BlockId oil = flash_oil(r, step);
     return report(findings, r.in.job, check.rule, step.at,
-                  fmt::format("scent goes in at {}, {} the flash point of `{}` ({}): {}",
-                              show(at.quantity), over(at.value(), check.limit) ? "over" : "at",
-                              model.name(r.flash_oil), flash_words(r.in, r.flash_oil, at),
-                              consequence),
+                  fmt::format("{}, {} the flash point of `{}` ({}): {}", doing(step),
+                              over(at.value(), check.limit) ? "over" : "at", model.name(oil),
+                              flash_words(r.in, oil, at), consequence),
                   std::move(hint));
 }
 
@@ -101,13 +130,15 @@ Finding& report_over_flash(const Model& model, const Reckoning& r, const LimitCh
 /// There is a burner or a hot coil under the bath.
 void report_scent_over_flash_in_bath(const Model& model, const Reckoning& r,
                                      const LimitCheck& check, Findings& findings) {
+    const Step& step = r.in.steps[check.item];
     Finding& finding = report_over_flash(
         model, r, check, "its vapour can light at what heats the bath",
-        "write `off heat` before this step, and do it: turn off what heats the "
-        "bath before you open the bottle, and leave it off until the pot is empty "
-        "or cooler than that; air the room",
+        step.adds_scent ? "write `off heat` before this step, and do it: turn off what heats the "
+                          "bath before you open the bottle, and leave it off until the pot is "
+                          "empty or cooler than that; air the room"
+                        : leftovers_hint(r, *step.temperature(), check.limit),
         findings);
-    const Entry* entry = model.entry(r.flash_oil, Key::flash_point);
+    const Entry* entry = model.entry(flash_oil(r, step), Key::flash_point);
     if (entry != nullptr) relate(model, finding, entry->at, "its flash point");
 }
 

@@ -85,7 +85,7 @@ void check_range(const Model& model, const Reckoning& reckoning, const Step& ste
     const bool low = under(at.value(), range->low.value) && step.verb != Verb::second_pour;
     if (!low && !over(at.value(), range->high)) return;
     const Job& job = reckoning.in.job;
-    const bool blend = model.blend(job.recipe, Key::wax).size() > 1;
+    const bool blend = reckoning.in.waxes().size() > 1;
     const std::string bounds =
         range_words(range->low.value, range->high, at.quantity.unit, dimension::point);
     Finding& finding = report(

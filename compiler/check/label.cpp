@@ -251,6 +251,7 @@ void check_hazards(const Model& model, const Reckoning& r, NoteHints hints, Find
                           [&](double of_total) { return load_words(model, r, of_total); });
     };
     const Entry* scent = model.entry(r.in.job.recipe, Key::scent);
+    if (scent == nullptr) scent = model.entry(r.in.job.recipe, Key::leftovers);
     const Span at = scent != nullptr ? scent->at : model.blocks[r.in.job.recipe].name_at;
     std::vector<std::string> codes = codes_of(classified);
     if (!classified.sensitisers.empty()) {

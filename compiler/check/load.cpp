@@ -1,10 +1,13 @@
 #include "check/load.hpp"
 
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "check/limit_reports.hpp"
 #include "check/report.hpp"
 #include "reckon/compare.hpp"
+#include "reckon/loads.hpp"
 #include "units/show.hpp"
 
 namespace waxwright {
@@ -84,6 +87,11 @@ double grams_of(const Reckoning& reckoning, BlockId material) {
     return 0;
 }
 
+/// All wax as a fraction of the finished candle.
+double wax_of_all(const Reckoning& r) {
+    return wax_in(1, r.load_of_wax.value_or(0), r.additives.value_or(0));
+}
+
 struct LoadAndLimit {
     double load;
     double limit;
@@ -102,12 +110,35 @@ std::string holder(const Model& model, const Inputs& in) {
     return in.waxes().size() == 1 ? quoted(model.name(in.waxes()[0].block)) : "this blend";
 }
 
+/// What leftovers bring of a material counts with what is weighed.
+std::string brought_hint(const Model& model, const Reckoning& r, const MatterInput& matter,
+                         Basis basis, const LimitCheck& check) {
+    const double whole = basis == Basis::wax ? wax_of_all(r) : 1;
+    const double brought = matter.brought / whole;
+    std::string hint = "all of it comes with the leftovers: take fewer of them";
+    if (matter.weighed) {
+        hint = fmt::format("the leftovers bring {} {} of it: {}", show_percent(brought),
+                           basis_words(basis),
+                           over(brought, check.limit) ? "take fewer of them"
+                                                      : "weigh less of it, or take fewer of them");
+    }
+    if (r.complete) {
+        hint += fmt::format("; at most {} of it may be in {}, with what they bring",
+                            mass_down(model, r.in.job, r.total_g() * whole * check.limit),
+                            vessels(r.in.job));
+    }
+    return hint + (check.rule == Rule::additive_over_limit
+                       ? "; where its supplier's data sheet says otherwise, that comes first"
+                       : "; the certificate and safety data sheet of your own lot go first");
+}
+
 /// What to do: how much of it may be in, and for an oil the load at which the scent as blended
 /// comes down to that.
 std::string own_limit_hint(const Model& model, const Reckoning& r, const MatterInput& matter,
                            Basis basis, const LimitCheck& check) {
     const Job& job = r.in.job;
     std::string hint;
+    if (matter.brought > 0) return brought_hint(model, r, matter, basis, check);
     if (r.complete) {
         const double whole = basis == Basis::wax ? r.wax_g : r.total_g();
         hint = fmt::format("use at most {} of it for {}, you have {}",
@@ -126,13 +157,13 @@ std::string own_limit_hint(const Model& model, const Reckoning& r, const MatterI
                        : "; the certificate and safety data sheet of your own lot go first");
 }
 
-void check_limit_known(const Model& model, const Reckoning& reckoning, const Share& share,
+void check_limit_known(const Model& model, const Reckoning& reckoning, const MatterInput& matter,
                        Findings& findings) {
-    const BlockId oil = share.material;
+    const BlockId oil = matter.block;
     for (const Key key : {Key::limit, Key::ifra_cat_12}) {
         if (model.entry(oil, key) != nullptr || model.unreadable(oil, key)) return;
     }
-    report(findings, reckoning.in.job, Rule::limit_unknown, model.place_to_change(oil, share.at),
+    report(findings, reckoning.in.job, Rule::limit_unknown, model.place_to_change(oil, matter.at),
            "this oil has neither `limit` nor `ifra-cat-12`: its amount is not checked against any "
            "limit");
 }
@@ -148,6 +179,38 @@ void check_faint(const Entry& entry, const Reckoning& r, Findings& findings) {
 
 } // namespace
 
+namespace {
+
+/// The load, or the leftovers where the recipe has no scent of its own.
+Span load_place(const Model& model, const Reckoning& r) {
+    if (r.in.load) return r.in.load.at;
+    const Entry* leftovers = model.entry(r.in.job.recipe, Key::leftovers);
+    return leftovers != nullptr ? leftovers->at : model.blocks[r.in.job.recipe].name_at;
+}
+
+/// The load of the fresh wax at which the finished candle has so much of its wax: from
+/// (f W + O) / (W + B) = limit with W = (1 - L) / (1 + f + a), B and O being what leftovers bring
+/// of wax and of scent. Nothing where they alone are too much.
+std::optional<double> fresh_load_for(const Reckoning& r, double limit) {
+    const Mixed& mixed = r.in.mixed;
+    const double short_of = limit * mixed.brought_wax - mixed.brought_scent;
+    const double fresh = 1 - r.leftover;
+    const double load =
+        (short_of * (1 + r.fresh_additives.value_or(0)) + limit * fresh) / (fresh - short_of);
+    return load > 0 ? std::optional(load) : std::nullopt;
+}
+
+std::string leftovers_over_limit(const Reckoning& r, double limit) {
+    const auto most = fresh_load_for(r, limit);
+    if (!r.in.load || !most) return "the leftovers bring too much of it: take fewer of them";
+    return fmt::format(
+        "with what the leftovers bring, write `load: {} of wax` or less for the fresh "
+        "wax, or take fewer leftovers",
+        percent_code(std::floor(*most * 1e4 + 1e-6) / 1e4));
+}
+
+} // namespace
+
 void report_load_over_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
                             Findings& findings) {
     const Job& job = r.in.job;
@@ -156,7 +219,9 @@ void report_load_over_limit(const Model& model, const Reckoning& r, const LimitC
     std::string hint = fmt::format("{} {} is the most {} holds", percent_down(at.limit),
                                    basis_words(at.basis), who);
     const auto most = scent_on_basis(r.in, check.limit, Basis::wax);
-    if (most && r.complete) {
+    if (brings_scent(r.in)) {
+        hint += ": " + leftovers_over_limit(r, check.limit);
+    } else if (most && r.complete) {
         const std::string now = mass(model, job, r.scent_g);
         const std::string at_most = mass_down(model, job, *most);
         hint += fmt::format(": at {} that is {} of scent", vessels(job), at_most);
@@ -167,7 +232,7 @@ void report_load_over_limit(const Model& model, const Reckoning& r, const LimitC
                                    percent_code(check.value) + " of wax");
     }
     // The contract's wording: a limit with nothing behind it is on the basis just said.
-    report(findings, job, check.rule, r.in.load.at,
+    report(findings, job, check.rule, load_place(model, r),
            fmt::format("{} {} is more scent than {} holds ({})", show_percent(at.load),
                        basis_words(at.basis), who, percent_down(at.limit)),
            std::move(hint));
@@ -176,7 +241,7 @@ void report_load_over_limit(const Model& model, const Reckoning& r, const LimitC
 void report_load_near_limit(const Model& model, const Reckoning& r, const LimitCheck& check,
                             Findings& findings) {
     const LoadAndLimit at = as_written(r, r.in.load.value);
-    report(findings, r.in.job, check.rule, r.in.load.at,
+    report(findings, r.in.job, check.rule, load_place(model, r),
            fmt::format("{} {} is more than nine tenths of what {} holds ({})",
                        show_percent(at.load), basis_words(at.basis), holder(model, r.in),
                        percent_down(at.limit)),
@@ -229,8 +294,8 @@ void check_load(const Model& model, const Reckoning& reckoning, Findings& findin
     } else if (load != nullptr && !model.blend(recipe, Key::scent).empty()) {
         check_faint(*entry, reckoning, findings);
     }
-    for (const Share& share : model.blend(recipe, Key::scent))
-        check_limit_known(model, reckoning, share, findings);
+    for (const MatterInput& oil : reckoning.in.oils())
+        check_limit_known(model, reckoning, oil, findings);
 }
 
 } // namespace waxwright

@@ -82,11 +82,11 @@ void check_additive_steps(const Model& model, const Job& job, Findings& findings
 }
 
 void check_liquid_density(const Model& model, const Reckoning& reckoning, Findings& findings) {
-    const auto waxes = model.blend(reckoning.in.job.recipe, Key::wax);
+    const auto waxes = reckoning.in.waxes();
     for (const BlockId wax : reckoning.no_liquid_density) {
-        const auto share = std::find_if(waxes.begin(), waxes.end(), [&](const Share& candidate) {
-            return candidate.material == wax;
-        });
+        const auto share =
+            std::find_if(waxes.begin(), waxes.end(),
+                         [&](const MatterInput& candidate) { return candidate.block == wax; });
         if (share == waxes.end() || model.unreadable(wax, Key::liquid_density)) continue;
         report(
             findings, reckoning.in.job, Rule::liquid_density_missing,
@@ -104,9 +104,9 @@ void check_liquid_left(const Model& model, const Reckoning& reckoning, Findings&
     const BlockId wax = reckoning.no_liquid_left;
     if (wax == no_block) return;
     const Entry* entry = model.entry(wax, Key::liquid_density);
-    const auto waxes = model.blend(reckoning.in.job.recipe, Key::wax);
+    const auto waxes = reckoning.in.waxes();
     const auto share = std::find_if(waxes.begin(), waxes.end(),
-                                    [&](const Share& each) { return each.material == wax; });
+                                    [&](const MatterInput& each) { return each.block == wax; });
     if (entry == nullptr || share == waxes.end()) return;
     report(findings, reckoning.in.job, Rule::out_of_range,
            model.place_to_change(wax, Key::liquid_density, share->at),
@@ -190,12 +190,13 @@ void report_keep_amount(const Model& model, const Reckoning& r, const LimitCheck
 
 void check_matter(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Job& job = reckoning.in.job;
-    for (const Key key : {Key::scent, Key::additives}) {
-        for (const Share& share : model.blend(job.recipe, key))
-            check_material(model, job, share, findings);
+    // What a leftover brings is told at the leftover.
+    for (const auto matter : {reckoning.in.oils(), reckoning.in.additives()}) {
+        for (const MatterInput& each : matter)
+            check_material(model, job, {each.block, each.share, each.at}, findings);
     }
-    for (const Share& share : model.blend(job.recipe, Key::scent))
-        check_contents(model, job, share, findings);
+    for (const MatterInput& oil : reckoning.in.oils())
+        check_contents(model, job, {oil.block, oil.share, oil.at}, findings);
     for (const Count& extra : model.count_list(job.recipe, Key::extras))
         check_extra(model, job, extra, findings);
     check_additive_steps(model, job, findings);

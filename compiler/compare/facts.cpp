@@ -58,7 +58,7 @@ void put_masses(Facts& facts, const RecipePlan& recipe) {
 
 void put_load(Facts& facts, const RecipePlan& recipe) {
     facts.put(Aspect::limit_of_wax, ValueKind::share, recipe.limit_of_wax);
-    if (recipe.scent_g <= 0) return;
+    if (recipe.load_of_total <= 0) return;
     const auto put = [&](Aspect aspect, double load, const std::optional<FigureRange>& ends) {
         SheetValue value = figure_value(ValueKind::share, load);
         value.text = show_percent_ends(load, ends);
@@ -72,9 +72,10 @@ void put_blends(Facts& facts, const RecipePlan& recipe) {
     for (const ExactLine& line : recipe.exact) {
         // An additive's share of all additives would say nothing.
         const bool additive = line.kind == PlanKind::additive;
-        facts.put(additive                     ? Aspect::additive
-                  : line.kind == PlanKind::wax ? Aspect::wax
-                                               : Aspect::oil,
+        facts.put(additive                          ? Aspect::additive
+                  : line.kind == PlanKind::wax      ? Aspect::wax
+                  : line.kind == PlanKind::leftover ? Aspect::leftover
+                                                    : Aspect::oil,
                   figure_value(ValueKind::share, additive ? line.of_wax : line.share), line.name);
     }
     for (const ScaleLine& line : recipe.premix) {
@@ -93,7 +94,7 @@ std::string_view heated_words(Choice heated) {
 
 void put_bench(Facts& facts, const RecipePlan& recipe) {
     facts.put(Aspect::ceiling, ValueKind::temperature, recipe.ceiling_c);
-    if (recipe.scent_g > 0) facts.put(Aspect::flash, ValueKind::temperature, recipe.flash_c);
+    if (recipe.load_of_total > 0) facts.put(Aspect::flash, ValueKind::temperature, recipe.flash_c);
     if (recipe.wick) {
         facts.put_text(Aspect::wick, fmt::format("{} {}", recipe.wick->count, recipe.wick->name));
     }

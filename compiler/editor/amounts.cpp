@@ -137,7 +137,7 @@ std::vector<Taken> taken_by(const Look& look, const InNumbers& numbers) {
         if (entry.key == Key::load) {
             all.push_back({entry.at, numbers.reckoning.scent_g, "scent"});
         } else if (entry.key == Key::wax || entry.key == Key::scent ||
-                   entry.key == Key::additives) {
+                   entry.key == Key::additives || entry.key == Key::leftovers) {
             Line(look, numbers, entry).add_to(all);
         }
     }

@@ -68,11 +68,13 @@ void tell_numbers(const InNumbers& numbers, Card& card) {
     } else {
         card.item(fmt::format("into each vessel {}", show_pour(plan.first_pour_g, plan.scale)));
     }
-    if (plan.scent_g > 0) card.item(fmt::format("scent: {}", both_loads(plan)));
+    if (plan.load_of_total > 0) card.item(fmt::format("scent: {}", both_loads(plan)));
     std::string all = fmt::format("in all {} of wax", numbers.weight(plan.wax_g));
     if (plan.scent_g > 0) all += fmt::format(", {} of scent", numbers.weight(plan.scent_g));
     if (plan.additive_g > 0)
         all += fmt::format(", {} of additives", numbers.weight(plan.additive_g));
+    if (plan.leftover_g > 0)
+        all += fmt::format(", {} of leftovers", numbers.weight(plan.leftover_g));
     card.item(all);
     if (plan.burn_h) {
         card.item(fmt::format("burns about {} h, by {}", show_number(*plan.burn_h, 0),

@@ -78,7 +78,7 @@ void write_finished(SheetWriter& sheet, const RecipePlan& recipe, std::size_t) {
 }
 
 void write_load(SheetWriter& sheet, const RecipePlan& recipe, std::size_t) {
-    if (recipe.scent_g <= 0) {
+    if (recipe.load_of_total <= 0) {
         sheet.say("no scent");
         return;
     }
@@ -86,7 +86,9 @@ void write_load(SheetWriter& sheet, const RecipePlan& recipe, std::size_t) {
     sheet.say(show_percent_ends(recipe.load_of_wax, recipe.doubt.load_of_wax));
     sheet.say(" of the wax, ").percent(recipe.load_of_total);
     sheet.say(show_percent_ends(recipe.load_of_total, recipe.doubt.load_of_total));
-    sheet.say(" of all; ");
+    sheet.say(" of all");
+    if (recipe.brings_scent) sheet.say(", with what the leftovers bring");
+    sheet.say("; ");
     if (recipe.limit_of_wax) {
         sheet.say("this wax holds ").percent(*recipe.limit_of_wax).say(" of its weight");
     } else {
@@ -181,9 +183,9 @@ bool has_ranges(const RecipePlan& recipe) {
                                     : std::string()))
              .empty();
     const bool loads =
-        recipe.scent_g > 0 && !(show_percent_ends(recipe.load_of_wax, doubt.load_of_wax) +
-                                show_percent_ends(recipe.load_of_total, doubt.load_of_total))
-                                   .empty();
+        recipe.load_of_total > 0 && !(show_percent_ends(recipe.load_of_wax, doubt.load_of_wax) +
+                                      show_percent_ends(recipe.load_of_total, doubt.load_of_total))
+                                         .empty();
     return pours || loads || doubt.fillings;
 }
 

@@ -131,7 +131,7 @@ void write_order(SheetWriter& sheet) {
         sheet.say("By their wax, for the melter holds one at a time. ");
     const bool unscented =
         std::any_of(sheet.plan.recipes.begin(), sheet.plan.recipes.end(),
-                    [](const RecipePlan& recipe) { return recipe.scent_g <= 0; });
+                    [](const RecipePlan& recipe) { return recipe.load_of_total <= 0; });
     sheet.say(unscented ? "Unscented first and light" : "Light");
     sheet.say(" before strong, so that little of one scent gets into the next.\n");
 }

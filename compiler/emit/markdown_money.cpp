@@ -1,6 +1,7 @@
 // What it costs and what to buy: on the sheet with --with, and as a list of its own.
 #include "emit/markdown_money.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -55,6 +56,8 @@ private:
     void write_missing_prices();
     void write_to_buy(const SupplyPlan& supply);
     void write_covered();
+    bool short_of_leftovers() const;
+    void write_leftovers();
     void write_total();
     void write_doubts();
     /// g to a tenth, so that what the finest kitchen scale shows is there, or pounds for whoever
@@ -94,7 +97,9 @@ void MoneyWriter::write_supplies() {
     sheet_.say(money_.priced ? " share |\n|---:|---|---|---:|---:|\n" : "\n|---:|---|---|---:|\n");
     for (const SupplyPlan& supply : money_.supplies) {
         sheet_.say("| ").say(amount(supply.need, supply)).say(" | ").user(supply.name);
-        sheet_.say(" | ").say(packs_words(supply.priced_by, money_.currency)).say(" | ");
+        sheet_.say(" | ");
+        if (supply.kept) sheet_.say("leftovers, counted at no cost");
+        sheet_.say(packs_words(supply.priced_by, money_.currency)).say(" | ");
         if (supply.cost) {
             cash(*supply.cost);
         } else {
@@ -215,12 +220,29 @@ void MoneyWriter::write_covered() {
     if (any) sheet_.say(".\n");
 }
 
+bool MoneyWriter::short_of_leftovers() const {
+    return std::any_of(money_.supplies.begin(), money_.supplies.end(),
+                       [](const SupplyPlan& supply) { return supply.kept && supply.missing > 0; });
+}
+
+/// No shop has them: what is short is made up for by fewer candles, or by a smaller share.
+void MoneyWriter::write_leftovers() {
+    if (!money_.any_stock) return; // said below
+    for (const SupplyPlan& supply : money_.supplies) {
+        if (!supply.kept || !(supply.missing > 0)) continue;
+        sheet_.say("\n**").user(supply.name).say("**: ").say(amount(supply.need, supply));
+        sheet_.say(" needed, ").say(amount(supply.have, supply)).say(" at hand, ");
+        sheet_.say(amount(supply.missing, supply));
+        sheet_.say(" short, and no shop sells leftovers: make fewer, or write a smaller share.\n");
+    }
+}
+
 void MoneyWriter::write_total() {
     double total = 0;
     bool any = false;
     bool whole = true;
     for (const SupplyPlan& supply : money_.supplies) {
-        if (!(supply.missing > 0)) continue;
+        if (!(supply.missing > 0) || supply.kept) continue;
         any = any || supply.to_buy;
         whole = whole && supply.to_buy;
         total += supply.to_buy.value_or(0);
@@ -253,7 +275,7 @@ void MoneyWriter::write_buy() {
     sheet_.heading("What to buy");
     bool any = false;
     for (const SupplyPlan& supply : money_.supplies) {
-        if (!(supply.missing > 0)) continue;
+        if (!(supply.missing > 0) || supply.kept) continue;
         if (!any) {
             sheet_.say("| buy | of | needed | at hand | to pay | left over |\n");
             sheet_.say("|---|---|---:|---:|---:|---:|\n");
@@ -261,7 +283,8 @@ void MoneyWriter::write_buy() {
         write_to_buy(supply);
         any = true;
     }
-    if (!any) sheet_.say("Nothing: all of it is at hand.\n");
+    if (!any) sheet_.say(short_of_leftovers() ? "Nothing.\n" : "Nothing: all of it is at hand.\n");
+    write_leftovers();
     write_total();
     write_covered();
     write_doubts();

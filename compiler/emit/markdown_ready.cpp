@@ -209,11 +209,32 @@ void write_weighed(SheetWriter& sheet) {
         scented = scented || sheet.plan.recipes[i].scent_g > 0;
     }
     if (fillings < 2) return; // else the cautions will do
-    const bool drawn = !sheet.plan.melts.empty();
+    const auto& recipes = sheet.plan.recipes;
+    const bool drawn = std::all_of(recipes.begin(), recipes.end(), [](const RecipePlan& recipe) {
+        return !recipe.drawn_from.empty();
+    });
     sheet.say("- [ ] ").say(drawn ? "Scent" : scented ? "Wax and scent" : "Wax");
     sheet.say(" weighed for each filling, marked: ").number(fillings);
     if (scented) sheet.say("; scent in closed bottles, well away from any heat");
     sheet.say("\n");
+}
+
+/// What is in an old candle besides wax burns, or spits.
+void write_leftovers(SheetWriter& sheet) {
+    std::vector<std::string_view> names;
+    for (const RecipePlan& recipe : sheet.plan.recipes) {
+        for (const ExactLine& line : recipe.exact) {
+            const bool known = std::find(names.begin(), names.end(), line.name) != names.end();
+            if (line.kind == PlanKind::leftover && !known) names.push_back(line.name);
+        }
+    }
+    if (names.empty()) return;
+    sheet.say(
+        "- [ ] Leftovers looked through, your own and out of a box that says what they are: ");
+    for (std::size_t i = 0; i < names.size(); ++i)
+        sheet.say(i > 0 ? ", " : "").user(names[i]);
+    sheet.say("; no wick ends, metal tabs, matches or dirt in them; dry, as water spits in hot "
+              "wax; broken small\n");
 }
 
 /// What the second pour wants, and where hot water comes from.
@@ -258,6 +279,7 @@ void write_before(SheetWriter& sheet) {
         sheet.say(
             "- [ ] What warms the vessels: nothing that glows, in sight of the pots; a cover\n");
     }
+    write_leftovers(sheet);
     write_scents(sheet);
     write_weighed(sheet);
     const auto& baths = sheet.plan.baths;

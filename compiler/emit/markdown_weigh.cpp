@@ -32,6 +32,7 @@ void write_lines(SheetWriter& sheet, const RecipePlan& recipe, const std::vector
     for (const ScaleLine& line : lines) {
         sum += line.grams;
         sheet.say("| **").weight(line.grams, division_g, recipe.scale).say("** | ");
+        if (line.kind == PlanKind::leftover) sheet.say("leftover ");
         sheet.user(line.name);
         if (line.kind == PlanKind::wax && !drawn_from.empty())
             sheet.say(", drawn from ").user(drawn_from);

@@ -36,6 +36,7 @@ void put_doubt(toml::table& table, const DoubtPlan& doubt) {
     put_ends(table, "wax", "_g", doubt.wax_g);
     put_ends(table, "scent", "_g", doubt.scent_g);
     put_ends(table, "additive", "_g", doubt.additive_g);
+    put_ends(table, "leftover", "_g", doubt.leftover_g);
     put_whole_ends(table, "fillings", doubt.fillings);
     put_whole_ends(table, "most_vessels", doubt.most_vessels);
 }
@@ -84,6 +85,7 @@ toml::table recipe_table(const RecipePlan& recipe) {
     put(table, "wax_g", recipe.wax_g);
     put(table, "scent_g", recipe.scent_g);
     put(table, "additive_g", recipe.additive_g);
+    if (recipe.leftover_g > 0) put(table, "leftover_g", recipe.leftover_g);
     put_doubt(table, recipe.doubt);
     put_if_any(table, "weigh", exact_lines(recipe));
     put_if_any(table, "premix", premix_lines(recipe));
@@ -188,7 +190,7 @@ toml::table buy_table(const SupplyPlan& supply) {
 toml::array buy_tables(const MoneyPlan& money) {
     toml::array tables;
     for (const SupplyPlan& supply : money.supplies) {
-        if (supply.missing > 0) tables.push_back(buy_table(supply));
+        if (supply.missing > 0 && !supply.kept) tables.push_back(buy_table(supply));
     }
     return tables;
 }

@@ -30,6 +30,7 @@ void BlockReader::read_all() {
     std::stable_sort(model_.test_burns.begin(), model_.test_burns.end(),
                      [&](BlockId a, BlockId b) { return of(a) < of(b); });
     check_lets();
+    check_leftover_loops();
     lookup_.report_unknown_names();
 }
 

@@ -55,7 +55,11 @@ private:
     void check_needed(BlockId id);
     void check_vessel_capacity(BlockId id);
     void check_added(BlockId id);
+    void check_leftover(BlockId id);
+    void check_fresh(BlockId id);
+    void check_leftover_loops();
     void check_lets();
+    static bool says_otherwise(const std::vector<Entry>& own, Key key);
     bool replaces(const std::vector<Entry>& own, const Block& base, Key key) const;
 
     std::vector<ReadState> block_states_;

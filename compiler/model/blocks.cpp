@@ -221,7 +221,9 @@ void BlockReader::unknown_property(BlockId id, At key, std::vector<Entry>& own) 
     if (fresh) own.push_back({*meant, true, span(key), span(key), {}});
     std::string hint = did_you_mean(text(key), words);
     if (hint.empty()) {
-        hint = belongs_elsewhere(text(key));
+        const bool kept = bought(block_kind) == Bought::kept;
+        hint = kept && text(key) == word(Key::sold) ? "leftovers are counted at no cost"
+                                                    : belongs_elsewhere(text(key));
         if (hint.empty()) {
             hint = fmt::format("{} has {}", with_article(block_kind), fmt::join(words, ", "));
         }
@@ -261,6 +263,7 @@ bool BlockReader::replaces(const std::vector<Entry>& own, const Block& base, Key
     };
     const auto said = [&](Key wanted) { return find(own, wanted) != nullptr || based(wanted); };
     if (find(own, key) != nullptr) return true;
+    if (base.kind == BlockKind::leftover) return says_otherwise(own, key);
     if (key == Key::headspace) return base.kind == BlockKind::vessel && find(own, Key::fill);
     // Without a brimful or an inside a headspace says nothing, and is told beside the `fill`.
     return key == Key::fill && find(own, Key::headspace) &&
@@ -330,6 +333,8 @@ void BlockReader::check_needed(BlockId id) {
     }
     if (block.kind == BlockKind::vessel) check_vessel_capacity(id);
     if (block.kind == BlockKind::recipe) check_added(id);
+    if (block.kind == BlockKind::recipe) check_fresh(id);
+    if (block.kind == BlockKind::leftover) check_leftover(id);
 }
 
 /// What a step adds must be weighed out: one of the recipe's additives.

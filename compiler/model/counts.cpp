@@ -9,19 +9,36 @@
 
 namespace waxwright {
 
+namespace {
+
+/// What comes out of leftovers, and what is put where they belong, has a line to go to.
+std::string hint_on_kind(std::string_view name, BlockKind kind, BlockKind refers) {
+    if (kind == BlockKind::leftover)
+        return fmt::format("leftovers have a line of their own in a recipe, a share of the whole "
+                           "candle: `leftovers: 20% {}`",
+                           name);
+    if (refers == BlockKind::leftover && kind == BlockKind::recipe)
+        return fmt::format("what is left of it has a block of its own: `leftover {0}-ends {{`, and "
+                           "in it `of: {0}`",
+                           name);
+    if (refers == BlockKind::vessel)
+        return "write the name of a vessel: one of the library, or of a `vessel` block of your own "
+               "with what it holds";
+    return fmt::format("write the name of {}", with_article(refers));
+}
+
+} // namespace
+
 bool CountReader::of_kind(BlockId id, BlockKind refers, Span at) {
     if (model_.blocks[id].kind == refers) {
         blocks_.ensure(id);
         return true;
     }
-    add_use(findings_.report(
-        Rule::wrong_kind, at,
-        fmt::format("`{}` is {}, and {} is wanted here", model_.name(id),
-                    with_article(model_.blocks[id].kind), with_article(refers)),
-        refers == BlockKind::vessel
-            ? std::string("write the name of a vessel: one of the library, or of a `vessel` "
-                          "block of your own with what it holds")
-            : fmt::format("write the name of {}", with_article(refers))));
+    add_use(
+        findings_.report(Rule::wrong_kind, at,
+                         fmt::format("`{}` is {}, and {} is wanted here", model_.name(id),
+                                     with_article(model_.blocks[id].kind), with_article(refers)),
+                         hint_on_kind(model_.name(id), model_.blocks[id].kind, refers)));
     return false;
 }
 

@@ -158,7 +158,8 @@ Answer price_of_thing(const BookLine& book) {
     const auto [key, value] = parts_of(book.line);
     const Bought how = bought(book.block.kind);
     const bool price = key == "price" || key == "cost" || key == "costs";
-    if (!price || book.block.kind == BlockKind::unknown || how == Bought::never || value.empty()) {
+    if (!price || book.block.kind == BlockKind::unknown || how == Bought::never ||
+        how == Bought::kept || value.empty()) {
         return std::nullopt;
     }
     const PackText text = pack_text(value);

@@ -102,6 +102,7 @@ BlockKind block_kind_meant(std::string_view text) {
         {batch, "|market|market-day|day|event|fair|session|order|"},
         {recipe, "|candle|candles|formula|"},
         {oil, "|fragrance|scent|perfume|fragrance-oil|essential-oil|eo|fo|"},
+        {leftover, "|scrap|scraps|end|ends|remelt|leftovers|offcuts|"},
         {additive, "|dye|colour|color|pigment|"},
         {pot, "|saucepan|pan|jug|pitcher|melter|boiler|"},
         {scale, "|scales|balance|"},

@@ -18,11 +18,11 @@ enum class BlockKind : std::uint8_t {
     unknown // a misspelt kind: its name counts as declared, and nothing else is said about it
 };
 /// How a kind of block is bought, and with that how it is counted.
-enum class Bought : std::uint8_t { never, by_mass, by_piece, tool };
+enum class Bought : std::uint8_t { never, by_mass, kept, by_piece, tool };
 Bought bought(BlockKind kind);
-/// True for what goes into the pot: waxes, oils, additives.
+/// True for what goes into the pot: waxes, oils, additives, leftovers.
 inline bool is_matter(BlockKind kind) {
-    return bought(kind) == Bought::by_mass;
+    return bought(kind) == Bought::by_mass || bought(kind) == Bought::kept;
 }
 std::string_view word(BlockKind kind);            // "test-burn"
 std::string_view with_article(BlockKind kind);    // "a test-burn", "an oil"

@@ -87,12 +87,19 @@ constexpr PropertyInfo table[] = {
 
     {.block = extra, .key = Key::goes, .shape = Shape::word, .words = "lid box outside on-wax in-wax", .doc = "where it goes"},
 
+    {.block = leftover, .key = Key::of, .shape = Shape::ref, .refers = recipe, .doc = "the recipe it was left of: its wax, load, scent, additives and leftovers, as they are in this file"},
+    {.block = leftover, .key = Key::wax, .shape = Shape::blend, .refers = wax, .doc = "the wax in it, where no recipe says it"},
+    {.block = leftover, .key = Key::load, .shape = Shape::load, .dimension = d::ratio, .doc = "how much scent is in it, of its wax or of its total"},
+    {.block = leftover, .key = Key::scent, .shape = Shape::blend, .refers = oil, .doc = "the oil in it, or a blend of oils"},
+    {.block = leftover, .key = Key::additives, .shape = Shape::shares, .refers = additive, .doc = "percents of its wax"},
+
     {.block = recipe, .key = Key::title, .shape = Shape::text, .fallback = "its name", .doc = "what it is called on the sheet"},
     {.block = recipe, .key = Key::makes, .shape = Shape::one_of, .needed = true, .refers = vessel, .doc = "how many of which vessel"},
     {.block = recipe, .key = Key::wax, .shape = Shape::blend, .needed = true, .refers = wax, .doc = "the wax, or a blend of waxes"},
     {.block = recipe, .key = Key::load, .shape = Shape::load, .dimension = d::ratio, .doc = "how much scent, of wax or of total"},
     {.block = recipe, .key = Key::scent, .shape = Shape::blend, .refers = oil, .doc = "the oil, or a blend of oils"},
     {.block = recipe, .key = Key::additives, .shape = Shape::shares, .refers = additive, .doc = "percents of the wax"},
+    {.block = recipe, .key = Key::leftovers, .shape = Shape::shares, .refers = leftover, .doc = "percents of the whole candle, by weight, that come out of leftovers; the lines above are for the rest"},
     {.block = recipe, .key = Key::wick, .shape = Shape::one_of, .refers = wick, .doc = "how many of which wick, in each vessel"},
     {.block = recipe, .key = Key::extras, .shape = Shape::some_of, .refers = extra, .doc = "lids, labels, boxes, for each vessel"},
     {.block = recipe, .key = Key::pot, .shape = Shape::one_of, .refers = pot, .doc = "the pot, and how many stand on the stove at once"},
@@ -129,6 +136,7 @@ constexpr PropertyInfo table[] = {
     {.block = test_burn, .key = Key::load, .shape = Shape::load, .dimension = d::ratio, .doc = "the load it had"},
     {.block = test_burn, .key = Key::scent, .shape = Shape::blend, .refers = oil, .doc = "the scent it had"},
     {.block = test_burn, .key = Key::additives, .shape = Shape::shares, .refers = additive, .doc = "the additives it had"},
+    {.block = test_burn, .key = Key::leftovers, .shape = Shape::shares, .refers = leftover, .doc = "the leftovers it had"},
     {.block = test_burn, .key = Key::lots, .shape = Shape::texts, .doc = "the suppliers' lots it was made of"},
     {.block = test_burn, .key = Key::samples, .shape = Shape::whole, .least = Least::above_zero, .doc = "how many were burned"},
     {.block = test_burn, .key = Key::burns, .shape = Shape::figure, .dimension = d::mass_rate, .least = Least::above_zero, .example = "5.2 g/h", .doc = "wax burned in a time, as weighed"},
@@ -194,7 +202,8 @@ constexpr std::span<const PropertyInfo> rows_of(BlockKind kind) {
 }
 
 constexpr bool is_bought[] = {
-#define KIND(identifier, text, article, bought) Bought::bought != Bought::never,
+#define KIND(identifier, text, article, bought)                                                    \
+    Bought::bought != Bought::never &&Bought::bought != Bought::kept,
 #include "model/kinds.def"
 #undef KIND
     false};

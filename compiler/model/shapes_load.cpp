@@ -87,7 +87,9 @@ Value ValueReader::read_load(const PropertyInfo& info, At value) {
     if (!own && load.by_volume) {
         findings_.report(Rule::volume_load, load.at,
                          fmt::format("{} is a volume, and {} is a weight", text(*phrase),
-                                     info.shape == Shape::kept ? "what is kept" : "a limit"),
+                                     info.shape == Shape::kept ? "what is kept"
+                                     : info.key == Key::load   ? "a load"
+                                                               : "a limit"),
                          "write a percent, or ounces per pound");
         return {};
     }

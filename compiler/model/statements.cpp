@@ -163,7 +163,7 @@ void BlockReader::report_no_amount(const Have& have, At operand) {
         return;
     }
     const std::string_view number = text({operand.file, inside[0]});
-    const bool wax = kind_of_block == BlockKind::wax;
+    const bool wax = kind_of_block == BlockKind::wax || kind_of_block == BlockKind::leftover;
     std::string choices;
     for (const std::string_view symbol : {wax ? "kg" : "g", wax ? "lb" : "oz", wax ? "g" : "ml"}) {
         std::string had = fmt::format("{} {} {}", number, symbol, name);
@@ -173,7 +173,8 @@ void BlockReader::report_no_amount(const Have& have, At operand) {
     finding.hint = fmt::format("{} of what: {}?", number, choices);
 }
 
-/// Wax, oils and additives are held by mass or volume; vessels, wicks and extras by the piece.
+/// Wax, oils and additives are held by mass or volume, leftovers by mass; vessels, wicks and extras
+/// by the piece.
 bool BlockReader::check_stock(const Have& have, At operand) {
     const BlockKind kind_of_block = model_.blocks[have.block].kind;
     const bool pieces = bought(kind_of_block) == Bought::by_piece;
@@ -188,7 +189,9 @@ bool BlockReader::check_stock(const Have& have, At operand) {
         report_no_amount(have, operand);
         return false;
     }
-    const bool volume = matter && have.amount.dimension == dimension::volume;
+    // A leftover has no density of its own to weigh a volume by.
+    const bool volume =
+        bought(kind_of_block) == Bought::by_mass && have.amount.dimension == dimension::volume;
     const Dimension wanted_dimension = pieces ? dimension::count : dimension::mass;
     if (!volume && !evaluator_.has_dimension(have.amount, wanted_dimension, operand)) return false;
     if (!evaluator_.in_range(have.amount, Least::zero, have.at)) return false;

@@ -11,6 +11,7 @@
 #include "check/bench.hpp"
 #include "check/check.hpp"
 #include "check/doubt.hpp"
+#include "check/leftover.hpp"
 #include "check/money.hpp"
 #include "model/library.hpp"
 #include "plan/build.hpp"
@@ -113,6 +114,8 @@ void work(Workshop& workshop, const InPieces& in_pieces, BlockId recipe, std::in
             for (const Job& job : jobs_of_batch(model, id))
                 batch.lines.push_back({job});
             workshop.batches.push_back(std::move(batch));
+        } else if (model.blocks[id].kind == BlockKind::leftover) {
+            check_leftover(model, id, workshop.findings);
         }
     }
     std::vector<Task*> tasks;

@@ -66,6 +66,7 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
             brief.say(melt_words(reckoning.in.pot));
             at_temperature(brief, step, " to ");
         }
+        if (brings_scent(reckoning.in)) brief.say(", leftovers in it: it smells");
         return;
     case Verb::off_heat:
         brief.say(off_heat(reckoning));

@@ -106,6 +106,33 @@ void say_near_flash(const Reckoning& line, const std::string& recipe, Plan& plan
                              false});
 }
 
+/// By the thermometer the leftovers melt under the flash point of the scent in them, and the wax
+/// may be over it: no rule is broken, and nothing else is told of it.
+void say_near_flash_of_leftovers(const Reckoning& line, const std::string& recipe, Plan& plan) {
+    const Heated how = line.in.heat.how;
+    const bool bath = how == Heated::water_bath || how == Heated::melter; // else it is told sooner
+    if (!bath || !line.brought_flash) return; // that it is unknown is told
+    const double flash = *line.brought_flash;
+    const double error = line.in.error_of_thermometer();
+    for (const Step& step : line.in.steps) {
+        if (step.adds_scent || is_pour(step.verb)) return;
+        if (step.verb != Verb::melt || !step.temperature()) continue;
+        const double at = step.temperature()->value();
+        if (at >= flash || at + error < flash * (1 - 1e-9)) continue;
+        plan.cautions.push_back(
+            {Rule::scent_over_flash_in_bath,
+             Severity::warning,
+             fmt::format("the leftovers melt so near the flash point of their scent, {}, that the "
+                         "thermometer may hide that they are over it",
+                         show_temperature(flash, plan.us_units)),
+             "lid on, nobody leaves it, no other flame in the room",
+             std::nullopt,
+             {recipe},
+             false});
+        return;
+    }
+}
+
 /// Warm air over its top melts scented wax again.
 void say_smoothing(const Reckoning& line, const std::string& recipe, Plan& plan) {
     const std::span<const Step> steps = line.in.steps;
@@ -136,6 +163,7 @@ void add_heat_that_stays_on(const Model& model, std::span<const Reckoning> lines
     for (const Reckoning& line : lines) {
         const std::string recipe(model.name(line.in.job.recipe));
         say_near_flash(line, recipe, plan);
+        say_near_flash_of_leftovers(line, recipe, plan);
         say_smoothing(line, recipe, plan);
     }
     for (const bool melter : {true, false})

@@ -34,6 +34,7 @@ SupplyPlan supply_part(const Model& model, const Supply& supply) {
     SupplyPlan plan;
     plan.name = model.name(supply.thing);
     plan.pieces = supply.pieces;
+    plan.kept = supply.kept;
     plan.in_pounds = !supply.pieces && in_pounds(supply);
     plan.need = supply.need;
     plan.have = supply.have;

@@ -21,6 +21,7 @@ struct PackPlan {
 struct SupplyPlan {
     std::string name;
     bool pieces = false;
+    bool kept = false;      // a leftover: it comes from no shop, and costs nothing
     bool in_pounds = false; // it is sold, or was written, in ounces or pounds
     double need = 0;        // g or pieces, as the next three
     double have = 0;

@@ -30,9 +30,8 @@ HeatStretch stretch_of(const Stage& stage, double room) {
 /// From the lowest low to the highest high of the waxes; nothing where one of them lacks it.
 std::optional<HeatMark> melting(const Model& model, const Reckoning& reckoning) {
     std::optional<HeatMark> mark;
-    for (const Part& part : reckoning.parts) {
-        if (part.kind != MatterKind::wax) continue;
-        const auto* melts = model.get<Range>(part.material, Key::melts);
+    for (const MatterInput& wax : reckoning.in.waxes()) {
+        const auto* melts = model.get<Range>(wax.block, Key::melts);
         if (melts == nullptr) return std::nullopt;
         if (!mark) mark = HeatMark{"melting range", melts->low.value, melts->high};
         mark->low_c = std::min(mark->low_c, melts->low.value);

@@ -28,6 +28,8 @@ std::string_view word(PlanKind kind) {
         return "oil";
     case PlanKind::scent:
         return "scent";
+    case PlanKind::leftover:
+        return "leftover";
     }
     return "";
 }

@@ -19,18 +19,18 @@
 
 namespace waxwright {
 
-enum class PlanKind : std::uint8_t { wax, additive, oil, scent };
+enum class PlanKind : std::uint8_t { wax, additive, oil, scent, leftover };
 std::string_view word(PlanKind kind);
 
 struct ExactLine {
-    PlanKind kind; // wax, oil, additive
+    PlanKind kind; // wax, leftover, oil, additive
     std::string name;
     double grams;
-    double share;    // of its kind
+    double share;    // of its kind; a leftover's: of the whole
     double of_wax{}; // an additive's share of the wax
 };
 struct ScaleLine {
-    PlanKind kind; // wax, additive, scent (or oil in a premix)
+    PlanKind kind; // wax, leftover, additive, scent (or oil in a premix)
     std::string name;
     double grams;      // whole divisions
     std::string lot{}; // at hand, where it is sure which one is weighed
@@ -48,7 +48,7 @@ struct Item {
 struct DoubtPlan {
     std::optional<FigureRange> mass_g, first_pour_g;
     std::optional<FigureRange> load_of_wax, load_of_total;
-    std::optional<FigureRange> wax_g, scent_g, additive_g;
+    std::optional<FigureRange> wax_g, scent_g, additive_g, leftover_g;
     std::optional<FigureRange> fillings, most_vessels; // whole; vessels of the fullest filling
     std::string widest;                                // "`density` of `soy`": moves the pour most
     bool unknown = false; // at an end of the doubts something can't be worked out
@@ -102,8 +102,10 @@ struct RecipePlan {
     std::optional<Item> keep_in{}; // the pots it waits in, as many as there are; else it stays
     bool to_the_line = false;      // a liquid density is missing: pour to the line
     std::optional<double> drop_mm;
-    double load_of_wax = 0;
+    double load_of_wax = 0; // of the finished candle, with what leftovers bring
     double load_of_total = 0;
+    double leftover = 0;       // fraction of the whole that comes out of leftovers
+    bool brings_scent = false; // they have scent in them
     std::optional<double> limit_of_wax;
     std::optional<double> ceiling_c;
     std::optional<double> flash_c;
@@ -114,7 +116,8 @@ struct RecipePlan {
     std::optional<double> pour_c;
     std::optional<TemperatureRange> scent_at; // as its largest wax wants it
     std::optional<TemperatureRange> pour_at;
-    double wax_g = 0, scent_g = 0, additive_g = 0;
+    double wax_g = 0, scent_g = 0, additive_g = 0; // weighed fresh
+    double leftover_g = 0;
     std::string main_wax;           // its ranges count; of a blend the most of it
     std::string cure_wanted;        // "soy cures for 7 to 14 days"; empty where nobody says
     std::string drawn_from;         // the batch's melter, where the pots are drawn from one

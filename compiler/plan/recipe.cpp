@@ -18,6 +18,8 @@ PlanKind plan_kind(MatterKind kind) {
         return PlanKind::additive;
     case MatterKind::oil:
         return PlanKind::oil;
+    case MatterKind::leftover:
+        return PlanKind::leftover;
     }
     return PlanKind::wax;
 }
@@ -69,6 +71,8 @@ std::vector<ScaleLine> pot_lines(const Model& model, const std::vector<Weighing>
 void fill_in_limits(const Model& model, const Reckoning& reckoning, RecipePlan& plan) {
     plan.load_of_wax = reckoning.load_of_wax.value_or(0);
     plan.load_of_total = reckoning.load_of_total.value_or(0);
+    plan.leftover = reckoning.leftover;
+    plan.brings_scent = brings_scent(reckoning.in);
     plan.limit_of_wax = reckoning.limit_of_wax;
     plan.ceiling_c = reckoning.ceiling;
     plan.flash_c = reckoning.scent_flash;
@@ -95,6 +99,7 @@ void fill_in_weights(const Model& model, const Reckoning& reckoning, RecipePlan&
     plan.wax_g = reckoning.wax_g;
     plan.scent_g = reckoning.scent_g;
     plan.additive_g = reckoning.additive_g;
+    plan.leftover_g = reckoning.leftover_g;
     plan.exact = exact_lines(model, reckoning);
     for (const Weighing& weighing : reckoning.premix) {
         plan.premix.push_back({PlanKind::oil, name_of(model, weighing.material), weighing.weighed});
@@ -111,6 +116,7 @@ DoubtPlan doubt_part(const Bounds& bounds) {
     plan.wax_g = bounds.wax_g;
     plan.scent_g = bounds.scent_g;
     plan.additive_g = bounds.additive_g;
+    plan.leftover_g = bounds.leftover_g;
     plan.fillings = bounds.fillings;
     plan.most_vessels = bounds.most_vessels;
     plan.widest = bounds.widest;
@@ -150,7 +156,7 @@ RecipePlan recipe_part(const Model& model, const Reckoning& reckoning) {
     fill_in_limits(model, reckoning, plan);
     fill_in_weights(model, reckoning, plan);
     plan.cure_wanted = cure_wanted(model, reckoning.largest_wax);
-    plan.drawn_from = name_of(model, melter_block(model, job.batch));
+    if (job.drawn) plan.drawn_from = name_of(model, melter_block(model, job.batch));
     if (const auto burns = burn_hours(model, reckoning)) {
         plan.burn_h = burns->hours;
         plan.burn_measured = burns->measured;

@@ -53,13 +53,6 @@ void remark_on_unchecked(const Model& model, const Reckoning& reckoning,
     }
 }
 
-std::size_t oils(const Reckoning& reckoning) {
-    std::size_t count = 0;
-    for (const Part& part : reckoning.parts)
-        count += part.kind == MatterKind::oil;
-    return count;
-}
-
 } // namespace
 
 std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoning,
@@ -82,7 +75,11 @@ std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoni
             "{} gives no density: 0.95 g/ml is taken, give or take 0.1, as for most scent oils.",
             model.name(oil.block)));
     }
-    if (reckoning.scent_flash && oils(reckoning) > 1) {
+    if (!reckoning.in.leftovers.empty()) {
+        remarks.emplace_back("The leftovers are taken to be what the file says, with all of their "
+                             "scent still in them: some of it is lost whenever they are melted.");
+    }
+    if (reckoning.scent_flash && reckoning.in.oils().size() > 1) {
         remarks.emplace_back("The scent's flash point is that of its lowest oil, a rough guide: a "
                              "blend can light lower still.");
     }
@@ -116,10 +113,11 @@ std::string premix_note(const Model& model, const Reckoning& reckoning, const Sc
     if (asked - blended > noticed * last) {
         const double more = asked - blended;
         std::string oils;
-        for (const MatterInput& oil : reckoning.in.oils()) {
-            oils +=
-                fmt::format("{}{} {}", oils.empty() ? "" : ", ",
-                            show_weight(more * oil.share, 0.1, scale.unit), model.name(oil.block));
+        for (const Part& oil : reckoning.parts) {
+            if (oil.kind != MatterKind::oil) continue;
+            oils += fmt::format("{}{} {}", oils.empty() ? "" : ", ",
+                                show_weight(more * oil.share, 0.1, scale.unit),
+                                model.name(oil.material));
         }
         return fmt::format("The scent blend weighs {} and the pots take {}: the last "
                            "pot would be short. Blend {} more for it ({}).",

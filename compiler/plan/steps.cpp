@@ -49,7 +49,16 @@ void say_add(Sentence& sentence, const Reckoning& reckoning, const Step& step,
     sentence.say(".");
 }
 
-void say_melt(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& recipe) {
+/// Whether what leftovers bring may light by the end of the step.
+bool brought_can_light(const Reckoning& reckoning, const Step& step) {
+    if (!reckoning.brought_flash || !step.temperature()) return true;
+    const double error = reckoning.in.error_of_thermometer();
+    return step.temperature()->value() + error >= *reckoning.brought_flash * (1 - 1e-9);
+}
+
+void say_melt(Sentence& sentence, const Reckoning& reckoning, const Step& step,
+              const RecipePlan& recipe) {
+    if (reckoning.in.job.beside_melter) sentence.say("In its own pot, not from the melter. ");
     if (!recipe.drawn_from.empty()) {
         sentence.say("Zero the scale with the jug on it, and draw the wax from ");
         sentence.say(recipe.drawn_from).say(" once it is at ");
@@ -63,6 +72,16 @@ void say_melt(Sentence& sentence, const Reckoning& reckoning, const RecipePlan& 
         sentence.say(bare ? "On low heat, stirring all the while, melt to " : "Melt to ");
     }
     sentence.say_temperature().say(".");
+    if (reckoning.in.leftovers.empty()) return;
+    sentence.say(" The leftovers melt in with it");
+    if (!brings_scent(reckoning.in)) {
+        sentence.say(".");
+        return;
+    }
+    sentence.say(": it smells from the start. ");
+    sentence.say(brought_can_light(reckoning, step)
+                     ? "Their scent can light at this heat: lid on, no other flame, stay by it."
+                     : "Lid on, and air the room.");
 }
 
 /// Wax that has set could only be melted out.
@@ -149,7 +168,7 @@ void say_step(const Reckoning& reckoning, const Step& step, const RecipePlan& re
     case Verb::set_wick:
         return say_wicks(sentence, recipe);
     case Verb::melt:
-        return say_melt(sentence, reckoning, recipe);
+        return say_melt(sentence, reckoning, step, recipe);
     case Verb::off_heat:
         sentence.say(off_heat_words(reckoning));
         return;

@@ -66,16 +66,19 @@ void find_extremes(std::span<const MatterInput> waxes, Amounts& a) {
     }
 }
 
-void find_scent_flash(std::span<const MatterInput> oils, Amounts& a) {
+/// The lowest of them; of those that leftovers bring, where `brought`.
+void find_scent_flash(std::span<const MatterInput> oils, bool brought, std::optional<double>& flash,
+                      BlockId& of) {
     for (const MatterInput& oil : oils) {
+        if (brought && !(oil.brought > 0)) continue;
         if (!oil.flash) { // the lowest may have been this one's
-            a.scent_flash.reset();
-            a.flash_oil = no_block;
+            flash.reset();
+            of = no_block;
             return;
         }
-        if (!a.scent_flash || low_end(oil.flash.value) < *a.scent_flash) {
-            a.scent_flash = low_end(oil.flash.value);
-            a.flash_oil = oil.block;
+        if (!flash || low_end(oil.flash.value) < *flash) {
+            flash = low_end(oil.flash.value);
+            of = oil.block;
         }
     }
 }
@@ -88,7 +91,8 @@ void find_blend_limits(const Blends& blends, Amounts& a) {
         a.limit_of_wax = mean_of(blends.waxes, own_limit);
         a.sets = mean_of(blends.waxes, own_sets);
     }
-    find_scent_flash(blends.oils, a);
+    find_scent_flash(blends.oils, false, a.scent_flash, a.flash_oil);
+    find_scent_flash(blends.oils, true, a.brought_flash, a.brought_flash_oil);
 }
 
 void find_temperatures(const Inputs& in, Amounts& a) {

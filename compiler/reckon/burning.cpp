@@ -62,7 +62,10 @@ public:
 
     bool differs(Key key) const {
         const Key todays = key == Key::vessel ? Key::makes : key;
-        if (!says(key) || model_.unreadable(burn_, key)) return false;
+        // A test that says no leftovers had none: they come into a recipe later than its first
+        // test.
+        if (!says(key) && key != Key::leftovers) return false;
+        if (model_.unreadable(burn_, key)) return false;
         if (model_.unreadable(recipe_, todays)) return false;
         switch (key) {
         case Key::wick:
@@ -164,11 +167,12 @@ TestBurn beside_today(const Model& model, const Reckoning& r, BlockId burn) {
     test.burn = burn;
     if (const auto* on = model.get<DateAt>(burn, Key::on)) test.on = on->date;
     const Beside beside(model, burn, r.in.job.recipe);
-    for (const Key key :
-         {Key::wick, Key::vessel, Key::wax, Key::load, Key::scent, Key::additives}) {
+    for (const Key key : {Key::wick, Key::vessel, Key::wax, Key::load, Key::scent, Key::additives,
+                          Key::leftovers}) {
         if (beside.differs(key)) test.differences.push_back({key});
         const Key todays = key == Key::vessel ? Key::makes : key;
-        if (!beside.says(key) && model.entry(r.in.job.recipe, todays) != nullptr) {
+        if (key != Key::leftovers && !beside.says(key) &&
+            model.entry(r.in.job.recipe, todays) != nullptr) {
             test.unsaid.push_back(key);
         }
     }

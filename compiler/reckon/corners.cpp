@@ -38,7 +38,7 @@ void measures_of(const Inputs& in, const Amounts& a, const LimitChecks& limits,
     into.push_back(a.first_pour_g.value_or(unknown));
     into.push_back(a.load_of_wax.value_or(unknown));
     into.push_back(a.load_of_total.value_or(unknown));
-    for (const double mass : {a.wax_g, a.scent_g, a.additive_g})
+    for (const double mass : {a.wax_g, a.scent_g, a.additive_g, a.leftover_g})
         into.push_back(a.shared_out() ? mass : unknown);
     into.push_back(vessels_in_pot(in, a));
     for (const LimitCheck& check : limits)
@@ -173,8 +173,8 @@ Ends corner_of(Corners& corners, Measured which, int way) {
     if (which == Measured::load_of_wax || which == Measured::load_of_total) {
         return corners.corner(index(which), way);
     }
-    const bool total =
-        which == Measured::wax || which == Measured::scent || which == Measured::additive;
+    const bool total = which == Measured::wax || which == Measured::scent ||
+                       which == Measured::additive || which == Measured::leftover;
     const Ends fillings = total ? corners.corner(index(Measured::vessels_in_pot), -way) : Ends();
     return corners.corner(index(which), way,
                           corners.corner(index(Measured::first_pour), way, fillings));
@@ -234,6 +234,8 @@ Bounds bounds(const Model& model, const Amounts& as_written, Corners& corners) {
     bound(corners, Measured::wax, found.wax_g, found.unknown);
     bound(corners, Measured::scent, found.scent_g, found.unknown);
     bound(corners, Measured::additive, found.additive_g, found.unknown);
+    if (as_written.leftover > 0)
+        bound(corners, Measured::leftover, found.leftover_g, found.unknown);
     bound_pots(corners, as_written, found);
     double widest = 0;
     constexpr auto first_pour = static_cast<std::size_t>(Measured::first_pour);

@@ -38,6 +38,7 @@ enum class Measured : std::uint8_t {
     wax,
     scent,
     additive,
+    leftover,
     vessels_in_pot, // without rounding to whole ones
     limits          // the first of the limits
 };

@@ -86,6 +86,10 @@ void find_stock(const Model& model, Supply& supply) {
 }
 
 void find_price(Supply& supply) {
+    if (supply.kept) {
+        supply.price = 0;
+        return;
+    }
     supply.all = packs_for(supply, supply.need);
     supply.to_buy = packs_for(supply, supply.missing);
     if (!supply.all) return;
@@ -96,21 +100,22 @@ void find_price(Supply& supply) {
 /// Gathers the uses of one kind of thing after another, so that the supplies stand in that order.
 class Gatherer {
 public:
-    Gatherer(const Model& model, std::span<const Reckoning> reckonings, Accounts& accounts)
-        : model_(model), reckonings_(reckonings), accounts_(accounts) {
+    Gatherer(const Model& model, std::span<const Reckoning> reckonings,
+             std::span<const Drawn> drawn, Accounts& accounts)
+        : model_(model), reckonings_(reckonings), drawn_(drawn), accounts_(accounts) {
         accounts_.uses.resize(reckonings.size());
     }
 
     void matter(MatterKind kind) {
         for (std::size_t line = 0; line < reckonings_.size(); ++line) {
             for (const Part& part : reckonings_[line].parts) {
-                if (part.kind != kind) continue;
+                if (part.kind != kind || (kind == MatterKind::wax && is_drawn(line))) continue;
                 add(line, part.material, kind, weighed_of(reckonings_[line], part));
             }
         }
     }
-    void waxes_of_melter(std::span<const Drawn> drawn) {
-        for (const Drawn& each : drawn) {
+    void waxes_of_melter() {
+        for (const Drawn& each : drawn_) {
             double poured = 0;
             for (const std::size_t line : each.lines)
                 poured += poured_of(line, each.wax);
@@ -139,6 +144,10 @@ public:
     }
 
 private:
+    /// What a melter's lines take of its wax is shared out over them.
+    bool is_drawn(std::size_t line) const {
+        return !drawn_.empty() && reckonings_[line].in.job.drawn;
+    }
     double poured_of(std::size_t line, BlockId wax) const {
         for (const Part& part : reckonings_[line].parts) {
             if (part.kind == MatterKind::wax && part.material == wax) return part.grams;
@@ -154,6 +163,7 @@ private:
             Supply supply;
             supply.thing = thing;
             supply.pieces = by_the_piece(model_, thing);
+            supply.kept = bought(model_.blocks[thing].kind) == Bought::kept;
             found = supplies.insert(supplies.end(), std::move(supply));
         }
         found->need += amount;
@@ -163,6 +173,7 @@ private:
 
     const Model& model_;
     std::span<const Reckoning> reckonings_;
+    std::span<const Drawn> drawn_;
     Accounts& accounts_;
 };
 
@@ -207,12 +218,10 @@ double weighed_of(const Reckoning& reckoning, const Part& part) {
 Accounts accounts_of(const Model& model, std::span<const Reckoning> reckonings,
                      std::span<const Drawn> drawn) {
     Accounts accounts;
-    Gatherer gatherer(model, reckonings, accounts);
-    if (drawn.empty()) {
-        gatherer.matter(MatterKind::wax);
-    } else {
-        gatherer.waxes_of_melter(drawn);
-    }
+    Gatherer gatherer(model, reckonings, drawn, accounts);
+    gatherer.waxes_of_melter();
+    gatherer.matter(MatterKind::wax);
+    gatherer.matter(MatterKind::leftover);
     gatherer.matter(MatterKind::additive);
     gatherer.matter(MatterKind::oil);
     gatherer.counted(Key::wick);

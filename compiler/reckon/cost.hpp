@@ -23,6 +23,7 @@ bool has_price(const Model& model, BlockId thing);
 struct Supply {
     BlockId thing = no_block;
     bool pieces = false;
+    bool kept = false;         // a leftover: nobody sells it, and it is counted at no cost
     double need = 0;           // what the scale shows, spare and clings included; or pieces
     double have = 0;           // of every `stock` block of the run; a volume by the thing's density
     bool have_unknown = false; // some is at hand by volume, and its density is unknown
@@ -32,7 +33,8 @@ struct Supply {
     // Nothing without packs.
     std::optional<PackChoice> all;    // the cheapest cover of the need, as from an empty shelf
     std::optional<PackChoice> to_buy; // of what is missing
-    std::optional<double> price;      // of 1 g or 1 piece: that of `all`, price over amount
+    std::optional<double> price;      // of 1 g or 1 piece: that of `all`, price over amount; 0 for
+                                      // what comes from no shop
 };
 
 /// So much of a thing in one recipe's line.
@@ -43,7 +45,7 @@ struct Usage {
 };
 
 struct Accounts {
-    std::vector<Supply> supplies;         // waxes, additives, oils, wicks, vessels, extras
+    std::vector<Supply> supplies; // waxes, leftovers, additives, oils, wicks, vessels, extras
     std::vector<std::vector<Usage>> uses; // a list for each reckoning
     Currency currency = no_money;         // of the first thing with a price
     bool priced = false;                  // everything that is used has one

@@ -1,6 +1,7 @@
 #include "reckon/fire.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 
 #include "reckon/limits.hpp"
@@ -21,13 +22,18 @@ class Watch {
 public:
     Watch(const Reckoning& reckoning, const HeatProfile& profile, bool drawn)
         : steps_(reckoning.in.steps), stages_(profile.stages), drawn_(drawn) {
-        if (!reckoning.in.oils().empty()) {
-            // Unknown: at any heat.
-            // The thermometer may read too little by its error.
-            const double flash =
-                reckoning.scent_flash.value_or(-std::numeric_limits<double>::infinity());
-            flash_ = flash - reckoning.in.error_of_thermometer();
-            adds_from_ = flash - std::max(flash_margin, reckoning.in.error_of_thermometer());
+        const auto oils = reckoning.in.oils();
+        const double error = reckoning.in.error_of_thermometer();
+        // Unknown: at any heat.
+        // The thermometer may read too little by its error.
+        constexpr double any = -std::numeric_limits<double>::infinity();
+        if (!oils.empty()) {
+            const double flash = reckoning.scent_flash.value_or(any);
+            flash_ = flash - error;
+            adds_from_ = flash - std::max(flash_margin, error);
+        }
+        if (brings_scent(reckoning.in)) {
+            brought_flash_ = reckoning.brought_flash.value_or(any) - error;
         }
         times_.flame =
             may_be_flame(reckoning.in.heat.how) ||
@@ -86,11 +92,12 @@ private:
         return std::max(from, to);
     }
 
-    /// Scented wax is open from the addition until it is cooler than its flash point, or gone.
+    /// Scented wax is open from the addition, or from the melt where leftovers bring scent, until
+    /// it is cooler than its flash point, or gone.
     void vapour(const Stage& stage) {
         const Verb what = verb(stage);
         const double celsius = hottest(stage);
-        const bool hot = celsius >= flash_ - hair;
+        const bool hot = celsius >= (scented_ ? flash_ : brought_flash_) - hair;
         const bool adds = what == Verb::add && steps_[stage.step].adds_scent;
         if (adds && stage.kind == StageKind::step) {
             scented_ = true;
@@ -98,7 +105,7 @@ private:
         } else if (what != Verb::stir) {
             close(times_.adding, adding_from_, stage.begins);
         }
-        if (!scented_) return;
+        if (!scented_ && std::isinf(brought_flash_) && brought_flash_ > 0) return;
         if (poured_ && what == Verb::leave) { // what is kept back has its lid on
             close(times_.open, open_from_, stage.begins);
         } else if (hot) {
@@ -134,9 +141,10 @@ private:
     std::span<const Step> steps_;
     std::span<const Stage> stages_;
     bool drawn_;
-    double flash_ = std::numeric_limits<double>::infinity();     // no scent: never
-    double adds_from_ = std::numeric_limits<double>::infinity(); // near its flash point
-    double at_most_ = std::numeric_limits<double>::infinity();   // °C in the pot
+    double flash_ = std::numeric_limits<double>::infinity();         // no scent: never
+    double brought_flash_ = std::numeric_limits<double>::infinity(); // of what leftovers bring
+    double adds_from_ = std::numeric_limits<double>::infinity();     // near its flash point
+    double at_most_ = std::numeric_limits<double>::infinity();       // °C in the pot
     FireTimes times_;
     bool scented_ = false;
     bool poured_ = false; // once: the rest is kept back

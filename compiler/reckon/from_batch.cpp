@@ -161,7 +161,7 @@ std::vector<Need> needs_of_batch(const Model& model, BlockId batch,
     std::vector<Need> needs;
     for (const Reckoning& line : lines) {
         for (const Need& need : needs_of(model, line)) {
-            const bool drawn = melted && model.blocks[need.thing].kind == BlockKind::wax;
+            const bool drawn = line.in.job.drawn && model.blocks[need.thing].kind == BlockKind::wax;
             add(needs, need.thing, drawn ? 0 : need.amount);
         }
     }

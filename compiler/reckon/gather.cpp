@@ -1,89 +1,11 @@
 // From the model to the inputs of a job.
-#include "reckon/inputs.hpp"
+#include "reckon/properties.hpp"
 
 #include <algorithm>
 
 namespace waxwright {
 
 namespace {
-
-/// Reads the properties of one block.
-class Properties {
-public:
-    Properties(const Model& model, BlockId block) : model_(model), block_(block) {}
-
-    template <typename T>
-    Given<T> get(Key key) const {
-        if (block_ == no_block) return {};
-        const Entry* entry = model_.entry(block_, key);
-        if (entry != nullptr) {
-            if (const T* value = std::get_if<T>(&entry->value)) {
-                return {Said::yes, entry->at, *value};
-            }
-        }
-        return {model_.unreadable(block_, key) ? Said::unreadable : Said::no, {}, {}};
-    }
-    Given<Figure> figure(Key key) const { return get<Figure>(key); }
-
-private:
-    const Model& model_;
-    BlockId block_;
-};
-
-Said said(const Model& model, BlockId block, Key key) {
-    if (model.unreadable(block, key)) return Said::unreadable;
-    return model.entry(block, key) != nullptr ? Said::yes : Said::no;
-}
-
-MatterInput matter_input(const Model& model, MatterKind kind, const Share& share) {
-    MatterInput input{kind, share.material, share.at, share.fraction, share.doubt};
-    const Properties of(model, share.material);
-    input.density = of.get<Densities>(Key::density);
-    input.flash = of.get<Flash>(Key::flash_point);
-    if (kind == MatterKind::oil) {
-        if (input.density.unsaid()) {
-            input.density = {Said::yes, {}, {usual_oil_density, {}, {}}};
-            input.density_assumed = true;
-        }
-        input.limit = of.get<Load>(Key::limit);
-        input.certificate = of.get<Load>(Key::ifra_cat_12);
-        return input;
-    }
-    input.liquid_density = of.get<Densities>(Key::liquid_density);
-    input.melts = of.get<Range>(Key::melts);
-    input.heat = of.figure(Key::heat);
-    input.heat_liquid = of.figure(Key::heat_liquid);
-    input.melting_heat = of.figure(Key::melting_heat);
-    if (kind == MatterKind::additive) {
-        input.limit = of.get<Load>(Key::limit);
-        return input;
-    }
-    input.limit = of.get<Load>(Key::max_load);
-    input.sets = of.figure(Key::sets);
-    input.ceiling = of.figure(Key::ceiling);
-    input.scent_at = of.get<Range>(Key::scent_at);
-    input.pour_at = of.get<Range>(Key::pour_at);
-    return input;
-}
-
-void gather_matter(const Model& model, Inputs& in) {
-    const BlockId recipe = in.job.recipe;
-    const auto waxes = model.blend(recipe, Key::wax);
-    const auto additives = model.blend(recipe, Key::additives);
-    const auto oils = model.blend(recipe, Key::scent);
-    in.matter.reserve(waxes.size() + additives.size() + oils.size());
-    for (const Share& share : waxes)
-        in.matter.push_back(matter_input(model, MatterKind::wax, share));
-    for (const Share& share : additives)
-        in.matter.push_back(matter_input(model, MatterKind::additive, share));
-    for (const Share& share : oils)
-        in.matter.push_back(matter_input(model, MatterKind::oil, share));
-    in.waxes_count = static_cast<std::uint32_t>(waxes.size());
-    in.additives_count = static_cast<std::uint32_t>(additives.size());
-    in.waxes_said = said(model, recipe, Key::wax);
-    in.additives_said = said(model, recipe, Key::additives);
-    in.oils_said = said(model, recipe, Key::scent);
-}
 
 VesselStuff stuff_of(const Model& model, BlockId vessel) {
     if (model.unreadable(vessel, Key::of)) return VesselStuff::untold;
@@ -113,10 +35,11 @@ Heated heated(const Model& model, BlockId pot) {
 
 HeatInput gather_heat(const Model& model, const Job& job) {
     const Span name_at = model.blocks[job.recipe].name_at;
-    // A melter melts the wax for all pots of a batch: it is what stands in the heat.
-    if (const Entry* melter = model.entry(job.batch, Key::melter)) {
+    // A melter melts the wax for the pots of a batch: it is what stands in the heat.
+    if (job.drawn) {
         const auto named = model.count_list(job.batch, Key::melter);
-        if (named.empty()) return {Heated::untold, no_block, melter->at};
+        if (named.empty())
+            return {Heated::untold, no_block, model.entry(job.batch, Key::melter)->at};
         const Heated how = heated(model, named[0].block);
         return {how == Heated::unsaid ? Heated::melter : how, named[0].block, named[0].at};
     }
@@ -221,6 +144,7 @@ Inputs gather(const Model& model, const Job& job) {
                 Properties(model, job.scale).figure(Key::most)};
     gather_matter(model, in);
     in.load = recipe.get<Load>(Key::load);
+    mix(in);
     in.headspace = recipe.figure(Key::headspace);
     in.stop_at = recipe.figure(Key::stop_at);
     in.spare = of_batch_or_recipe(model, job, Key::spare, in.spare_of);

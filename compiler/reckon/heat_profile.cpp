@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "reckon/heat.hpp"
+#include "reckon/loads.hpp"
 #include "reckon/number.hpp"
 
 namespace waxwright {
@@ -349,11 +350,15 @@ HeatProfile heat_profile_of(const Reckoning& reckoning, const PotKind& pot,
 }
 
 std::optional<double> temperature_after_scent(const Reckoning& reckoning) {
-    if (!reckoning.scent_at || !reckoning.load_of_wax || !(*reckoning.load_of_wax > 0)) {
+    if (!reckoning.scent_at || !reckoning.fresh_load || !(*reckoning.fresh_load > 0)) {
         return std::nullopt;
     }
-    const double wax = (1 + reckoning.additives.value_or(0)) * mean_liquid_heat(reckoning.in);
-    return mixed_temperature(wax, *reckoning.scent_at, *reckoning.load_of_wax * oil_heat,
+    // Of 1 g: what the leftovers bring is as hot as the fresh wax by then.
+    const double additives = reckoning.fresh_additives.value_or(0);
+    const double wax = wax_in(1 - reckoning.leftover, *reckoning.fresh_load, additives);
+    const double hot =
+        (wax * (1 + additives) + reckoning.leftover) * mean_liquid_heat(reckoning.in);
+    return mixed_temperature(hot, *reckoning.scent_at, wax * *reckoning.fresh_load * oil_heat,
                              reckoning.in.room_temperature());
 }
 

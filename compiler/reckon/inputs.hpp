@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <optional>
 #include <span>
+#include <utility>
 #include <vector>
 
 #include "model/model.hpp"
@@ -40,15 +41,19 @@ inline std::optional<double> figure(const Given<Figure>& given) {
     return given ? std::optional(given->value()) : std::nullopt;
 }
 
-enum class MatterKind : std::uint8_t { wax, additive, oil };
+enum class MatterKind : std::uint8_t { wax, additive, oil, leftover };
 
-/// One material of the mixture. What its kind doesn't have is unsaid.
+/// One material of the finished candle, weighed fresh or brought by a leftover. What its kind
+/// doesn't have is unsaid. No leftover is one: what is in it stands here.
 struct MatterInput {
     MatterKind kind;
     BlockId block;
-    Span at;          // where the recipe names it
-    double share;     // of its kind; of an additive: of the wax
-    double doubt = 0; // of the share
+    Span at;             // where the recipe names it, or the leftover that brings it
+    double share;        // in the finished candle, of its kind; of an additive: of the wax
+    double fresh;        // the same of what is weighed fresh, as the recipe says it
+    double doubt = 0;    // of the fresh share
+    double brought = 0;  // fraction of the whole candle that leftovers bring of it
+    bool weighed = true; // false for what comes with leftovers only
     Given<Densities> density{}, liquid_density{};
     bool density_assumed = false; // an oil that says none has the usual one
     Given<Range> melts{};
@@ -114,6 +119,37 @@ struct KeepInput {
     bool unsaid() const { return share.unsaid() && mass.unsaid(); }
 };
 
+/// A material of a leftover, as its recipe or itself says it.
+struct LeftoverPart {
+    std::size_t matter; // index of Inputs::matter
+    double share;       // of its kind; of an additive: of the wax
+    double doubt = 0;
+};
+
+/// What comes out of leftovers in the place of fresh wax, scent and additives.
+struct LeftoverInput {
+    BlockId block;
+    Span at;
+    double share;                                        // of the whole candle
+    double doubt = 0;                                    // of the share
+    bool known = false;                                  // all that is in it could be read
+    BlockId says = no_block;                             // itself, or the recipe it is of
+    Given<Load> load{};                                  // on its own fresh wax
+    std::vector<LeftoverPart> parts{};                   // of its fresh wax, scent, additives
+    std::vector<std::pair<std::size_t, double>> inner{}; // index of Inputs::matter, fraction of it:
+                                                         // what leftovers had brought to it
+    double inner_share = 0;                              // all of those
+};
+
+/// What mix() works out of the fresh mixture and the leftovers. Fractions; absent where unknown.
+struct Mixed {
+    double leftover = 0;              // of the whole candle
+    std::optional<double> load;       // of the wax, in the finished candle
+    std::optional<double> fresh_load; // of the fresh wax: what is weighed
+    std::optional<double> fresh_additives;
+    double brought_wax = 0, brought_scent = 0; // of the whole candle
+};
+
 struct Inputs {
     Job job;
     VesselInput vessel{};
@@ -124,7 +160,10 @@ struct Inputs {
     std::vector<MatterInput> matter{}; // waxes, additives, oils, each in the order written
     std::uint32_t waxes_count = 0, additives_count = 0;
     Said waxes_said = Said::no, additives_said = Said::no, oils_said = Said::no;
-    Given<Load> load{};
+    Given<Load> load{};                     // of the fresh wax
+    std::vector<LeftoverInput> leftovers{}; // each once, in the order written
+    Said leftovers_said = Said::no;
+    Mixed mixed{};                                    // mix() keeps it
     Given<Figure> headspace{};                        // the recipe's own
     Given<Figure> spare{}, thermometer_error{};       // the batch's before the recipe's
     Given<Figure> room{}, stop_at{};                  // the batch's; the recipe's
@@ -142,6 +181,7 @@ struct Inputs {
     std::span<const MatterInput> oils() const {
         return std::span(matter).subspan(waxes_count + additives_count);
     }
+    bool has_leftovers() const { return leftovers_said != Said::no; }
     /// Fraction; C°, 0 where it was said and can't be read; °C.
     double spare_share() const { return figure(spare).value_or(0); }
     double error_of_thermometer() const {
@@ -153,11 +193,25 @@ struct Inputs {
     static constexpr double usual_room = 20; // °C
 };
 
+/// True where leftovers bring scent: the wax has it in it from the melt on.
+bool brings_scent(const Inputs& in);
+
 /// The material of that block, if the mixture has it.
 const MatterInput* matter_of(const Inputs& in, BlockId block);
 
 /// How what is kept back is warmed: as the pot is that it waits in.
 Heated warms_kept(const Inputs& in);
+
+/// Works out what of everything is in the finished candle (`share` of each material, `mixed`) from
+/// what is weighed fresh and what the leftovers bring. To be called again once a load, a fresh
+/// share or a leftover's figure is another one. Without leftovers the finished candle is the fresh
+/// mixture.
+void mix(Inputs& in);
+
+/// The load of wax that a load comes to, `scented` telling whether there is an oil: 0 without both.
+/// Nothing where it can't be read, or one is without the other.
+std::optional<double> said_load(const Given<Load>& load, bool scented,
+                                std::optional<double> additives);
 
 /// What a job hangs on. Absent blocks give absent figures; nothing is filled in.
 Inputs gather(const Model& model, const Job& job);

@@ -57,7 +57,9 @@ Job make_job(const Model& model, BlockId recipe, BlockId batch, std::int64_t cou
             .scale_at = bench};
     find_vessel(model, job);
     find_bench(model, job);
-    job.drawn = model.entry(batch, Key::melter) != nullptr;
+    const bool melter = model.entry(batch, Key::melter) != nullptr;
+    job.beside_melter = melter && model.entry(recipe, Key::leftovers) != nullptr;
+    job.drawn = melter && !job.beside_melter;
     return job;
 }
 

@@ -22,6 +22,9 @@ struct Job {
     BlockId scale = no_block;
     Span scale_at;
     bool drawn = false; // the wax of the pots is drawn from a melter of the batch's
+    // Its batch has a melter, and its pots melt their own wax all the same: leftovers would scent
+    // the melter's wax for all others.
+    bool beside_melter = false;
 
     // False where it was said and can't be read: nothing that hangs on it is worked out.
     bool pot_known = true;

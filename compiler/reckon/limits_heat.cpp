@@ -17,10 +17,17 @@ void each_of_wax(const Inputs& in, Use use) {
 /// Where the pot stands as scent goes in. A step that could not be read may have been `off heat`.
 enum class Stands : std::uint8_t { off_heat, in_bath, on_heat, untold };
 
-/// Calls `use` for each step that adds scent, with where the pot stands then. A jug that was drawn
-/// from a melter stands on the bench.
+/// True for a step that the pot may be warmed for, before anything is poured.
+bool heats(Verb verb) {
+    return is_of_wax(verb) && !is_pour(verb) && verb != Verb::cool;
+}
+
+/// Calls `use` for each step that adds scent, and, where leftovers have brought some before, for
+/// each that heats the wax on the way there: with its temperature, the flash point that counts and
+/// where the pot stands then. A jug that was drawn from a melter stands on the bench.
 template <typename Use>
-void each_scent(const Inputs& in, Use use) {
+void each_scent(const Inputs& in, const Amounts& a, Use use) {
+    bool added = false;
     const Heated how = in.heat.how;
     Stands stands = Stands::on_heat;
     if (how == Heated::water_bath || how == Heated::melter) stands = Stands::in_bath;
@@ -30,8 +37,14 @@ void each_scent(const Inputs& in, Use use) {
         const Step& step = in.steps[i];
         if (step.verb == Verb::off_heat) off_heat = true;
         if (step.verb == Verb::melt) off_heat = in.job.drawn; // it went back on
-        if (step.adds_scent && step.temperature()) {
-            use(i, step.temperature()->value(), off_heat ? Stands::off_heat : stands);
+        added = added || step.adds_scent;
+        if (!step.temperature()) continue;
+        const double at = step.temperature()->value();
+        if (step.adds_scent) {
+            use(i, at, a.scent_flash, off_heat ? Stands::off_heat : stands);
+        } else if (in.has_leftovers() && !added && heats(step.verb)) {
+            // Off the heat it only cools: what went before has been told.
+            use(i, at, off_heat ? Maybe() : a.brought_flash, off_heat ? Stands::off_heat : stands);
         }
     }
 }
@@ -68,27 +81,27 @@ void add_checks_bath_too_cool(const Inputs& in, const Amounts& a, const LimitInf
 
 void add_checks_scent_over_flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self,
                                          LimitChecks& into) {
-    each_scent(in, [&](std::size_t i, double at, Stands stands) {
-        add(into, self, i, at, a.scent_flash, stands != Stands::on_heat);
+    each_scent(in, a, [&](std::size_t i, double at, Maybe flash, Stands stands) {
+        add(into, self, i, at, flash, stands != Stands::on_heat);
     });
 }
 void add_checks_scent_over_flash_in_bath(const Inputs& in, const Amounts& a, const LimitInfo& self,
                                          LimitChecks& into) {
-    each_scent(in, [&](std::size_t i, double at, Stands stands) {
-        add(into, self, i, at, a.scent_flash, stands != Stands::in_bath);
+    each_scent(in, a, [&](std::size_t i, double at, Maybe flash, Stands stands) {
+        add(into, self, i, at, flash, stands != Stands::in_bath);
     });
 }
 void add_checks_scent_over_flash(const Inputs& in, const Amounts& a, const LimitInfo& self,
                                  LimitChecks& into) {
-    each_scent(in, [&](std::size_t i, double at, Stands stands) {
-        add(into, self, i, at, a.scent_flash, stands != Stands::off_heat);
+    each_scent(in, a, [&](std::size_t i, double at, Maybe flash, Stands stands) {
+        add(into, self, i, at, flash, stands != Stands::off_heat);
     });
 }
 void add_checks_scent_near_flash_on_heat(const Inputs& in, const Amounts& a, const LimitInfo& self,
                                          LimitChecks& into) {
-    const double near = a.scent_flash.value_or(unknown) - flash_margin;
-    each_scent(in, [&](std::size_t i, double at, Stands stands) {
-        const bool reached = a.scent_flash && (at_least(at, *a.scent_flash));
+    each_scent(in, a, [&](std::size_t i, double at, Maybe flash, Stands stands) {
+        const bool reached = flash && at_least(at, *flash);
+        const double near = flash.value_or(unknown) - flash_margin;
         add(into, self, i, at, near, stands != Stands::on_heat || reached);
     });
 }

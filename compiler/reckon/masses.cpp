@@ -144,20 +144,17 @@ void find_loads(const Inputs& in, const Blends& blends, Amounts& a) {
         for (const MatterInput& additive : blends.additives)
             *a.additives += additive.share;
     }
-    const bool no_scent = in.oils_said == Said::no;
-    if (no_scent && in.load.unsaid()) {
-        a.load_of_wax = 0;
-        a.load_of_total = 0;
-        return;
+    a.leftover = in.mixed.leftover;
+    if (in.has_leftovers()) {
+        a.fresh_load = in.mixed.fresh_load;
+        a.fresh_additives = in.mixed.fresh_additives;
+        a.load_of_wax = in.mixed.load;
+    } else {
+        a.fresh_load = said_load(in.load, in.oils_said != Said::no, a.additives);
+        a.fresh_additives = a.additives;
+        a.load_of_wax = a.fresh_load;
     }
-    if (no_scent) return; // one without the other is told by `scent-without-load`
-    const Load* load = in.load.get();
-    if (load == nullptr || load->by_volume || !(load->fraction >= 0)) return;
-    if (load->basis == Basis::wax) {
-        a.load_of_wax = sound(load->fraction);
-    } else if (load->basis == Basis::total && a.additives) {
-        a.load_of_wax = load_of_wax(load->fraction, *a.additives);
-    }
+    if (a.load_of_wax && *a.load_of_wax == 0) a.load_of_total = 0;
     if (a.load_of_wax && a.additives) {
         a.load_of_total = load_of_total(*a.load_of_wax, *a.additives);
     }

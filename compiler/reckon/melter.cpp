@@ -111,6 +111,7 @@ Melter melter_of(const PotInput& pot, std::span<const Reckoning> lines,
     Melter melter;
     if (pot.block == no_block) return melter;
     for (const std::size_t line : order) {
+        if (!lines[line].in.job.drawn) continue;
         const auto found =
             std::find_if(melter.meltings.begin(), melter.meltings.end(), [&](const Melting& each) {
                 return same_wax(lines[each.lines.front()], lines[line]);

@@ -22,7 +22,8 @@ struct Melter {
 
 /// Groups the lines by their blend of waxes. A melting has the wax of all its lines and what clings
 /// to the melter, in the fewest even fillings that its usable volume takes; it is as hot as the
-/// hottest melt step of its lines. Empty for a batch without a melter.
+/// hottest melt step of its lines. Lines that are not drawn are in none; empty for a batch without
+/// a melter.
 Melter melter_of(const PotInput& pot, std::span<const Reckoning> lines,
                  std::span<const std::size_t> order);
 

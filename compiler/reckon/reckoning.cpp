@@ -32,13 +32,20 @@ bool whole(std::span<const MatterInput> matter) {
 
 void list_parts(Reckoning& r) {
     const Blends blends = blends_of(r.in);
-    r.parts.reserve(r.in.matter.size());
-    for (const auto matter : {blends.waxes, blends.additives, blends.oils}) {
+    r.parts.reserve(r.in.matter.size() + r.in.leftovers.size());
+    const auto list = [&](std::span<const MatterInput> matter, double of) {
         for (const MatterInput& each : matter) {
-            const double of = each.kind == MatterKind::oil ? r.scent_g : r.wax_g;
-            r.parts.push_back({each.kind, each.block, each.at, each.share, each.share * of});
+            if (!each.weighed) continue;
+            r.parts.push_back({each.kind, each.block, each.at, each.fresh, each.fresh * of});
         }
+    };
+    list(blends.waxes, r.wax_g);
+    for (const LeftoverInput& each : r.in.leftovers) {
+        const double grams = each.share * r.total_g();
+        r.parts.push_back({MatterKind::leftover, each.block, each.at, each.share, grams});
     }
+    list(blends.additives, r.wax_g);
+    list(blends.oils, r.scent_g);
     for (const MatterInput& wax : blends.waxes) {
         if (wax.liquid_density && !(wax.liquid_density->two.value > 0)) {
             r.one_liquid_density.push_back(wax.block);
@@ -100,6 +107,7 @@ std::optional<double> scent_on_basis(const Inputs& in, double fraction, Basis ba
     Inputs other = in;
     other.load.said = Said::yes;
     other.load.value = Load{.fraction = fraction, .basis = basis, .at = in.job.count_at};
+    mix(other);
     const Amounts amounts = amounts_of(other);
     const bool weighed = amounts.shared_out() && division_of(other);
     return weighed ? std::optional(amounts.scent_g) : std::nullopt;

@@ -30,15 +30,18 @@ struct Amounts {
 
     // The mixture
     std::optional<double> additives;   // fraction of the wax; 0 without any
-    std::optional<double> load_of_wax; // 0 without scent
+    std::optional<double> load_of_wax; // of the finished candle; 0 without scent
     std::optional<double> load_of_total;
-    std::optional<double> solid_density; // g/ml of the mixture
-    std::optional<double> pour_density;  // liquid, at the pour; solid waxes may stand in
-    std::optional<double> room_density;  // liquid, at the hottest step; the thin side
-    BlockId no_liquid_left = no_block;   // a wax whose liquid density, drawn on as a line, is down
-                                         // to nothing at the pour or the hottest step
-    BlockId density_far = no_block;      // a wax whose liquid density was measured more than
-                                         // furthest_from_density from one of them
+    std::optional<double> fresh_load;      // of the fresh wax: what is weighed
+    std::optional<double> fresh_additives; // of the fresh wax
+    double leftover = 0;                   // fraction of the whole that comes out of leftovers
+    std::optional<double> solid_density;   // g/ml of the mixture
+    std::optional<double> pour_density;    // liquid, at the pour; solid waxes may stand in
+    std::optional<double> room_density;    // liquid, at the hottest step; the thin side
+    BlockId no_liquid_left = no_block; // a wax whose liquid density, drawn on as a line, is down
+                                       // to nothing at the pour or the hottest step
+    BlockId density_far = no_block;    // a wax whose liquid density was measured more than
+                                       // furthest_from_density from one of them
 
     // Limits of the blend
     std::optional<double> limit_of_wax; // max-load, mass-weighted
@@ -52,6 +55,8 @@ struct Amounts {
     BlockId wax_flash_of = no_block;   // the wax it is of
     std::optional<double> scent_flash; // °C as counted, lowest of the oils; absent if one is unsaid
     BlockId flash_oil = no_block;
+    std::optional<double> brought_flash;  // the same of the oils that leftovers bring: these are in
+    BlockId brought_flash_oil = no_block; // the wax from the melt on
 
     // The steps
     std::optional<double> hottest;        // °C, of what is in the pot: not of `warm vessels`
@@ -80,17 +85,19 @@ struct Amounts {
     std::int64_t vessels_a_pot = 0;       // the most a pot fills; 0 without a named pot
     bool pot_too_small = false;
     Spread spread{};                               // empty where the pots are not worked out
-    double wax_g = 0, scent_g = 0, additive_g = 0; // spare and clings included
+    double wax_g = 0, scent_g = 0, additive_g = 0; // fresh; spare and clings included
+    double leftover_g = 0;                         // so
 
     bool shared_out() const { return spread.fuller_pots > 0; }
     /// All of the mixture, g.
-    double total_g() const { return wax_g + scent_g + additive_g; }
+    double total_g() const { return wax_g + scent_g + additive_g + leftover_g; }
 };
 
 Amounts amounts_of(const Inputs& in);
 
-/// One material of the mixture: its fraction of its kind (for additives: of the wax) and its mass
-/// for the whole job, spare and what clings included.
+/// One thing that is weighed: its fraction of its kind as the recipe says it (for additives: of the
+/// fresh wax; for leftovers: of the whole) and its mass for the whole job, spare and what clings
+/// included.
 struct Part {
     MatterKind kind;
     BlockId material;
@@ -116,23 +123,23 @@ struct PotKind {
     // Nothing is weighed (no lines, 0) where the scale is named but can't be read.
     double weighed;              // g, whole divisions: the sum of its lines
     double division;             // g: the scale's, or 0.1 or 1 where there is none
-    std::vector<Weighing> lines; // waxes, additives, scent, each in the order written
+    std::vector<Weighing> lines; // waxes, leftovers, additives, scent, each in the order written
 };
 
 /// How far doubtful figures (`+-`) move the results; absent where they don't. See corners.hpp.
 struct Bounds {
     std::optional<FigureRange> mass_g, first_pour_g; // one vessel
     std::optional<FigureRange> load_of_wax, load_of_total;
-    std::optional<FigureRange> wax_g, scent_g, additive_g; // all of it
-    std::optional<FigureRange> fillings;                   // of pots, all kinds
-    std::optional<FigureRange> most_vessels;               // in the fullest filling
+    std::optional<FigureRange> wax_g, scent_g, additive_g, leftover_g; // all of it
+    std::optional<FigureRange> fillings;                               // of pots, all kinds
+    std::optional<FigureRange> most_vessels;                           // in the fullest filling
     bool unknown = false; // at an end of the doubts something can't be worked out
     std::string widest;   // the figure that moves the first pour most
 };
 
 struct Reckoning : Amounts {
     Inputs in;
-    std::vector<Part> parts;                  // waxes, additives, oils
+    std::vector<Part> parts;                  // waxes, leftovers, additives, oils
     std::vector<BlockId> no_liquid_density;   // waxes whose solid density stands in
     std::vector<BlockId> one_liquid_density;  // waxes whose expansion is the rule of thumb
     std::vector<BlockId> no_additive_density; // additives that take the wax's mean
@@ -151,8 +158,8 @@ Reckoning reckon(Inputs in);
 /// How much of the wax, or of the total, one oil (`share` of the scent) or additive is.
 std::optional<double> portion(const Amounts& amounts, MatterKind kind, double share, Basis basis);
 
-/// What another load would weigh for the job on each basis: scent in g for all vessels. Nothing
-/// where the rest of the recipe can't be worked out.
+/// What another load would weigh for the job on each basis: fresh scent in g for all vessels.
+/// Nothing where the rest of the recipe can't be worked out.
 std::optional<double> scent_on_basis(const Inputs& in, double fraction, Basis basis);
 /// g/ml of the waxes alone, liquid at a temperature, on the thin side where a liquid density is
 /// missing.

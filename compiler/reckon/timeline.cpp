@@ -81,9 +81,13 @@ private:
     /// order of the first of them.
     void by_melting() {
         if (melter_.meltings.empty()) return;
-        day_.order.clear();
+        std::vector<std::size_t> order;
         for (const Melting& melting : melter_.meltings)
-            day_.order.insert(day_.order.end(), melting.lines.begin(), melting.lines.end());
+            order.insert(order.end(), melting.lines.begin(), melting.lines.end());
+        for (const std::size_t line : day_.order) { // those that melt their own wax come last
+            if (!melter_.melting_of(line)) order.push_back(line);
+        }
+        day_.order = std::move(order);
         join(day_.unknowns, melter_.unknowns);
     }
 

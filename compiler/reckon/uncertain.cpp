@@ -17,6 +17,7 @@ public:
         const Job& job = in.job;
         take(job.recipe, Key::load, true, in.load);
         take_shares(in, job.recipe);
+        take_leftovers(in);
         take(job.recipe, Key::headspace, true, in.headspace);
         take(job.recipe, Key::keep, true, in.keep.share);
         take(job.recipe, Key::keep, true, in.keep.mass);
@@ -80,14 +81,46 @@ private:
         amount_ = true;
         for (MatterInput& matter : in.matter) {
             if (matter.kind != kind || !(matter.doubt > 0)) continue;
-            UncertainInput& figure = add(matter.share, matter.doubt,
-                                         {.value = matter.share, .dimension = dimension::ratio});
+            UncertainInput& figure = add(matter.fresh, matter.doubt,
+                                         {.value = matter.fresh, .dimension = dimension::ratio});
             figure.doubt = &matter.doubt;
             figure.swings = true;
             if (kind == MatterKind::additive) continue; // no parts of a whole
             for (MatterInput& other : in.matter) {
-                if (other.kind == kind && &other != &matter) figure.rest.push_back(&other.share);
+                if (other.kind == kind && &other != &matter) figure.rest.push_back(&other.fresh);
             }
+        }
+    }
+    void take_share(double& share, double& doubt) {
+        if (!(doubt > 0)) return;
+        UncertainInput& figure = add(share, doubt, {.value = share, .dimension = dimension::ratio});
+        figure.doubt = &doubt;
+        figure.swings = true;
+    }
+    /// What brings leftovers into a leftover counts as it is written.
+    void take_leftovers(Inputs& in) {
+        for (LeftoverInput& each : in.leftovers) {
+            block_ = in.job.recipe;
+            key_ = Key::leftovers;
+            amount_ = true;
+            take_share(each.share, each.doubt);
+            take(each.says, Key::load, true, each.load);
+            for (LeftoverPart& part : each.parts)
+                take_part(in, each, part);
+        }
+    }
+    void take_part(Inputs& in, LeftoverInput& leftover, LeftoverPart& part) {
+        if (!(part.doubt > 0)) return;
+        const MatterKind kind = in.matter[part.matter].kind;
+        block_ = leftover.says;
+        key_ = kind == MatterKind::wax   ? Key::wax
+               : kind == MatterKind::oil ? Key::scent
+                                         : Key::additives;
+        take_share(part.share, part.doubt);
+        if (kind == MatterKind::additive) return; // no parts of a whole
+        for (LeftoverPart& other : leftover.parts) {
+            if (in.matter[other.matter].kind == kind && &other != &part)
+                all_.back().rest.push_back(&other.share);
         }
     }
     void take_steps(Inputs& in) {
@@ -203,6 +236,12 @@ bool any_doubt(const Inputs& in) {
     for (const MatterInput& matter : in.matter) {
         if (doubtful(matter)) return true;
     }
+    for (const LeftoverInput& each : in.leftovers) {
+        if (each.doubt > 0 || doubtful(each.load)) return true;
+        for (const LeftoverPart& part : each.parts) {
+            if (part.doubt > 0) return true;
+        }
+    }
     for (const Step& step : in.steps) {
         if (step.temperature() && step.temperature()->quantity.doubt > 0) return true;
     }
@@ -238,6 +277,7 @@ const Inputs& UncertainInputs::at(const Ends& ends) {
     for (std::size_t i = 0; i < all_.size(); ++i) {
         if (ends[i] != 0) move(all_[i], ends[i] * all_[i].half_width);
     }
+    mix(in_);
     return in_;
 }
 

@@ -65,18 +65,19 @@ BlockId only_one(const Reckoning& r, MatterKind kind) {
     return found;
 }
 
-/// Waxes and additives one by one, the whole scent as one line; where the wax is drawn from a
-/// melter, all of it as one line too.
+/// Waxes, leftovers and additives one by one, the whole fresh scent as one line; where the wax is
+/// drawn from a melter, all of it as one line too.
 std::vector<Weighing> lines_of(const Reckoning& r, double grams, bool drawn) {
-    const double wax = wax_in(grams, *r.load_of_wax, *r.additives);
+    const double wax = wax_in(grams * (1 - r.leftover), *r.fresh_load, *r.fresh_additives);
     std::vector<Weighing> lines;
     lines.reserve(r.parts.size());
     if (drawn) lines.push_back({MatterKind::wax, only_one(r, MatterKind::wax), wax, 0});
     for (const Part& part : r.parts) {
         if (part.kind == MatterKind::oil || (drawn && part.kind == MatterKind::wax)) continue;
-        lines.push_back({part.kind, part.material, wax * part.share, 0});
+        const double of = part.kind == MatterKind::leftover ? grams : wax;
+        lines.push_back({part.kind, part.material, of * part.share, 0});
     }
-    const double scent = wax * *r.load_of_wax;
+    const double scent = wax * *r.fresh_load;
     if (scent > 0) lines.push_back({MatterKind::oil, only_one(r, MatterKind::oil), scent, 0});
     return lines;
 }
@@ -135,9 +136,10 @@ void share_out(const Inputs& in, Amounts& a) {
                          static_cast<double>(spread.pots()) * a.clings_g;
     if (!sound(total / *a.room_density)) return;
     a.spread = spread;
-    a.wax_g = wax_in(total, *a.load_of_wax, *a.additives);
-    a.scent_g = *a.load_of_wax * a.wax_g;
-    a.additive_g = *a.additives * a.wax_g;
+    a.leftover_g = a.leftover * total;
+    a.wax_g = wax_in(total - a.leftover_g, *a.fresh_load, *a.fresh_additives);
+    a.scent_g = *a.fresh_load * a.wax_g;
+    a.additive_g = *a.fresh_additives * a.wax_g;
 }
 
 void weigh_out_pots(Reckoning& r) {

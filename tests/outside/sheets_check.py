@@ -40,6 +40,7 @@ BEFORE = [
     ("Dry oven gloves", "one"),
     ("What smooths the tops: no hotter than a hair dryer", "some"),
     ("What warms the vessels: nothing that glows", "some"),
+    ("Leftovers looked through", "leftover"),
     ("Scent blended", "premix"),
     ("(?:Wax and scent|Wax|Scent) weighed for each filling", "some"),
     ("For the second pour: a bowl", "some"),
@@ -212,7 +213,8 @@ def expected_before(doc):
     premix = sum(1 for recipe in doc["recipe"] if "premix" in recipe)
     in_bath = any("in the bath, no higher" in step["text"] or "Bath topped up" in step["text"] for step in doc["step"])
     bath = "?" if "melt" in doc else "" if in_bath else "{0}"  # a melter's is not in the TOML
-    counts = {"one": "", "some": "?", "more": "+", "more?": "*", "premix": f"{{{premix}}}", "bath": bath}
+    leftover = "" if any("leftover_g" in recipe for recipe in doc["recipe"]) else "{0}"
+    counts = {"leftover": leftover, "one": "", "some": "?", "more": "+", "more?": "*", "premix": f"{{{premix}}}", "bath": bath}
     return "".join(f"(?:(?:{start})[^\n]*\n){counts[how]}" for start, how in BEFORE)
 
 
@@ -220,7 +222,8 @@ def check_weights(rows, lines, total, where, melter=""):
     """A table of weights against lines of the TOML; behind several of them stands their sum.
     `melter`: what the wax is drawn from, if anything."""
     drawn = f", drawn from {melter}" if melter else ""
-    wanted = [(line["name"] + drawn * (line.get("kind") == "wax"), line["weigh_g"]) for line in lines]
+    wanted = [("leftover " * (line.get("kind") == "leftover") + line["name"]
+               + drawn * (line.get("kind") == "wax"), line["weigh_g"]) for line in lines]
     if len(wanted) > 1:
         wanted.append(("in all", total))
     if len(rows) - 1 != len(wanted):

@@ -55,6 +55,7 @@ RECIPE = {
     "wax_g": (float, True),
     "scent_g": (float, True),
     "additive_g": (float, True),
+    "leftover_g": (float, False),
     "weigh": (list, True),
     "premix": (list, False),
 }
@@ -67,6 +68,7 @@ ENDS = {
     "wax_{}_g": "wax_g",
     "scent_{}_g": "scent_g",
     "additive_{}_g": "additive_g",
+    "leftover_{}_g": "leftover_g",
 }
 # The same of whole numbers, whose figure is in the pots: how many fillings, and the most vessels
 # in one.
@@ -134,7 +136,7 @@ COST = {
 # Weights as a pack says its size.
 GRAMS = {"mg": 0.001, "g": 1.0, "kg": 1000.0, "oz": 28.349523125, "lb": 453.59237}
 # Kind of an exact line -> the sum it is part of.
-SUMS = {"wax": "wax_g", "oil": "scent_g", "additive": "additive_g"}
+SUMS = {"wax": "wax_g", "oil": "scent_g", "additive": "additive_g", "leftover": "leftover_g"}
 
 
 def check_keys(table, keys, where):
@@ -162,9 +164,13 @@ def check_recipe(recipe, where):
     for kind, key in SUMS.items():
         lines = [line for line in recipe["weigh"] if line["kind"] == kind]
         total = math.fsum(line["mass_g"] for line in lines)
-        if not is_close(total, recipe[key]):
-            yield f"{where}: {kind} lines add up to {total}, {key} is {recipe[key]}"
-        if lines and not is_close(math.fsum(line["share"] for line in lines), 1):
+        if not is_close(total, recipe.get(key, 0)):
+            yield f"{where}: {kind} lines add up to {total}, {key} is {recipe.get(key)}"
+        if kind == "leftover":  # shares of the whole
+            whole = math.fsum(recipe.get(each, 0) for each in SUMS.values())
+            if not all(is_close(line["share"] * whole, line["mass_g"]) for line in lines):
+                yield f"{where}: shares of leftovers are not of the whole"
+        elif lines and not is_close(math.fsum(line["share"] for line in lines), 1):
             yield f"{where}: shares of {kind} don't add up to 1"
     oils = [line["name"] for line in recipe["weigh"] if line["kind"] == "oil"]
     premix = [line["name"] for line in recipe.get("premix", [])]
@@ -172,12 +178,13 @@ def check_recipe(recipe, where):
         yield f"{where}: the premix is {premix}, the oils are {oils}"
     if {line["kind"] for line in recipe["weigh"]} - SUMS.keys():
         yield f"{where}: unknown kind"
-    if ("flash_c" in recipe) and not oils:
+    leftovers = [line for line in recipe["weigh"] if line["kind"] == "leftover"]
+    if ("flash_c" in recipe) and not oils and not leftovers:
         yield f"{where}: a flash point without scent"
 
 
 def check_ends(recipe, pots, where):
-    figures = {name: recipe[figure] for name, figure in ENDS.items()}
+    figures = {name: recipe.get(figure, 0) for name, figure in ENDS.items()}
     figures["fillings_{}"] = sum(pot["pots"] for pot in pots)
     figures["most_vessels_{}"] = max((pot["vessels"] for pot in pots), default=0)
     for name, figure in figures.items():
@@ -193,7 +200,7 @@ def check_ends(recipe, pots, where):
 def check_pot(pot, where, division):
     for line in pot["weigh"]:
         yield from check_keys(line, POT_WEIGH, f"{where}.weigh")
-        if line["kind"] not in ("wax", "additive", "scent"):
+        if line["kind"] not in ("wax", "leftover", "additive", "scent"):
             yield f"{where}: unknown kind {line['kind']}"
     weights = [line["weigh_g"] for line in pot["weigh"]]
     if division is None:

@@ -1,6 +1,7 @@
 #include "reckon/label/contents.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -102,9 +103,17 @@ void add_left(const Model& model, const MatterInput& from, double of_it, double 
     if (over(of_it, most_rounding)) return add_unsaid(model, from, of_it, of_candle, into);
     if (!(of_it > 0)) return;
     Ingredient rounding;
-    rounding.name = fmt::format("what {} was rounded by", model.name(from.block));
+    rounding.name = std::string("what ").append(model.name(from.block)).append(" was rounded by");
     rounding.fraction = of_it * of_candle;
     into.candle.push_back(std::move(rounding));
+}
+
+/// True if all scent in the candle is of one blend, and less of it is no other scent.
+bool one_scent(const Inputs& in) {
+    if (!(in.mixed.brought_scent > 0) || in.oils_said == Said::no) return true;
+    return std::ranges::all_of(in.oils(), [&](const MatterInput& oil) {
+        return std::abs(oil.brought / in.mixed.brought_scent - oil.fresh) <= same;
+    });
 }
 
 void add_oils(const Model& model, const Reckoning& r, Contents& into) {
@@ -117,7 +126,7 @@ void add_oils(const Model& model, const Reckoning& r, Contents& into) {
         if (contains != nullptr && model.sources[contains->at.file].is_library())
             into.typical.push_back(oil.block);
     }
-    put(model, amounts, 1, into.scent);
+    if (one_scent(r.in)) put(model, amounts, 1, into.scent);
     put(model, amounts, into.load_of_total, into.candle);
 }
 

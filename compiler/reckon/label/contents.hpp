@@ -32,8 +32,10 @@ struct Contents {
     /// Of the candle. The waxes are one ingredient that is known and has no class: common practice,
     /// and the wax's own sheet goes before it. What isn't said is an ingredient that is unknown.
     std::vector<Ingredient> candle;
-    std::vector<Ingredient> scent; // the substances that the oils tell, as fractions of their blend
-    std::vector<Ingredient> rest;  // what the additives bring, as fractions of all but the scent
+    // The substances that the oils tell, as fractions of their blend; empty where leftovers bring
+    // another scent than the fresh one: with less of that it is another blend.
+    std::vector<Ingredient> scent;
+    std::vector<Ingredient> rest; // what the additives bring, as fractions of all but the scent
     std::vector<UnsaidPart> unsaid;
     std::vector<UnclassedPart> unclassed;
     std::vector<BlockId> typical; // oils whose contents are the standard library's, of no lot
