@@ -48,6 +48,8 @@ std::shared_ptr<CLI::App> make_app(Options& options);
 /// list of them.
 void take_one_of(CLI::Option* option, const std::vector<std::string>& words,
                  const std::string& takes = {});
+/// Such a word in letters of either size: `A4`, `EU`.
+void in_either_size(CLI::Option* option, const std::vector<std::string>& words);
 /// Lets an option be given several times, each time with one word: what comes behind is another's.
 void take_one_each_time(CLI::Option* option);
 /// The words that `take_one_of` gave to an option; empty where it takes anything.

@@ -19,16 +19,19 @@ constexpr const char* of_words = "one-of"; // a validator that has its words as 
 
 void take_one_of(CLI::Option* option, const std::vector<std::string>& words,
                  const std::string& takes) {
-    option->transform([words](const std::string& value) { // `A4`: letters of either size
-        const std::string small = CLI::detail::to_lower(value);
-        return std::find(words.begin(), words.end(), small) == words.end() ? value : small;
-    });
     const auto refusal = [words, takes](const std::string& value) {
         std::string problem = takes_one_of(words, value);
         if (problem.empty() || takes.empty()) return problem;
         return fmt::format("takes {}, not {}", takes, value.empty() ? "nothing" : value);
     };
     option->check(CLI::Validator(refusal, fmt::format("{}", fmt::join(words, " ")), of_words));
+}
+
+void in_either_size(CLI::Option* option, const std::vector<std::string>& words) {
+    option->transform([words](const std::string& value) {
+        const std::string small = CLI::detail::to_lower(value);
+        return std::find(words.begin(), words.end(), small) == words.end() ? value : small;
+    });
 }
 
 std::vector<std::string> words_of(CLI::Option* option) {

@@ -69,6 +69,7 @@ void add_market(CLI::App* label, Options& options) {
         const bool same = meant && CLI::detail::to_lower(value) == word(*meant);
         return meant && !same ? takes_one_of(markets, value, word(*meant)) : std::string();
     });
+    in_either_size(option, markets);
     take_one_of(option, markets);
 }
 
@@ -114,11 +115,13 @@ void add_label_options(CLI::App* label, Options& options) {
                         "sheets of as many as there are candles, or toml for programs")
                     ->option_text("FORM"),
                 {"markdown", "svg", "html", "toml"});
-    take_one_of(label
-                    ->add_option("--paper", options.paper,
-                                 "what --as html is printed on: a4 (the default) or letter")
-                    ->option_text("PAPER"),
-                {"a4", "letter"});
+    CLI::Option* paper =
+        label
+            ->add_option("--paper", options.paper,
+                         "what --as html is printed on: a4 (the default) or letter")
+            ->option_text("PAPER");
+    in_either_size(paper, {"a4", "letter"});
+    take_one_of(paper, {"a4", "letter"});
     add_make(label, options);
     add_use_from(label, options);
     add_out(label, options, "write to this file");
