@@ -156,8 +156,11 @@ Answer date_meant(std::string_view name, std::string_view value) {
 
 /// What a certificate's limit is of, and a density's unit, where only the figure is given.
 std::string_view what_lacks(Key key, std::string_view value) {
-    if (key == Key::ifra_cat_12 && value.ends_with('%')) return " of total";
-    if (key == Key::density && is_digit(value.back())) return " g/ml";
+    const bool of_total = key == Key::ifra_cat_12 || key == Key::limit;
+    if (of_total && value.ends_with('%')) return " of total";
+    if (key == Key::max_load && value.ends_with('%')) return " of wax";
+    const bool bare = is_digit(value.back());
+    if ((key == Key::density || key == Key::liquid_density) && bare) return " g/ml";
     return "";
 }
 
@@ -298,7 +301,10 @@ Answer line_meant(const BookLine& book) {
     for (const KeyWords& each : key_words) {
         if (each.in != book.block.kind || !are_among(key, each.words)) continue;
         const bool scent_load = each.key == Key::load && !has_figure(value);
-        if (scent_load) continue; // `fragrance oil: lavender`
+        const PropertyInfo* property = each.key ? find_property(kind, *each.key) : nullptr;
+        const bool degrees = property != nullptr && (property->dimension == dimension::point);
+        if (scent_load) continue;                      // `fragrance oil: lavender`
+        if (degrees && value.ends_with('%')) continue; // `max: 4%` is no temperature
         return each.key ? value_meant(*each.key, key, value, each.asked, book)
                         : SlipAnswer{std::string(each.asked)};
     }

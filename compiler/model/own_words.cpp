@@ -149,7 +149,7 @@ bool answer_line(const BookLine& book, Finding& finding) {
     return true;
 }
 
-bool answer_better(const BookLine& book, Finding& finding) {
+bool answer_better(const BookLine& book, BlockKind row_in, Finding& finding) {
     if (steps_above(book.text, book.at.begin)) {
         // `leave half an inch at the top`, `add 2 g of dye`: what is measured tells what is meant.
         const StepWords words = step_words(book.line);
@@ -158,6 +158,15 @@ bool answer_better(const BookLine& book, Finding& finding) {
                answer_step(book, {}, finding);
     }
     auto meant = line_meant(book);
+    // The rows for any block were written with recipes and vessels in mind.
+    const BlockKind kind = book.block.kind;
+    const bool other = kind == BlockKind::wax || kind == BlockKind::wick ||
+                       kind == BlockKind::pot || kind == BlockKind::scale ||
+                       kind == BlockKind::maker;
+    if (meant && other && row_in == BlockKind::unknown && finding.rule != Rule::unknown_unit) {
+        tell(*meant, book.at, finding);
+        return true;
+    }
     if (!meant || meant->line.empty()) return false;
     const bool counted = meant->line.starts_with("makes: ");
     const bool blend = meant->line.find(" + ") != std::string::npos;

@@ -16,8 +16,9 @@ bool answer_step(const BookLine& book, std::string_view because, Finding& findin
 /// The same of a line of a block.
 bool answer_line(const BookLine& book, Finding& finding);
 /// Where the row that was found only asks, and the line's own words come to more: a blend with its
-/// figures, a vessel of the file with its count. False where they don't.
-bool answer_better(const BookLine& book, Finding& finding);
+/// figures, a vessel of the file with its count. `row_in` is the kind that the row is for. False
+/// where they don't.
+bool answer_better(const BookLine& book, BlockKind row_in, Finding& finding);
 /// True where a step says more than what a row of the book would make of it: `pour into half the
 /// jars`, or stands where that has no place: `clean jars` behind the pour.
 bool says_more(const BookLine& book, std::string_view meant);

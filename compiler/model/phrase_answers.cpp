@@ -285,6 +285,18 @@ void answer_head(const Source& source, Span at, Finding& finding) {
 
 } // namespace
 
+namespace {
+
+/// False for a line whose key is none of the block's: `load: 10%` in a wax.
+bool has_property(BlockKind kind, std::string_view line) {
+    const std::size_t colon = line.find(':');
+    if (kind == BlockKind::unknown || colon == std::string_view::npos) return true;
+    const std::optional<Key> key = find_key(line.substr(0, colon));
+    return !key || find_property(kind, *key) != nullptr;
+}
+
+} // namespace
+
 void answer_phrases(const Sources& sources, Findings& findings) {
     std::map<FileId, Declared> declared; // of the files that have such a line
     findings.each([&](Finding& finding) {
@@ -316,9 +328,11 @@ void answer_phrases(const Sources& sources, Findings& findings) {
         }
         if (!of_words) return;
         auto answer = answer_of(line, block.kind);
+        if (answer && !has_property(block.kind, answer->line)) answer.reset();
         const bool writes_range = answer && !answer->line.empty() && step_words(line).range;
         if (writes_range && answer_step(book, because, finding)) return;
-        if (answer && !answer->phrase->certain && answer_better(book, finding)) return;
+        if (answer && !answer->phrase->certain && answer_better(book, answer->phrase->in, finding))
+            return;
         if (answer && !answer->line.empty()) answer->line += because;
         // The rest of a line may be a step, before it is a comment.
         const bool unread = finding.rule == Rule::syntax || finding.rule == Rule::unknown_verb;
