@@ -1,6 +1,7 @@
 // The steps as a list to tick, with room for what was really read off the thermometer and clock.
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "emit/markdown_parts.hpp"
 
@@ -145,6 +146,24 @@ void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings)
     sheet.say("\n");
 }
 
+/// The steps as they are done: vessels are warmed while the wax melts, and `warm vessels` may stand
+/// anywhere before the pour.
+std::vector<const StepPlan*> as_done(std::span<const StepPlan> steps) {
+    std::vector<const StepPlan*> done;
+    for (const StepPlan& step : steps)
+        done.push_back(&step);
+    const auto of_verb = [&](Verb verb) {
+        return std::find_if(done.begin(), done.end(),
+                            [&](const StepPlan* step) { return step->verb == verb; });
+    };
+    const auto melt = of_verb(Verb::melt);
+    const auto warm = of_verb(Verb::warm_vessels);
+    if (melt < warm && warm != done.end() && warm < of_verb(Verb::pour)) {
+        std::rotate(melt + 1, warm, warm + 1);
+    }
+    return done;
+}
+
 } // namespace
 
 void write_steps(SheetWriter& sheet, std::size_t recipe) {
@@ -166,8 +185,8 @@ void write_steps(SheetWriter& sheet, std::size_t recipe) {
         if (!day.rows.empty() && !day.no_times) sheet.say(" The day says when to do each.");
         sheet.say("\n\n");
     }
-    for (const StepPlan& step : steps_of(sheet.plan, recipe))
-        write_step(sheet, step, fillings);
+    for (const StepPlan* step : as_done(steps_of(sheet.plan, recipe)))
+        write_step(sheet, *step, fillings);
     if (!day.rows.empty()) return; // said with the day
     for (const std::string& fault : day.faults)
         sheet.say("\n").message(fault).say("\n");
