@@ -78,12 +78,12 @@ void write_time(SheetWriter& sheet, const StepPlan& step) {
 
 /// What was really read off the thermometer and the clock, once for each filling; of more than a
 /// dozen there is room for the first and the last.
-void write_blanks(SheetWriter& sheet, std::int64_t fillings, std::string_view read) {
+void write_blanks(SheetWriter& sheet, std::int64_t fillings) {
     constexpr std::int64_t most_blanks = 12;
     // The backslash breaks the line where it is rendered too.
     sheet.say("\\\n  ");
     if (fillings <= 1) {
-        sheet.say(read).say(": ________ at: ________");
+        sheet.say("Thermometer: ________ clock: ________");
         return;
     }
     for (std::int64_t i = 1; i <= std::min(fillings, most_blanks); ++i) {
@@ -139,7 +139,7 @@ void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings)
     }
     if (!step.because.empty()) sheet.say(" Why: ").user(step.because);
     if (step.at_c) {
-        write_blanks(sheet, fillings, "Actual");
+        write_blanks(sheet, fillings);
     } else if (step.minutes && *step.minutes >= worth_a_time_min) {
         write_span_blanks(sheet, step.by_filling ? fillings : 1);
     }
