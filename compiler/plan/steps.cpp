@@ -122,7 +122,7 @@ void say_second_pour(Sentence& sentence, const Reckoning& reckoning, const Step&
         sentence.say("share out what was kept back, ").say(show_kept(recipe));
         sentence.say(" a vessel: it is too little to reach the line.");
     } else if (weighed) {
-        sentence.say("fill each vessel to the line, with up to ");
+        sentence.say("fill each vessel to the line: up to ");
         sentence.say(show_kept_back(recipe)).say(" a vessel.");
         if (recipe.keep_said && has_left_over(recipe)) {
             sentence.say(" At least ").say(show_left_over(recipe)).say(" a vessel is left over.");
