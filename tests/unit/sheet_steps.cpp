@@ -3,6 +3,7 @@
 
 #include "day_run.hpp"
 #include "emit/markdown.hpp"
+#include "emit/markdown_money.hpp"
 #include "emit/toml.hpp"
 
 using namespace waxwright;
@@ -89,8 +90,8 @@ TEST_CASE("the step that the pot is too hot for is named") {
 }
 
 TEST_CASE("a danger that begins with its recipe's name has it once") {
-    const DayRun run("batch two {\n  pour 4 light\n  pour 4 deep\n}\n"
-                     "recipe deep like light {\n  title: \"Deep water\"\n}\n");
+    const DayRun run("batch two {\n  pour 4 light\n  pour 4 dark\n}\n"
+                     "recipe dark like light {\n  title: \"Deep water\"\n}\n");
     const std::string sheet =
         markdown_sheet(plan_of(*run.workshop, run.workshop->batches[0].batch), {});
     CHECK(has(sheet, "- light has no test burn"));
@@ -103,4 +104,33 @@ TEST_CASE("a wax of unknown weight is no danger, and told in plain words") {
     const std::string sheet = markdown_sheet(plan_of_last(run), {});
     CHECK(has(sheet, "- How heavy melted reed is isn't known: pour to the line, not to a weight."));
     CHECK_FALSE(has(sheet, "liquid-density"));
+}
+
+TEST_CASE(
+    "where the day has no times, none stands in the record with a sign that nothing explains") {
+    Plan plan;
+    plan.is_batch = true;
+    plan.starts =
+        Date{.year = 2026, .month = 12, .day = 5, .hour = 9, .minute = 0, .has_time = true};
+    plan.recipes.resize(1);
+    plan.recipes[0].title = "Reed";
+    StepPlan leave;
+    leave.verb = Verb::leave;
+    leave.minutes = 240;
+    leave.begins_min = 30;
+    leave.at_least = true;
+    plan.steps = {leave};
+    plan.day.timed = true;
+    plan.day.at_least = true;
+    CHECK(has(markdown_sheet(plan, {}), "4 h (till 13:30+)"));
+    plan.day.no_times = true;
+    CHECK_FALSE(has(markdown_sheet(plan, {}), "13:30"));
+}
+
+TEST_CASE("what costs less than the smallest coin isn't free") {
+    const DayRun run("additive dye {\n  density: 1 g/ml\n  sold: 1 kg for 5.00 CHF\n}\n"
+                     "recipe own like plain {\n  makes: 1 tumbler\n  additives: 0.1% dye\n}\n");
+    const Plan plan = plan_of(*run.workshop, run.workshop->recipes.back(), WithMoney::yes);
+    CHECK(has(markdown_buy(plan), "| under 0.01 CHF |"));
+    CHECK_FALSE(has(markdown_buy(plan), "| 0.00 CHF"));
 }
