@@ -103,6 +103,7 @@ namespace {
 
 void check_pot(const Model& model, const Job& job, const HeatInput& heat, Findings& findings) {
     if (heat.how == Heated::unsaid) {
+        if (heat.pot == no_block && job.heated_by_batches) return;
         report(findings, job, Rule::heat_unsaid, heat.at,
                "nothing says how the pot is heated, so it counts as standing on the heat",
                "name a `pot` that says how: `heated: water-bath`, for example");

@@ -32,10 +32,28 @@ std::string step_words(const Model& model, const Step& step) {
     return quoted(info(step.verb).words);
 }
 
-/// One walk over the steps gives each its rank.
+/// The step before this one that has added the same, or none.
+const Step* added_before(std::span<const Step> steps, const Step& step) {
+    const bool adds = step.adds_scent || (step.verb == Verb::add && step.material != no_block);
+    if (!adds) return nullptr;
+    for (const Step& other : steps) {
+        if (&other == &step) return nullptr;
+        const bool same = step.adds_scent
+                              ? other.adds_scent
+                              : other.verb == Verb::add && other.material == step.material;
+        if (same) return &other;
+    }
+    return nullptr;
+}
+
+/// One walk over the steps gives each its rank. What goes in a second time has none: that is told
+/// by itself.
 class Ranking {
 public:
+    explicit Ranking(std::span<const Step> steps) : steps_(steps) {}
+
     Rank next(const Step& step) {
+        if (added_before(steps_, step) != nullptr) return anywhere;
         melted_ = melted_ || step.verb == Verb::melt;
         scented_ = scented_ || step.adds_scent;
         const Rank rank = info(step.verb).rank;
@@ -44,6 +62,7 @@ public:
     }
 
 private:
+    std::span<const Step> steps_;
     bool melted_ = false;
     bool scented_ = false;
 };
@@ -55,7 +74,7 @@ struct Ranked {
 };
 
 bool in_order(std::span<const Step> steps) {
-    Ranking ranking;
+    Ranking ranking(steps);
     Rank highest = anywhere;
     for (const Step& step : steps) {
         const Rank rank = ranking.next(step);
@@ -118,7 +137,7 @@ void check_steps_in_order(const Model& model, const Job& job, Findings& findings
     const auto steps = model.steps_of(job.recipe);
     if (in_order(steps)) return;
     std::vector<Ranked> ranked;
-    Ranking ranking;
+    Ranking ranking(steps);
     const Step* pour = nullptr;
     for (const Step& step : steps) {
         const Rank rank = ranking.next(step);
@@ -136,6 +155,39 @@ void check_steps_in_order(const Model& model, const Job& job, Findings& findings
     mark_longest_chain(ranked);
     for (std::size_t i = 0; i < ranked.size(); ++i) {
         if (!ranked[i].fits) report_misplaced(model, job, ranked, i, findings);
+    }
+}
+
+/// A recipe weighs out one amount of each thing: a second step would find nothing to add.
+void check_added_once(const Model& model, const Job& job, Findings& findings) {
+    const auto steps = model.steps_of(job.recipe);
+    for (const Step& step : steps) {
+        const Step* first = added_before(steps, step);
+        if (first == nullptr) continue;
+        const std::string what =
+            step.adds_scent ? std::string("the scent") : quoted(model.name(step.material));
+        Finding& finding = report(findings, job, Rule::steps_out_of_order, step.at,
+                                  fmt::format("{} has gone in already", what),
+                                  "all of it that is weighed out goes in at one step: take one of "
+                                  "the two out");
+        relate(model, finding, first->at, "it goes in here");
+    }
+}
+
+/// Lids and labels go on cold candles, behind the last pour.
+void check_closed_last(const Model& model, const Job& job, Findings& findings) {
+    const auto steps = model.steps_of(job.recipe);
+    const auto last = std::find_if(steps.rbegin(), steps.rend(),
+                                   [](const Step& step) { return is_pour(step.verb); });
+    if (last == steps.rend()) return;
+    for (auto step = steps.begin(); step != last.base(); ++step) {
+        const VerbInfo& verb = info(step->verb);
+        if (!verb.has(trait::wants_cold) || verb.rank != anywhere) continue;
+        Finding& finding = report(findings, job, Rule::steps_out_of_order, step->at,
+                                  fmt::format("{} comes too early: before {}", quoted(verb.words),
+                                              step_words(model, *last)),
+                                  "write it behind the last pour: it waits till the wax is cold");
+        relate(model, finding, last->at, "this comes first");
     }
 }
 
@@ -210,6 +262,8 @@ void check_order(const Model& model, const Reckoning& reckoning, Findings& findi
     const Block& block = model.blocks[reckoning.in.job.recipe];
     if (!block.has_steps || block.steps_broken) return;
     check_steps_in_order(model, reckoning.in.job, findings);
+    check_added_once(model, reckoning.in.job, findings);
+    check_closed_last(model, reckoning.in.job, findings);
     check_poured(model, reckoning.in.job, findings);
     check_melted(model, reckoning, findings);
     check_stirred(model, reckoning.in.job, findings);

@@ -100,21 +100,44 @@ void check_range(const Model& model, const Reckoning& reckoning, const Step& ste
     relate(model, finding, model.entry(reckoning.largest_wax, key)->at, "what it wants");
 }
 
+/// Nothing heats it on the way from a `cool` to a hotter step, and with scent in it nothing should.
+void report_cooled_before(const Model& model, const Job& job, const Step& step, const Step& cooled,
+                          Findings& findings) {
+    const Figure& at = *step.temperature();
+    const std::string down = degrees_like(cooled.temperature()->value(), at);
+    Finding& finding =
+        report(findings, job, Rule::heat_after_scent, step.at,
+               fmt::format("it has cooled to {} before, and would have to be heated to {} with the "
+                           "scent in it",
+                           down, show(at.quantity)),
+               fmt::format("cool it to {} and no further, or do this at {} or under",
+                           show(at.quantity), down));
+    relate(model, finding, cooled.at, "it cools here");
+}
+
 /// Scent that was put in cool is lost where the wax gets hotter again.
 void check_heat_after_scent(const Model& model, const Reckoning& reckoning, Findings& findings) {
     const Step* scented = nullptr; // the coolest so far that added scent
+    const Step* cooled = nullptr;  // the coolest `cool` since
     for (const Step& step : model.steps_of(reckoning.in.job.recipe)) {
         if (!step.temperature() || !is_of_wax(step.verb)) continue;
         const Figure& at = *step.temperature();
         // A melt behind the scent is steps-out-of-order.
-        if (scented != nullptr && step.verb != Verb::second_pour && step.verb != Verb::melt &&
-            over(at.value(), scented->temperature()->value())) {
+        const bool looked_at = step.verb != Verb::second_pour && step.verb != Verb::melt;
+        if (scented != nullptr && looked_at && over(at.value(), scented->temperature()->value())) {
             const std::string went = degrees_like(scented->temperature()->value(), at);
             Finding& finding = report(
                 findings, reckoning.in.job, Rule::heat_after_scent, step.at,
                 fmt::format("{} is hotter than the scent went in ({})", show(at.quantity), went),
                 fmt::format("do this at {} or under, or add the scent later", went));
             relate(model, finding, scented->at, "the scent goes in here");
+        } else if (cooled != nullptr && looked_at &&
+                   over(at.value(), cooled->temperature()->value())) {
+            report_cooled_before(model, reckoning.in.job, step, *cooled, findings);
+        }
+        if (scented != nullptr && step.verb == Verb::cool &&
+            (cooled == nullptr || at.value() < cooled->temperature()->value())) {
+            cooled = &step;
         }
         if (step.adds_scent &&
             (scented == nullptr || at.value() < scented->temperature()->value())) {
@@ -168,7 +191,7 @@ void check_chill(const Reckoning& r, Findings& findings) {
     bool scented = false;
     bool off_heat = r.in.job.drawn;
     for (const Step& step : r.in.steps) {
-        if (info(step.verb).has(trait::off_heat)) off_heat = true;
+        if (comes_off_heat(step, scented)) off_heat = true;
         if (step.verb == Verb::melt) off_heat = r.in.job.drawn;
         scented = scented || step.adds_scent;
         if (step.verb != Verb::pour || !step.temperature()) continue;

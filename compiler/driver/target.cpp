@@ -49,6 +49,21 @@ std::string listed(const Model& model, const std::vector<BlockId>& ids) {
     return names;
 }
 
+std::string_view word(Command command) {
+    static constexpr std::string_view words[] = {
+#define COMMAND(identifier, word, run, about) word,
+#include "driver/commands.def"
+#undef COMMAND
+    };
+    return words[static_cast<std::size_t>(command)];
+}
+
+/// "say which one: a (recipe), b (batch); for example `waxwright sheet FILE b`".
+std::string which_one(const Model& model, const std::vector<BlockId>& ids, const Options& options) {
+    return fmt::format("say which one: {}; for example `waxwright {} {} {}`", listed(model, ids),
+                       word(options.command), options.file, model.name(ids.back()));
+}
+
 BlockId named(const Model& model, const Options& options) {
     const std::vector<BlockId> own = own_sheets(model);
     const std::string& file = options.file;
@@ -57,7 +72,7 @@ BlockId named(const Model& model, const Options& options) {
         if (own.empty()) {
             wrong_call(fmt::format("{}: has no recipe and no batch", file));
         } else {
-            wrong_call(fmt::format("{}: say which one: {}", file, listed(model, own)));
+            wrong_call(fmt::format("{}: {}", file, which_one(model, own, options)));
         }
         return no_block;
     }
@@ -82,7 +97,7 @@ int no_recipes(const Model& model, const Options& options) {
     const std::vector<BlockId> batches = own_sheets(model);
     return wrong_call(
         fmt::format("{}: has no recipe for --all{}", options.file,
-                    batches.empty() ? "" : "; say which one: " + listed(model, batches)));
+                    batches.empty() ? "" : "; " + which_one(model, batches, options)));
 }
 
 BlockId chosen(const Model& model, const Options& options) {

@@ -47,6 +47,8 @@ auto rank(const Danger& danger) {
 std::vector<Danger> dangers_of(const Plan& plan) {
     std::vector<Danger> dangers;
     for (const CautionLine& line : plan.cautions) {
+        // No danger: what to do about it stands with the weights, in plain words.
+        if (line.rule == Rule::liquid_density_missing) continue;
         const bool lights =
             line.rule == Rule::scent_over_flash && !line.because && line.severity == Severity::note;
         const auto same = std::find_if(dangers.begin(), dangers.end(), [&](const Danger& each) {
@@ -104,10 +106,17 @@ void write_danger(SheetWriter& sheet, const Danger& danger) {
     const CautionLine& line = *danger.line;
     if (line.because) sheet.say("**Allowed:** ");
     write_whose(sheet, danger.recipes);
-    if (danger.recipes.size() < sheet.plan.recipes.size()) sheet.say(": ");
     // A sentence's first letter, but a name's stays as it is.
     const bool begins = danger.recipes.size() == sheet.plan.recipes.size() && !line.because;
     std::string text = line.text;
+    const std::string name = "`" + sheet.plan.recipes[danger.recipes.front()].name + "` ";
+    if (danger.recipes.size() == sheet.plan.recipes.size()) {
+        // It is about the whole batch: nobody is named before it.
+    } else if (danger.recipes.size() == 1 && text.starts_with(name)) {
+        text.replace(0, name.size(), " "); // named already
+    } else {
+        sheet.say(": ");
+    }
     if (begins && text[0] >= 'a' && text[0] <= 'z')
         text[0] = static_cast<char>(text[0] - 'a' + 'A');
     sheet.message(text);

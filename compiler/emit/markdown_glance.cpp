@@ -55,11 +55,7 @@ void write_kept_back(SheetWriter& sheet, const RecipePlan& recipe, std::size_t) 
         sheet.say("what is left in the pot");
         return;
     }
-    if (recipe.keep_said) {
-        sheet.say(show_kept(recipe)).say(" a vessel");
-    } else {
-        sheet.say("up to ").say(show_kept_back(recipe)).say(" a vessel");
-    }
+    sheet.say(show_kept_for_each(recipe));
     if (recipe.keep_in) sheet.say(", in ").user(recipe.keep_in->name);
     if (recipe.keep_said && has_left_over(recipe)) {
         sheet.say("; at least ").say(show_left_over(recipe)).say(" of it is left over");
@@ -228,7 +224,7 @@ void write_ranges(SheetWriter& sheet) {
     if (!any) return;
     sheet.say("- A range shows how far off its figure may be");
     for (std::size_t i = 0; i < widest.size(); ++i) {
-        sheet.say(i == 0 ? "; what moves it most is the " : ", the ");
+        sheet.say(i == 0 ? "; what moves it most: " : ", ");
         write_remark(sheet, widest[i]);
     }
     sheet.say(".\n");

@@ -67,7 +67,12 @@ private:
         if (supply.in_pounds || sheet_.us_units) return pounds(amount);
         return show_number(amount, 1) + " g";
     }
-    void cash(double amount) { sheet_.say(show_money(amount, money_.currency)); }
+    /// What costs less than the smallest coin isn't free.
+    void cash(double amount) {
+        const double coin = std::pow(10.0, -all_currencies()[money_.currency].minor);
+        const bool some = amount > 0 && amount < coin / 2;
+        sheet_.say(some ? "under " : "").say(show_money(some ? coin : amount, money_.currency));
+    }
 
     SheetWriter& sheet_;
     const MoneyPlan& money_;

@@ -12,7 +12,9 @@ constexpr std::string_view blank = "______________";
 
 /// When a stretch of time is over, where the times are worth printing.
 void write_till(SheetWriter& sheet, const StepPlan& step) {
-    if (!sheet.plan.day.timed || !step.begins_min || !step.minutes) return;
+    const DayPlan& day = sheet.plan.day;
+    if (!day.timed || !step.begins_min || !step.minutes) return;
+    if (day.no_times && step.at_least) return; // the day has no times, and nothing says what + is
     sheet.say(step.by_filling ? " (the first filling till " : " (till ");
     write_clock(sheet, *step.begins_min + *step.minutes, step.at_least);
     sheet.say(")");

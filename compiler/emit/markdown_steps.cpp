@@ -1,6 +1,7 @@
 // The steps as a list to tick, with room for what was really read off the thermometer and clock.
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "emit/markdown_parts.hpp"
 
@@ -77,12 +78,12 @@ void write_time(SheetWriter& sheet, const StepPlan& step) {
 
 /// What was really read off the thermometer and the clock, once for each filling; of more than a
 /// dozen there is room for the first and the last.
-void write_blanks(SheetWriter& sheet, std::int64_t fillings, std::string_view read) {
+void write_blanks(SheetWriter& sheet, std::int64_t fillings) {
     constexpr std::int64_t most_blanks = 12;
     // The backslash breaks the line where it is rendered too.
     sheet.say("\\\n  ");
     if (fillings <= 1) {
-        sheet.say(read).say(": ________ at: ________");
+        sheet.say("Thermometer: ________ clock: ________");
         return;
     }
     for (std::int64_t i = 1; i <= std::min(fillings, most_blanks); ++i) {
@@ -138,11 +139,29 @@ void write_step(SheetWriter& sheet, const StepPlan& step, std::int64_t fillings)
     }
     if (!step.because.empty()) sheet.say(" Why: ").user(step.because);
     if (step.at_c) {
-        write_blanks(sheet, fillings, "Actual");
+        write_blanks(sheet, fillings);
     } else if (step.minutes && *step.minutes >= worth_a_time_min) {
         write_span_blanks(sheet, step.by_filling ? fillings : 1);
     }
     sheet.say("\n");
+}
+
+/// The steps as they are done: vessels are warmed while the wax melts, and `warm vessels` may stand
+/// anywhere before the pour.
+std::vector<const StepPlan*> as_done(std::span<const StepPlan> steps) {
+    std::vector<const StepPlan*> done;
+    for (const StepPlan& step : steps)
+        done.push_back(&step);
+    const auto of_verb = [&](Verb verb) {
+        return std::find_if(done.begin(), done.end(),
+                            [&](const StepPlan* step) { return step->verb == verb; });
+    };
+    const auto melt = of_verb(Verb::melt);
+    const auto warm = of_verb(Verb::warm_vessels);
+    if (melt < warm && warm != done.end() && warm < of_verb(Verb::pour)) {
+        std::rotate(melt + 1, warm, warm + 1);
+    }
+    return done;
 }
 
 } // namespace
@@ -166,8 +185,8 @@ void write_steps(SheetWriter& sheet, std::size_t recipe) {
         if (!day.rows.empty() && !day.no_times) sheet.say(" The day says when to do each.");
         sheet.say("\n\n");
     }
-    for (const StepPlan& step : steps_of(sheet.plan, recipe))
-        write_step(sheet, step, fillings);
+    for (const StepPlan* step : as_done(steps_of(sheet.plan, recipe)))
+        write_step(sheet, *step, fillings);
     if (!day.rows.empty()) return; // said with the day
     for (const std::string& fault : day.faults)
         sheet.say("\n").message(fault).say("\n");

@@ -73,8 +73,7 @@ void write_pot(SheetWriter& sheet, const RecipePlan& recipe, const PotPlan& pot,
     sheet.say(pot.vessels == 1 ? " vessel" : " vessels").say(pot.pots > 1 ? " each" : "");
     sheet.say(": ").volume(pot.volume_ml).say(" in the pot when hot");
     if (recipe.second_pour_g > 0 && !recipe.to_the_line) {
-        sheet.say("; keep back what is left, ").say(show_kept_back(recipe, pot.vessels));
-        sheet.say(" or more");
+        sheet.say("; keep back what is left, ").say(show_kept_for_each(recipe));
         if (recipe.keep_in) sheet.say(", in ").user(recipe.keep_in->name);
     }
     sheet.end_heading();

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <unordered_map>
 #include <utility>
 
 #include <fmt/format.h>
@@ -100,6 +101,25 @@ void check_tasks(Workshop& workshop, std::span<Task* const> tasks, const InPiece
     }
 }
 
+/// A recipe without a pot of its own is heated as its batches say, where each of them does.
+void note_heated_by_batches(Workshop& workshop) {
+    const Model& model = workshop.model;
+    std::unordered_map<BlockId, bool> said; // by recipe: so far by all that pour it
+    for (const BatchTasks& batch : workshop.batches) {
+        for (const Task& line : batch.lines) {
+            const Job& job = line.job;
+            const bool heated = job.drawn || (job.pot != no_block &&
+                                              model.choice(job.pot, Key::heated) != Choice::unsaid);
+            const auto known = said.emplace(job.recipe, true).first;
+            known->second = known->second && heated;
+        }
+    }
+    for (Task& task : workshop.recipes) {
+        const auto known = said.find(task.job.recipe);
+        task.job.heated_by_batches = known != said.end() && known->second;
+    }
+}
+
 } // namespace
 
 void work(Workshop& workshop, const InPieces& in_pieces, BlockId recipe, std::int64_t make) {
@@ -118,6 +138,7 @@ void work(Workshop& workshop, const InPieces& in_pieces, BlockId recipe, std::in
             check_leftover(model, id, workshop.findings);
         }
     }
+    note_heated_by_batches(workshop);
     std::vector<Task*> tasks;
     for (Task& task : workshop.recipes)
         tasks.push_back(&task);

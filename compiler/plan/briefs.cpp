@@ -68,6 +68,11 @@ void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& r
         }
         if (brings_scent(reckoning.in)) brief.say(", leftovers in it: it smells");
         return;
+    case Verb::hold:
+        brief.say(warmth.off_heat ? "Lid on, off the heat: let it stand "
+                                  : "Heat low, hold it there ");
+        brief.say_duration().say(warmth.off_heat ? "" : "; stay by it");
+        return;
     case Verb::off_heat:
         brief.say(off_heat(reckoning));
         if (warms_vessels(reckoning)) brief.say("; warmer off, its vessels back, covered");

@@ -37,8 +37,6 @@ constexpr std::pair<bool Unknowns::*, std::string_view> reasons[] = {
      "How long cooling takes is not known: nobody has measured how fast the pot cools."},
     {&Unknowns::setting, "No time is given for cooling below the melting point: wax stays at one "
                          "temperature for a while as it sets."},
-    {&Unknowns::on_heat, "A step wants the pot to be cooler while it still stands on the heat: it "
-                         "can't cool there. Take it off."},
     {&Unknowns::kept, "How long warming the wax kept back takes is not known."},
     {&Unknowns::cold_room,
      "A step wants the pot as cold as the room: no time can be worked out for that."},
@@ -192,12 +190,40 @@ private:
         }
     }
 
+    /// "Add scent" or "Second pour", of the recipe that it is in.
+    std::string named(std::size_t line, const StepPlan& step) const {
+        std::string words(info(step.verb).words);
+        if (!step.of.empty()) words += " " + step.of;
+        if (lines_.size() > 1) return plan_.recipes[line].title + ": “" + words + "”";
+        return "“" + words + "”";
+    }
+
+    /// Each step that the pot should be cooler for than it gets on the heat.
+    void say_too_hot() {
+        std::vector<const StepPlan*> said;
+        for (const Filling& filling : time_.fillings) {
+            for (const Stage& stage : profile(filling).stages) {
+                const StepPlan& step = step_plan(filling.line, stage.step);
+                if (!stage.too_hot || !step.at_c) continue;
+                if (std::find(said.begin(), said.end(), &step) != said.end()) continue;
+                said.push_back(&step);
+                const std::string words = fmt::format(
+                    "{} wants the pot at {}, and it still stands on the heat, where it can't cool: "
+                    "take it off first.",
+                    named(filling.line, step), show_temperature(*step.at_c, plan_.us_units));
+                plan_.day.remarks.push_back(words);
+                plan_.day.faults.push_back(words);
+            }
+        }
+    }
+
     void remark() {
         for (const auto& [unknown, words] : reasons) {
             if (time_.unknowns.*unknown) plan_.day.remarks.emplace_back(words);
-            const bool of_steps = unknown == &Unknowns::on_heat || unknown == &Unknowns::cold_room;
+            const bool of_steps = unknown == &Unknowns::cold_room;
             if (of_steps && time_.unknowns.*unknown) plan_.day.faults.emplace_back(words);
         }
+        say_too_hot();
         double poured = 0;
         for (const Filling& filling : time_.fillings)
             poured = std::max(poured, filling.begins + profile(filling).length());

@@ -70,7 +70,7 @@ private:
             const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
             if (verb == Verb::leave) return "waits for its second pour";
             if (verb == Verb::melt) return "melts: stay by it";
-            if (verb == Verb::hold) return "on the heat: stay by it";
+            if (verb == Verb::hold && stage.on_heat) return "on the heat: stay by it";
             if (stage.from && stage.to && *stage.to < *stage.from) return "cools";
             if (verb == Verb::second_pour || (stage.from && stage.to && *stage.to > *stage.from)) {
                 return "warms up";
@@ -122,8 +122,7 @@ private:
         const Verb verb = lines_[filling.line].in.steps[stage.step].verb;
         const bool drawn = !plan_.recipes[filling.line].drawn_from.empty();
         const bool holds = verb == Verb::hold && stage.ends > stage.begins;
-        return stage.attended || verb == Verb::melt || holds || verb == Verb::warm_vessels ||
-               (verb == Verb::off_heat && !drawn);
+        return stage.attended || verb == Verb::melt || holds || (verb == Verb::off_heat && !drawn);
     }
 
     void add_warming_row(const Filling& filling, const PotKind& pot) {
@@ -282,7 +281,7 @@ private:
 
 std::optional<std::size_t> warms_vessels(const Reckoning& reckoning) {
     const std::span<const Step> steps = reckoning.in.steps;
-    for (std::size_t i = 0; i < divide(steps).first_at_pot; ++i) {
+    for (std::size_t i = 0; i < divide(steps).after_pot; ++i) {
         if (steps[i].verb == Verb::warm_vessels) return i;
     }
     return std::nullopt;

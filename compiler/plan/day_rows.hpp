@@ -11,9 +11,9 @@
 
 namespace waxwright {
 
-/// The step, if any, that warms a recipe's vessels beforehand: they are warmed for each filling,
-/// while its wax melts, so that they are neither cold again nor is anything hot when the scent goes
-/// in.
+/// The step, if any, that warms a recipe's vessels before its pour, wherever it is written: they
+/// are warmed for each filling, while its wax melts, so that they are neither cold again nor is
+/// anything hot when the scent goes in.
 std::optional<std::size_t> warms_vessels(const Reckoning& reckoning);
 /// When, in s from a filling's beginning, its vessels are warmed: what warms them goes off with the
 /// heat under the pot, and in a long melt they would be cold again by then.

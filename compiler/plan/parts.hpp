@@ -21,10 +21,11 @@ void add_pots(const Model& model, const Reckoning& reckoning, std::size_t recipe
 /// Adds the recipe's steps, and how long it cures.
 void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan);
 /// How a step stands to fire: whether scent can light at its heat, and whether the wax has set
-/// since it was poured, so that it is warmed again.
+/// since it was poured, so that it is warmed again; and whether the pot is off the heat.
 struct StepWarmth {
     bool can_light = false;
     bool set_before = false;
+    bool off_heat = false;
 };
 /// Says a step in a few words, for a row of the day.
 void say_brief(const Reckoning& reckoning, const Step& step, const RecipePlan& recipe,

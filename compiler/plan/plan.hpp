@@ -50,7 +50,7 @@ struct DoubtPlan {
     std::optional<FigureRange> load_of_wax, load_of_total;
     std::optional<FigureRange> wax_g, scent_g, additive_g, leftover_g;
     std::optional<FigureRange> fillings, most_vessels; // whole; vessels of the fullest filling
-    std::string widest;                                // "`density` of `soy`": moves the pour most
+    std::string widest;   // "how heavy cold soy is": moves the pour most
     bool unknown = false; // at an end of the doubts something can't be worked out
 };
 

@@ -58,6 +58,12 @@ void remark_on_unchecked(const Model& model, const Reckoning& reckoning,
 std::vector<std::string> remarks_of(const Model& model, const Reckoning& reckoning,
                                     const ScalePlan& scale) {
     std::vector<std::string> remarks;
+    if (!reckoning.no_liquid_density.empty()) {
+        remarks.push_back(fmt::format(
+            "How heavy melted {} is isn't known: pour to the line, not to a weight. The "
+            "weights are of cold wax, so there is rather too much than too little.",
+            listed(model, reckoning.no_liquid_density)));
+    }
     if (!reckoning.one_liquid_density.empty()) {
         remarks.push_back(
             fmt::format("The liquid density of {} is known at one temperature only; for others it "

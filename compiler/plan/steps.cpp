@@ -7,6 +7,7 @@
 #include "plan/parts.hpp"
 #include "plan/sentence.hpp"
 #include "plan/wording.hpp"
+#include "reckon/heat_profile.hpp"
 #include "reckon/limits.hpp"
 #include "units/show.hpp"
 
@@ -140,8 +141,8 @@ void say_second_pour(Sentence& sentence, const Reckoning& reckoning, const Step&
         sentence.say("share out what was kept back, ").say(show_kept(recipe));
         sentence.say(" a vessel: it is too little to reach the line.");
     } else if (weighed) {
-        sentence.say("fill each vessel to the line, with up to ");
-        sentence.say(show_kept_back(recipe)).say(".");
+        sentence.say("fill each vessel to the line: up to ");
+        sentence.say(show_kept_back(recipe)).say(" a vessel.");
         if (recipe.keep_said && has_left_over(recipe)) {
             sentence.say(" At least ").say(show_left_over(recipe)).say(" a vessel is left over.");
         }
@@ -149,6 +150,15 @@ void say_second_pour(Sentence& sentence, const Reckoning& reckoning, const Step&
         sentence.say("fill to the line where the wax has sunk.");
     }
     sentence.say(wipe_out(pot));
+}
+
+void say_hold(Sentence& sentence, bool off_heat) {
+    if (off_heat) {
+        sentence.say("Lid on, off the heat: let it stand for ").say_duration();
+        sentence.say(". It cools meanwhile.");
+    } else {
+        sentence.say("Turn the heat low and hold it there for ").say_duration().say(".");
+    }
 }
 
 void say_wicks(Sentence& sentence, const RecipePlan& recipe) {
@@ -161,14 +171,23 @@ void say_wicks(Sentence& sentence, const RecipePlan& recipe) {
     sentence.say(wicks).say(recipe.wick->count == 1 ? " and centred." : " and evenly spaced.");
 }
 
+/// How a step finds the pot, by the steps before it.
+struct Found {
+    bool off_heat = false;
+    bool scented = false;
+    bool left = false; // the wax has set since it was poured, or is wanted hotter: warmed again
+};
+
 void say_step(const Reckoning& reckoning, const Step& step, const RecipePlan& recipe,
-              bool left_before, StepPlan& plan) {
+              const Found& found, StepPlan& plan) {
     Sentence sentence(plan.text, step, plan.temperature, &plan.length);
     switch (step.verb) {
     case Verb::set_wick:
         return say_wicks(sentence, recipe);
     case Verb::melt:
         return say_melt(sentence, reckoning, step, recipe);
+    case Verb::hold:
+        return say_hold(sentence, found.off_heat);
     case Verb::off_heat:
         sentence.say(off_heat_words(reckoning));
         return;
@@ -177,14 +196,14 @@ void say_step(const Reckoning& reckoning, const Step& step, const RecipePlan& re
     case Verb::pour:
         return say_pour(sentence, reckoning, recipe);
     case Verb::second_pour:
-        return say_second_pour(sentence, reckoning, step, recipe, left_before);
+        return say_second_pour(sentence, reckoning, step, recipe, found.left);
     default:
         return sentence.fill(info(step.verb).sentence);
     }
 }
 
 StepPlan step_part(const Model& model, const Reckoning& reckoning, const Step& step,
-                   const RecipePlan& recipe, std::size_t index, bool left_before) {
+                   const RecipePlan& recipe, std::size_t index, const Found& found) {
     StepPlan plan;
     plan.recipe = index;
     plan.verb = step.verb;
@@ -197,10 +216,11 @@ StepPlan step_part(const Model& model, const Reckoning& reckoning, const Step& s
     if (step.length()) plan.length_mm = step.length()->value();
     if (step.duration()) plan.minutes = step.duration()->value() / 60;
     plan.because = step.because;
-    say_step(reckoning, step, recipe, left_before, plan);
+    say_step(reckoning, step, recipe, found, plan);
     const bool scented =
         step.adds_scent || (step.verb == Verb::second_pour && !reckoning.in.oils().empty());
-    say_brief(reckoning, step, recipe, {scented && can_light(reckoning, step), left_before}, plan);
+    say_brief(reckoning, step, recipe,
+              {scented && can_light(reckoning, step), found.left, found.off_heat}, plan);
     return plan;
 }
 
@@ -229,7 +249,8 @@ void name_melted_in(const Model& model, BlockId recipe, std::size_t first, Plan&
 void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recipe, Plan& plan) {
     RecipePlan& made = plan.recipes[recipe];
     const std::size_t first = plan.steps.size();
-    bool left_before = false;
+    const bool drawn = reckoning.in.job.drawn; // a jug never stands on the heat
+    Found found{.off_heat = drawn};
     const Step* before = nullptr;
     for (const Step& step : model.steps_of(reckoning.in.job.recipe)) {
         // `add … , stir … because "…"` is two steps with one reason, which stands behind the last.
@@ -237,12 +258,14 @@ void add_steps(const Model& model, const Reckoning& reckoning, std::size_t recip
             plan.steps.back().because.clear();
         }
         before = &step;
-        plan.steps.push_back(step_part(model, reckoning, step, made, recipe, left_before));
+        if (step.verb == Verb::melt) found.off_heat = drawn;
+        if (comes_off_heat(step, found.scented) || step.verb == Verb::pour) found.off_heat = true;
+        plan.steps.push_back(step_part(model, reckoning, step, made, recipe, found));
         const StepPlan& added = plan.steps.back();
-        // Left to set, or wanted hotter than it was poured: it is warmed again.
-        left_before = left_before || step.verb == Verb::leave ||
-                      (step.verb == Verb::pour && reckoning.second_pour_at && reckoning.pour_at &&
-                       *reckoning.second_pour_at > *reckoning.pour_at);
+        found.scented = found.scented || step.adds_scent;
+        found.left = found.left || step.verb == Verb::leave ||
+                     (step.verb == Verb::pour && reckoning.second_pour_at && reckoning.pour_at &&
+                      *reckoning.second_pour_at > *reckoning.pour_at);
         if (step.verb == Verb::cure && added.minutes) {
             made.cure_minutes = made.cure_minutes.value_or(0) + *added.minutes;
         }

@@ -104,10 +104,8 @@ std::string show_kept_back(const RecipePlan& recipe) {
     return show_weight(back.poured, back.division, recipe.scale.unit);
 }
 
-std::string show_kept_back(const RecipePlan& recipe, std::int64_t vessels) {
-    const KeptBack back(recipe);
-    const double each = recipe.keep_said ? back.kept : back.poured;
-    return show_weight(each * static_cast<double>(vessels), back.division, recipe.scale.unit);
+std::string show_kept_for_each(const RecipePlan& recipe) {
+    return (recipe.keep_said ? show_kept(recipe) : "up to " + show_kept_back(recipe)) + " a vessel";
 }
 
 std::string show_kept(const RecipePlan& recipe) {

@@ -27,8 +27,8 @@ std::string show_percent_ends(double fraction, const std::optional<FigureRange>&
 /// What is kept back for one vessel's second pour: the finished candle less the first pour, each as
 /// it is shown, so that the three figures of a sheet add up.
 std::string show_kept_back(const RecipePlan& recipe);
-/// The same of so many vessels.
-std::string show_kept_back(const RecipePlan& recipe, std::int64_t vessels);
+/// "up to 7 g a vessel", or "9 g a vessel" where the recipe says what is kept back.
+std::string show_kept_for_each(const RecipePlan& recipe);
 /// What `keep` holds back for a vessel, as the scale shows it; and what is left of that over.
 std::string show_kept(const RecipePlan& recipe);
 std::string show_left_over(const RecipePlan& recipe);

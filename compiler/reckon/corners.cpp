@@ -242,7 +242,7 @@ Bounds bounds(const Model& model, const Amounts& as_written, Corners& corners) {
     for (std::size_t i = 0; i < figures.size(); ++i) {
         if (!figures[i].amount || !(corners.influence(i, first_pour) > widest)) continue;
         widest = corners.influence(i, first_pour);
-        found.widest = name_of(model, figures[i]);
+        found.widest = said_plainly(model, figures[i]);
     }
     return found;
 }

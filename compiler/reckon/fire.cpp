@@ -77,8 +77,8 @@ private:
         const bool warms = what == Verb::second_pour && stage.kind == StageKind::wait;
         const bool melts = what == Verb::melt && !drawn_;
         if ((warms || melts) && heated_from_ < 0) heated_from_ = stage.begins;
-        const bool off = info(what).has(trait::off_heat);
-        if (off) close(times_.heats, heated_from_, stage.begins);
+        if (comes_off_heat(steps_[stage.step], scented_))
+            close(times_.heats, heated_from_, stage.begins);
         if (is_pour(what) && stage.kind == StageKind::step) {
             close(times_.heats, heated_from_, stage.ends);
         }

@@ -83,6 +83,7 @@ private:
                                    .kind = kind,
                                    .begins = begins,
                                    .ends = begins + std::max(seconds, 0.0),
+                                   .on_heat = on_heat_,
                                    .from = now_,
                                    .to = to});
         now_ = to;
@@ -105,7 +106,11 @@ private:
 
     void cool_to(std::size_t step, double target) {
         const auto k = rate();
-        if (on_heat_) return unknown(step, 0, target, &Unknowns::on_heat);
+        if (on_heat_) {
+            unknown(step, 0, target, &Unknowns::on_heat);
+            profile_.stages.back().too_hot = true;
+            return;
+        }
         if (target <= r_.in.room_temperature())
             return unknown(step, 0, target, &Unknowns::cold_room);
         if (!k) return unknown(step, 0, target, &Unknowns::cools);
@@ -279,8 +284,10 @@ private:
             return pour(i);
         case Verb::second_pour:
             return second_pour(i);
-        case Verb::leave:
         case Verb::hold:
+            if (comes_off_heat(step, scented_)) on_heat_ = false;
+            return do_it(i, said);
+        case Verb::leave:
         case Verb::stir:
             return do_it(i, said);
         default:
@@ -329,6 +336,10 @@ Division divide(std::span<const Step> steps) {
         }
     }
     return division;
+}
+
+bool comes_off_heat(const Step& step, bool scented) {
+    return info(step.verb).has(trait::off_heat) || (step.verb == Verb::hold && scented);
 }
 
 double work_seconds(const Step& step, double vessels) {

@@ -20,6 +20,8 @@ struct Stage {
     double begins = 0;               // s from when the filling goes on
     double ends = 0;                 // not before it begins
     bool attended = false;           // somebody is at it from its beginning to its end
+    bool on_heat = false;            // the pot stands on the heat as it ends
+    bool too_hot = false;            // it should get cooler, and stands on the heat
     bool known = true;               // false: it takes longer than this, nobody knows how much
     std::optional<double> from{};    // °C in the pot as it begins, where that is known
     std::optional<double> to{};      // °C as it ends
@@ -61,6 +63,10 @@ struct Division {
     std::size_t after_pot = 0;    // index behind the last pour
 };
 Division divide(std::span<const Step> steps);
+
+/// True for a step that takes the pot off the heat. With scent in it, `hold` is one: no scented wax
+/// is kept hot, it stands covered.
+bool comes_off_heat(const Step& step, bool scented);
 
 /// Seconds of somebody's hands a step takes for so many vessels: wiping 15 a vessel, a wick 45, a
 /// pour 30, poking holes or trimming 15, smoothing or a label 30, a lid 10; adding something to a

@@ -21,6 +21,8 @@ struct Job {
     Span pot_at; // the recipe's or batch's head where there is no pot; so for the scale
     BlockId scale = no_block;
     Span scale_at;
+    // Batches pour it, and each has a pot or a melter that says how it is heated.
+    bool heated_by_batches = false;
     bool drawn = false; // the wax of the pots is drawn from a melter of the batch's
     // Its batch has a melter, and its pots melt their own wax all the same: leftovers would scent
     // the melter's wax for all others.

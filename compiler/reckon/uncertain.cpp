@@ -286,4 +286,43 @@ std::string name_of(const Model& model, const UncertainInput& figure) {
     return fmt::format("`{}` of `{}`", word(figure.key), model.name(figure.block));
 }
 
+std::string said_plainly(const Model& model, const UncertainInput& figure) {
+    const auto of_it = [&](std::string_view before, std::string_view after) {
+        return fmt::format("{}{}{}", before, model.name(figure.block), after);
+    };
+    const bool wax = figure.block != no_block && model.blocks[figure.block].kind == BlockKind::wax;
+    switch (figure.key) {
+    case Key::density:
+        return of_it(wax ? "how heavy cold " : "how heavy ", " is");
+    case Key::liquid_density:
+        return of_it("how heavy melted ", " is");
+    case Key::brimful:
+        return of_it("how much ", " holds");
+    case Key::fill:
+        return of_it("how much goes into ", "");
+    case Key::inside:
+        return of_it("the inside of ", "");
+    case Key::bore:
+    case Key::mouth:
+        return of_it("how wide ", " is");
+    case Key::headspace:
+    case Key::headroom:
+        return "the room left above the wax";
+    case Key::clings:
+        return of_it("what clings to ", "");
+    case Key::load:
+        return "the load of scent";
+    case Key::keep:
+        return "how much is kept back";
+    case Key::spare:
+        return "the spare";
+    case Key::wax:
+    case Key::scent:
+    case Key::additives:
+        return fmt::format("the shares of the {}", word(figure.key));
+    default:
+        return name_of(model, figure);
+    }
+}
+
 } // namespace waxwright

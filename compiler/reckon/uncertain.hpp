@@ -52,5 +52,8 @@ bool any_doubt(const Inputs& in);
 
 /// "`density` of `soy`", "the temperature of a step".
 std::string name_of(const Model& model, const UncertainInput& figure);
+/// The same for whoever stands at the stove, without the language's keys: "how heavy melted soy
+/// is".
+std::string said_plainly(const Model& model, const UncertainInput& figure);
 
 } // namespace waxwright

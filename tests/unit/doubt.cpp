@@ -86,7 +86,7 @@ TEST_CASE("the doubts of a volume and a density meet at their ends") {
     check_ends(worked.bounds().mass_g, 900 * 0.75, 1100 * 0.85);
     check_ends(worked.bounds().first_pour_g, 900 * 0.75, 1100 * 0.85);
     check_ends(worked.bounds().wax_g, 2 * 900 * 0.75, 2 * 1100 * 0.85);
-    CHECK(worked.bounds().widest == "`fill` of `jar`");
+    CHECK(worked.bounds().widest == "how much goes into jar");
 }
 
 TEST_CASE("a figure that nothing hangs on has no ends") {
