@@ -247,8 +247,8 @@ void answer_what_is_left(const Source& source, const Unread& unread, Finding& fi
     constexpr int most = 4;
     const Span at = unread.book.at;
     for (int i = 0; i < most; ++i) {
-        const bool whole = finding.fixes.size() == 1 && finding.fixes[0].certain &&
-                           finding.fixes[0].edits.size() == 1 && finding.fixes[0].edits[0].at == at;
+        const bool whole = finding.fixes.size() == 1 && finding.fixes[0].edits.size() == 1 &&
+                           finding.fixes[0].edits[0].at == at;
         if (!whole) return;
         const std::string line = finding.fixes[0].edits[0].text;
         auto fault = fault_of_line(line, unread.book);
@@ -256,11 +256,14 @@ void answer_what_is_left(const Source& source, const Unread& unread, Finding& fi
         Unread next = unread;
         next.book.line = std::string_view(line).substr(0, line.find(" because \""));
         answer_line_alone(source, next, *fault);
+        const bool sure = finding.fixes[0].certain;
+        const bool rough = finding.hint.starts_with("is it this?");
+        if (!sure && (!rough || fault->fixes.empty())) return;
         const bool same = !fault->fixes.empty() && fault->fixes[0].edits[0].text == line;
         if (fault->hint.empty()) fault->hint = fault->message;
         finding.hint = std::move(fault->hint);
         finding.fixes = std::move(fault->fixes);
-        if (same || i + 1 == most) {
+        if (same || !sure || i + 1 == most) {
             for (Fix& fix : finding.fixes)
                 fix.certain = false;
         }
