@@ -250,8 +250,8 @@ Answer stock_in_words(const BookLine& book) {
 /// `wax: bees wax`, `wax: soya wax`, `scent: orange (sweet)`: one name in several words.
 Answer name_in_words(const BookLine& book) {
     std::string_view words = book.line;
-    std::string_view key = cut_word(words);
-    if (key.ends_with(':')) key.remove_suffix(1);
+    std::string key = joined_by_hyphens(cut_word(words));
+    if (key.ends_with(':')) key.pop_back();
     const std::optional<Key> found = find_key(key);
     const PropertyInfo* info = found ? find_property(book.block.kind, *found) : nullptr;
     const bool one = words.find_first_of("0123456789+,&%\"") == std::string_view::npos;

@@ -31,8 +31,6 @@ constexpr DegreeWord degree_words[] = {
     {"° f", "°F"},
     {"º c", "°C"},
     {"º f", "°F"},
-    {"ºc", "°C"},
-    {"ºf", "°F"},
     {"degrees celcius", "°C"},
     {"celcius", "°C"},
     {"degrees celsuis", "°C"},
@@ -137,7 +135,8 @@ Answer range_of(const PropertyInfo& property, std::string_view key, std::string_
         if (at == std::string_view::npos || at == 0) continue;
         const std::string_view low = trimmed(value.substr(0, at));
         const std::string_view high = trimmed(value.substr(at + joint.size()));
-        if (high.empty() || !is_digit(low.front()) || !is_digit(high.front())) return std::nullopt;
+        const bool number = low.find_first_not_of("0123456789.") == std::string_view::npos;
+        if (high.empty() || low.empty() || !number || !is_digit(high.front())) return std::nullopt;
         return written(neat_line(fmt::format("{}: {} to {}", key, low, high)), joint != "-");
     }
     return std::nullopt;
@@ -188,6 +187,18 @@ Answer holds_to_brim(const BookLine& book) {
     return std::nullopt;
 }
 
+/// `weighs to 1 g` of a scale is the least that it shows.
+Answer scale_reads(const BookLine& book) {
+    if (book.block.kind != BlockKind::scale) return std::nullopt;
+    for (const std::string_view words : {"weighs to ", "accurate to ", "weighs in ", "shows "}) {
+        if (!book.line.starts_with(words)) continue;
+        const std::string_view figure = trimmed(book.line.substr(words.size()));
+        if (figure.empty() || !is_digit(figure.front())) return std::nullopt;
+        return written(neat_line(fmt::format("reads: {}", figure)), false);
+    }
+    return std::nullopt;
+}
+
 /// `country: Switzerland` of a maker: a label is for a market.
 Answer country(std::string_view key, std::string_view value) {
     if (key != "country" && key != "market" && key != "sells-in") return std::nullopt;
@@ -231,8 +242,8 @@ Answer of_property(const BookLine& book) {
 } // namespace
 
 std::optional<SlipAnswer> figure_answer(const BookLine& book) {
-    constexpr std::array answers{degrees_in_words, numbered_step, nights,
-                                 dye_step,         holds_to_brim, of_property};
+    constexpr std::array answers{degrees_in_words, numbered_step, nights,     dye_step,
+                                 scale_reads,      holds_to_brim, of_property};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
     }

@@ -93,10 +93,15 @@ bool answer_colon(const BookLine& book, Finding& finding) {
     if (!find_key(key) || line.find_first_of(":={") != std::string_view::npos) return false;
     const bool kind = find_block_kind(key) != BlockKind::unknown;
     if (kind && at_margin(book)) return false;
-    const bool sure = !kind && !begins_a_step(line);
+    const bool known = book.block.kind != BlockKind::unknown && !at_margin(book);
+    if (known && find_property(book.block.kind, *find_key(key)) == nullptr) return false;
+    bool sure = !kind && !begins_a_step(line);
     std::string_view value = trimmed(line.substr(blank));
-    for (const std::string_view joint : {"them ", "it ", "to ", "at ", "of ", "is ", "for "})
-        if (value.starts_with(joint)) value = trimmed(value.substr(joint.size()));
+    for (const std::string_view joint : {"them ", "it ", "to ", "at ", "of ", "is ", "for "}) {
+        if (!value.starts_with(joint)) continue;
+        value = trimmed(value.substr(joint.size()));
+        sure = sure && joint != "them " && joint != "it ";
+    }
     std::string better = neat_line(fmt::format("{}: {}", key, value));
     if (!sure && fault_of_line(better, book)) return false;
     finding.hint = fmt::format("write `{}`", better);
