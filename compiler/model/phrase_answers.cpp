@@ -204,8 +204,10 @@ void answer_line_alone(const Source& source, const Unread& unread, Finding& find
     if (auto slip = of_words ? slip_answer(book) : degrees_answer(book)) {
         finding.hint = std::move(slip->hint);
         finding.fixes.clear();
+        for (std::string& other : slip->others)
+            other += unread.because;
         if (!slip->line.empty()) {
-            finding.fixes.push_back(put(at, std::move(slip->line), slip->certain));
+            finding.fixes.push_back(put(at, slip->line.append(unread.because), slip->certain));
         }
         offer_others(*slip, at, finding);
         return;
