@@ -88,7 +88,9 @@ std::optional<Finding> fault_of_line(std::string_view line, const BookLine& book
     if (line.find_first_of("{}\n") != std::string_view::npos) return std::nullopt;
     const bool step = is_among_steps(book.text, book.at.begin);
     const bool margin = book.at.begin == 0 || book.text[book.at.begin - 1] == '\n';
-    const bool inside = step || (!margin && book.block.kind != BlockKind::unknown);
+    // In the depth of a very long block it isn't known where the line stands.
+    if (!margin && !step && book.block.kind == BlockKind::unknown) return std::nullopt;
+    const bool inside = step || !margin;
     std::string text = !inside ? "" : fmt::format("{} its-own {{\n", word(book.block.kind));
     if (step) text += "steps {\n";
     const std::size_t begin = text.size();
