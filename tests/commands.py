@@ -736,8 +736,7 @@ def why(t):
 
 
 def pointer_to_page(t):
-    """`check` ends with the page of the gravest finding, and with what can be mended, for people at a
-    terminal only."""
+    """`check` ends with what can be mended, and on a terminal with the page of the gravest finding."""
     if not has_terminals():
         return
     t.write("one.candle", ONE)
@@ -755,7 +754,8 @@ def pointer_to_page(t):
                                {"NO_COLOR": "1"})
         shown = shown.replace(b"\r\n", b"\n")
         pointer = b"to read more: waxwright why " + rule + b"\n" if rule else b""
-        pointer = (mending if name == "slip" else b"") + pointer
+        t.true(f"{name}: what can be mended is told in a pipe",
+               piped.endswith(mending) if name == "slip" else b"mended for you" not in piped)
         t.true(f"{name} ends so on a terminal: {shown[-120:]}", shown == piped + pointer)
 
 

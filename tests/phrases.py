@@ -38,7 +38,8 @@ FRAME = {
     "add": "    add scent at 70 °C, stir 2 min", "pour": "    pour at 60 °C",
     "leave": "    leave 4 h", "cure": "    cure 14 days", "end": "  }\n}",
     "batch": "batch market-day {", "starts": "  starts: 2026-12-05 09:00",
-    "pours": "  pour 6 kitchen\n}", "file": "",
+    "pours": "  pour 6 kitchen\n}", "shelf": "stock shelf {", "have": "  have 6 jam-jar\n}",
+    "maker": "maker studio {", "studio": "  title: \"Marsh\"\n}", "file": "",
 }
 # What a line stands in the place of, by how it or its meaning begins; the first that fits.
 PLACES = [("headspace", "headspace"), ("bore", "bore"), ("made", "made-for"), ("of:", "of"),

@@ -101,7 +101,7 @@ std::string pointer_to_page(const Findings& findings) {
     return fmt::format("to read more: waxwright why {}\n", info(gravest->rule).name);
 }
 
-/// For the same reader: how much of it need not be mended by hand. As it was called, with `--mend`.
+/// How much of it need not be mended by hand. As it was called, with `--mend`.
 std::string pointer_to_mending(const Findings& findings, const Options& options) {
     const auto& all = findings.all();
     const auto sure = std::count_if(all.begin(), all.end(), [](const Finding& finding) {
@@ -136,11 +136,9 @@ std::string report(const Outcome& outcome, const Options& options) {
         .notes = options.notes, .colour = may_colour(STDOUT_FILENO), .quiet = options.quiet};
     std::string text = findings_text(outcome.shown, model.sources, style, &model);
     text += last_line(outcome, options);
-    const bool read_by_a_person = isatty(STDOUT_FILENO) != 0 && !options.quiet;
-    if (read_by_a_person) {
-        text += pointer_to_mending(outcome.shown, options);
-        text += pointer_to_page(outcome.shown);
-    }
+    // In a pipe or a file too: whoever pages through a long report would not see it otherwise.
+    if (!options.quiet) text += pointer_to_mending(outcome.shown, options);
+    if (!options.quiet && isatty(STDOUT_FILENO) != 0) text += pointer_to_page(outcome.shown);
     return text;
 }
 

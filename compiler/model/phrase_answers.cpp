@@ -6,7 +6,9 @@
 
 #include <fmt/format.h>
 
+#include "model/line_fault.hpp"
 #include "model/own_words.hpp"
+#include "model/phrase_heads.hpp"
 #include "model/phrase_slips.hpp"
 #include "model/phrases.hpp"
 #include "model/step_meant.hpp"
@@ -72,27 +74,6 @@ bool is_bare_temperature(const Finding& finding) {
            finding.message.ends_with("a temperature is wanted here");
 }
 
-/// `use waxes oils wicks`: the names of modules want commas. False where it is no such line.
-bool answer_use(Span at, std::string_view line, Finding& finding) {
-    if (finding.rule != Rule::syntax || !line.starts_with("use ")) return false;
-    std::string better = "use";
-    std::string_view rest = line.substr(3);
-    while (!rest.empty()) {
-        const std::size_t begin = std::min(rest.find_first_not_of(" \t,"), rest.size());
-        rest.remove_prefix(begin);
-        const std::string_view name = rest.substr(0, rest.find_first_of(" \t,"));
-        if (name.empty()) break;
-        if (!is_kebab(name)) return false;
-        better += better.size() > 3 ? ", " : " ";
-        better += name;
-        rest.remove_prefix(name.size());
-    }
-    if (better == line) return false;
-    finding.hint = fmt::format("write `{}`", better);
-    finding.fixes = {put(at, std::move(better), true)};
-    return true;
-}
-
 /// True if the value is of a kind that the property takes, as far as its first sign shows; of a
 /// choice, one of its words. A block whose kind isn't known may take anything.
 bool may_take(const PropertyInfo* info, std::string_view value, std::string_view text) {
@@ -134,26 +115,6 @@ bool answer_key(Span at, std::string_view line, std::string_view text, BlockKind
     return true;
 }
 
-/// `makes 6 jam-jar`: a key without its colon. Sure where no block, and no step, begins so; what
-/// begins at the margin may be a block's head. False where it is none.
-bool answer_colon(const Source& source, Span at, std::string_view line, Finding& finding) {
-    const std::size_t blank = line.find(' ');
-    if (finding.rule != Rule::syntax || blank == std::string_view::npos) return false;
-    const std::string_view key = line.substr(0, blank);
-    if (!find_key(key) || line.find_first_of(":={") != std::string_view::npos) return false;
-    const bool at_margin = at.begin == 0 || source.text()[at.begin - 1] == '\n';
-    const bool kind = find_block_kind(key) != BlockKind::unknown;
-    if (kind && at_margin) return false;
-    const bool sure = !kind && !begins_a_step(line);
-    std::string_view value = trimmed(line.substr(blank));
-    for (const std::string_view joint : {"to ", "at ", "of ", "is ", "for "})
-        if (value.starts_with(joint)) value = trimmed(value.substr(joint.size()));
-    std::string better = neat_line(fmt::format("{}: {}", key, value));
-    finding.hint = fmt::format("write `{}`", better);
-    finding.fixes = {put(at, std::move(better), sure)};
-    return true;
-}
-
 /// `title: “Low Tide”`: quotation marks as they are printed. False where the line has no pair.
 bool answer_quotes(Span at, std::string_view line, Finding& finding) {
     if (finding.rule != Rule::syntax) return false;
@@ -180,7 +141,8 @@ bool answer_two_steps(const Source& source, Span at, std::string_view line, Find
         const std::size_t place = line.find(joint);
         if (place == std::string_view::npos || line.find(':') < place) continue;
         const std::string_view behind = line.substr(place + joint.size());
-        if (joint == ", " && behind.starts_with("stir")) continue; // belongs to its `add`
+        if (joint == ", " && (behind.starts_with("stir") || behind.starts_with("mix")))
+            continue; // belongs to its `add`
         std::string steps[] = {std::string(line.substr(0, place)), std::string(behind)};
         std::string question;
         const bool both = std::all_of(std::begin(steps), std::end(steps), [&](std::string& step) {
@@ -208,84 +170,31 @@ bool answer_two_steps(const Source& source, Span at, std::string_view line, Find
     return false;
 }
 
-/// `recipe Kitchen Jam {`: the kind's word, and what stands before the brace; empty where the line
-/// is no such head.
-std::pair<std::string_view, std::string_view> head_of(std::string_view line) {
-    const std::size_t blank = line.find(' ');
-    const std::size_t brace = line.find('{');
-    if (blank == std::string_view::npos || brace == std::string_view::npos || brace < blank)
-        return {};
-    const std::string_view kind = line.substr(0, blank);
-    if (find_block_kind(kind) == BlockKind::unknown) return {};
-    std::string_view name = line.substr(blank, brace - blank);
-    while (!name.empty() && is_blank(name.front()))
-        name.remove_prefix(1);
-    while (!name.empty() && is_blank(name.back()))
-        name.remove_suffix(1);
-    return {kind, name};
-}
+/// A line of a file that could not be read, with what belongs to it and isn't looked at.
+struct Unread {
+    BookLine book;
+    std::string_view because; // the reason behind the line, which stays as it is
+    bool sentence;            // it had a full stop at its end
+};
 
-/// `vessel` alone, `vessel my-jar`, `vessel {`: a head at the margin without its name, its brace or
-/// both. False where the line is no such head.
-bool answer_bare_head(const Source& source, Span at, std::string_view line, Finding& finding) {
-    const std::string_view text = source.text();
-    if (finding.rule != Rule::syntax || (at.begin > 0 && text[at.begin - 1] != '\n')) return false;
-    const std::size_t blank = std::min(line.find(' '), line.size());
-    const std::string_view word = line.substr(0, blank);
-    const BlockKind kind = find_block_kind(word);
-    std::string_view rest = trimmed(line.substr(blank));
-    const bool brace = rest.ends_with('{');
-    if (brace) rest = trimmed(rest.substr(0, rest.size() - 1));
-    const bool named = is_kebab(rest) && !is_reserved(rest);
-    if (kind == BlockKind::unknown || (brace && named) || (!rest.empty() && !named)) return false;
-    const std::string name = named ? std::string(rest) : usual_name(kind);
-    std::string head = fmt::format("{} {} {{", word, name);
-    const std::size_t next = text.find_first_not_of(" \t\r\n", at.end);
-    if (next != std::string_view::npos && text[next] == '{') return false; // told by that brace
-    if (!brace) finding.message = fmt::format("`{}` is not a whole block", line);
-    const std::string title = fmt::format("write `{}`", head);
-    if (brace) {
-        finding.hint = fmt::format("give it a name: {}", title);
-    } else {
-        finding.hint =
-            fmt::format("{}: {}, a line for each thing it has, and `}}`",
-                        named ? "a block has braces" : "give it a name and braces", title);
-    }
-    const bool has_lines = next != std::string_view::npos && text[next - 1] != '\n';
-    if (!brace && !has_lines) head += "\n}";
-    finding.fixes = {{title, {{at, std::move(head)}}, false}};
-    return true;
-}
-
-/// A block's name of several words, or with capitals, is its title; one of the language's own words
-/// is no name at all.
-void answer_head(const Source& source, Span at, Finding& finding) {
-    const std::string_view line = source.text().substr(at.begin, at.end - at.begin);
-    const auto [kind, title] = head_of(line);
-    // With `like` in it, it is another slip.
-    if (title.empty() || title.find("like") != std::string_view::npos) return;
-    if (is_reserved(title)) {
-        finding.message = fmt::format("`{}` is a word of the language", title);
-        finding.hint = fmt::format("take another name: `my-{}`, for example", title);
-        finding.fixes = {put(at, fmt::format("{} my-{} {{", kind, title), false)};
+void answer_unknown(const Unread& unread, Finding& finding) {
+    const auto& [book, because, sentence] = unread;
+    const auto [at, line, text, block, declared] = book;
+    if (answer_step(book, because, finding)) return;
+    if (answer_key(at, line, text, block.kind, finding) || answer_use(book, finding) ||
+        answer_colon(book, finding) || answer_quotes(at, line, finding)) {
         return;
     }
-    if (title.find(' ') == std::string_view::npos) return;
-    const std::string name = joined_by_hyphens(title);
-    if (!is_kebab(name) || line.back() != '{') return;
-    const std::string head = fmt::format("{} {} {{", kind, name);
-    if (find_block_kind(kind) != BlockKind::recipe) {
-        finding.hint = fmt::format("a name is one word, its parts joined by hyphens: `{}`", head);
-        finding.fixes = {put(at, head, true)};
+    if (sentence && finding.rule == Rule::syntax && begins_a_step(line)) {
+        finding.hint = "a line has no full stop at its end";
+        finding.fixes = {put(at, fmt::format("{}{}", line, because), true)};
         return;
     }
-    finding.hint = fmt::format("write `{}`, and within it `title: \"{}\"`", head, title);
-    finding.fixes = {put(at, fmt::format("{}\n  title: \"{}\"", head, title), true)};
+    if (answer_bare_head(book, finding)) return;
+    if (answer_line(book, finding)) return;
+    if (finding.rule == Rule::syntax) answer_head(book, finding);
+    offer_note(book, finding);
 }
-
-} // namespace
-
-namespace {
 
 /// False for a line whose key is none of the block's: `load: 10%` in a wax.
 bool has_property(BlockKind kind, std::string_view line) {
@@ -295,86 +204,110 @@ bool has_property(BlockKind kind, std::string_view line) {
     return !key || find_property(kind, *key) != nullptr;
 }
 
+void answer_line_alone(const Source& source, const Unread& unread, Finding& finding) {
+    const BookLine& book = unread.book;
+    const Span at = book.at;
+    const bool of_words = is_of_words(finding);
+    if (!of_words && !is_bare_temperature(finding)) return;
+    if (auto slip = of_words ? slip_answer(book) : degrees_answer(book)) {
+        finding.hint = std::move(slip->hint);
+        finding.fixes.clear();
+        for (std::string& other : slip->others)
+            other += unread.because;
+        if (!slip->line.empty()) {
+            finding.fixes.push_back(put(at, slip->line.append(unread.because), slip->certain));
+        }
+        offer_others(*slip, at, finding);
+        return;
+    }
+    if (!of_words) return;
+    auto answer = answer_of(book.line, book.block.kind);
+    if (answer && !has_property(book.block.kind, answer->line)) answer.reset();
+    const bool writes_range = answer && !answer->line.empty() && step_words(book.line).range;
+    if (writes_range && answer_step(book, unread.because, finding)) return;
+    if (answer && !answer->phrase->certain && answer_better(book, answer->phrase->in, finding))
+        return;
+    if (answer && !answer->line.empty()) answer->line += unread.because;
+    // The rest of a line may be a step, before it is a comment.
+    const bool no_step = finding.rule == Rule::syntax || finding.rule == Rule::unknown_verb;
+    const bool maybe_two = !answer || answer->phrase->meant.find("##") != std::string::npos;
+    if (no_step && maybe_two && answer_two_steps(source, at, book.line, finding)) return;
+    if (!answer) {
+        answer_unknown(unread, finding);
+        return;
+    }
+    const Phrase& phrase = *answer->phrase;
+    const bool changed = phrase.certain && says_more(book, answer->line);
+    if (changed && answer_step(book, unread.because, finding)) return;
+    finding.fixes.clear();
+    // `let cool to 65` is `cool to 65`, and that wants a thermometer.
+    if (auto degrees = degrees_answer({at, answer->line, book.text, book.block, book.declared});
+        degrees && !degrees->others.empty()) {
+        finding.hint = answer->question.empty()
+                           ? std::move(degrees->hint)
+                           : fmt::format("{}; {}", answer->question, degrees->hint);
+        offer_others(*degrees, at, finding);
+        return;
+    }
+    if (!answer->line.empty())
+        finding.fixes.push_back(put(at, answer->line, phrase.certain && !changed));
+    if (auto degrees = degrees_answer(book)) offer_others(*degrees, at, finding);
+    const std::string_view ask = changed ? "is it this? " : "";
+    finding.hint = answer->question.empty() ? fmt::format("{}write `{}`", ask, answer->line)
+                                            : std::move(answer->question);
+}
+
+/// A line that would be written for certain, and still is none of the language, is answered in its
+/// turn: what is told is the answer to that.
+void answer_what_is_left(const Source& source, const Unread& unread, Finding& finding) {
+    constexpr int most = 4;
+    const Span at = unread.book.at;
+    for (int i = 0; i < most; ++i) {
+        const bool whole = finding.fixes.size() == 1 && finding.fixes[0].edits.size() == 1 &&
+                           finding.fixes[0].edits[0].at == at;
+        if (!whole) return;
+        const std::string line = finding.fixes[0].edits[0].text;
+        auto fault = fault_of_line(line, unread.book);
+        if (!fault) return;
+        Unread next = unread;
+        next.book.line = std::string_view(line).substr(0, line.find(" because \""));
+        answer_line_alone(source, next, *fault);
+        const bool sure = finding.fixes[0].certain;
+        const bool rough = finding.hint.starts_with("is it this?");
+        if (!sure && (!rough || fault->fixes.empty())) return;
+        const bool same = !fault->fixes.empty() && fault->fixes[0].edits[0].text == line;
+        if (fault->hint.empty()) fault->hint = fault->message;
+        finding.hint = std::move(fault->hint);
+        finding.fixes = std::move(fault->fixes);
+        if (same || !sure || i + 1 == most) {
+            for (Fix& fix : finding.fixes)
+                fix.certain = false;
+        }
+    }
+}
+
 } // namespace
 
 void answer_phrases(const Sources& sources, Findings& findings) {
     std::map<FileId, Declared> declared; // of the files that have such a line
     findings.each([&](Finding& finding) {
-        const bool of_words = is_of_words(finding);
         if (finding.severity != Severity::error) return;
-        if (!of_words && !is_bare_temperature(finding)) return;
+        if (!is_of_words(finding) && !is_bare_temperature(finding)) return;
         const Source& source = sources[finding.at.file];
         const Span at = words_of_line(source, finding.at);
         if (at.begin == at.end) return;
         std::string_view line = source.text().substr(at.begin, at.end - at.begin);
         const std::size_t reason = std::min(line.find(" because \""), line.size());
-        const std::string_view because = line.substr(reason); // stays as it is
+        const std::string_view because = line.substr(reason);
         line = line.substr(0, reason);
         const bool sentence = line.ends_with('.');
         if (sentence) line.remove_suffix(1);
         const auto [names, fresh] = declared.try_emplace(at.file);
         if (fresh) names->second = declared_in(source.text());
         const BlockAround block = block_around(source.text(), at.begin);
-        const BookLine book{at, line, source.text(), block, names->second};
-        auto slip = of_words ? slip_answer(book) : degrees_answer(book);
-        if (slip) {
-            finding.hint = std::move(slip->hint);
-            finding.fixes.clear();
-            if (!slip->line.empty()) {
-                finding.fixes.push_back(put(at, std::move(slip->line), slip->certain));
-            }
-            offer_others(*slip, at, finding);
-            return;
-        }
-        if (!of_words) return;
-        auto answer = answer_of(line, block.kind);
-        if (answer && !has_property(block.kind, answer->line)) answer.reset();
-        const bool writes_range = answer && !answer->line.empty() && step_words(line).range;
-        if (writes_range && answer_step(book, because, finding)) return;
-        if (answer && !answer->phrase->certain && answer_better(book, answer->phrase->in, finding))
-            return;
-        if (answer && !answer->line.empty()) answer->line += because;
-        // The rest of a line may be a step, before it is a comment.
-        const bool unread = finding.rule == Rule::syntax || finding.rule == Rule::unknown_verb;
-        const bool maybe_two = !answer || answer->phrase->meant.find("##") != std::string::npos;
-        if (unread && maybe_two && answer_two_steps(source, at, line, finding)) return;
-        if (!answer) {
-            if (answer_step(book, because, finding)) return;
-            if (answer_key(at, line, source.text(), block.kind, finding) ||
-                answer_use(at, line, finding) || answer_colon(source, at, line, finding) ||
-                answer_quotes(at, line, finding)) {
-                return;
-            }
-            if (sentence && finding.rule == Rule::syntax && begins_a_step(line)) {
-                finding.hint = "a line has no full stop at its end";
-                finding.fixes = {put(at, fmt::format("{}{}", line, because), true)};
-                return;
-            }
-            if (answer_bare_head(source, at, line, finding)) return;
-            if (answer_line(book, finding)) return;
-            if (finding.rule == Rule::syntax) answer_head(source, at, finding);
-            offer_note(book, finding);
-            return;
-        }
-        const Phrase& phrase = *answer->phrase;
-        const bool changed = phrase.certain && says_more(book, answer->line);
-        if (changed && answer_step(book, because, finding)) return;
-        finding.fixes.clear();
-        // `let cool to 65` is `cool to 65`, and that wants a thermometer.
-        if (auto degrees = degrees_answer({at, answer->line, book.text, block, names->second});
-            degrees && !degrees->others.empty()) {
-            finding.hint = answer->question.empty()
-                               ? std::move(degrees->hint)
-                               : fmt::format("{}; {}", answer->question, degrees->hint);
-            offer_others(*degrees, at, finding);
-            return;
-        }
-        if (!answer->line.empty())
-            finding.fixes.push_back(put(at, answer->line, phrase.certain && !changed));
-        if (auto degrees = degrees_answer(book)) offer_others(*degrees, at, finding);
-        const std::string_view ask = changed ? "is it this? " : "";
-        finding.hint = answer->question.empty() ? fmt::format("{}write `{}`", ask, answer->line)
-                                                : std::move(answer->question);
+        const Unread unread{{at, line, source.text(), block, names->second}, because, sentence};
+        answer_line_alone(source, unread, finding);
+        answer_what_is_left(source, unread, finding);
     });
 }
 

@@ -7,7 +7,9 @@
 
 #include "findings/nearest.hpp"
 #include "findings/spelling.hpp"
+#include "model/line_fault.hpp"
 #include "model/phrase_slips.hpp"
+#include "model/phrases.hpp"
 #include "units/unit.hpp"
 
 namespace waxwright {
@@ -134,6 +136,152 @@ Answer number_behind_name(const BookLine& book) {
                       certain};
 }
 
+/// The number that a text begins with, also as `2 dozen` or `half a dozen`, cut from it; empty, and
+/// nothing cut, where it has none.
+std::string cut_number(std::string_view& text) {
+    const NumberBegun begun = number_that_begins(text);
+    if (begun.length == 0 || begun.number.find('/') != std::string_view::npos) return {};
+    std::string number(begun.number);
+    std::string_view rest = trimmed(text.substr(begun.length));
+    constexpr std::string_view dozen = "dozen ";
+    if (rest.starts_with(dozen) && is_whole(number)) {
+        number = std::to_string(std::min(std::stol(number.substr(0, 6)), 99999L) * 12);
+        rest = trimmed(rest.substr(dozen.size()));
+    }
+    text = rest;
+    return number;
+}
+
+/// The name of the file, or of the library, that some words say: `jam jars` is a `jam-jar`, `bees
+/// wax` is `beeswax`, `soy wax` is `soy`. Empty where there is none of that kind (any, where it is
+/// unknown).
+std::string name_said(const BookLine& book, std::string_view words, BlockKind kind) {
+    words = trimmed(words.substr(0, words.find('(')));
+    std::string hyphens = joined_by_hyphens(words);
+    std::vector<std::string> tries{hyphens};
+    for (const std::string_view end : {"-wax", "-oil", "-essential-oil", "-flakes", "-eo", "s"})
+        if (hyphens.ends_with(end)) tries.push_back(hyphens.substr(0, hyphens.size() - end.size()));
+    std::string close = hyphens;
+    close.erase(std::remove(close.begin(), close.end(), '-'), close.end());
+    tries.insert(tries.begin() + 1, std::move(close));
+    for (std::string& each : tries) {
+        const BlockKind found = kind_of_name(book, each);
+        if (found != BlockKind::unknown && (kind == BlockKind::unknown || found == kind))
+            return std::move(each);
+    }
+    return {};
+}
+
+bool is_same_or_plural(std::string_view name, std::string_view words) {
+    const std::string joined = joined_by_hyphens(words);
+    return joined == name || joined == fmt::format("{}s", name);
+}
+
+/// Those of a kind that the file has, in backticks: "`jam-jar` or `tin`".
+std::string own_of_kind(const BookLine& book, BlockKind kind) {
+    std::vector<std::string_view> own;
+    for (const auto& [name, its] : book.declared)
+        if (its == kind) own.push_back(name);
+    constexpr std::size_t most = 4;
+    if (own.size() > most) own.resize(most);
+    return own.empty() ? "" : fmt::format("`{}`", fmt::join(own, "` or `"));
+}
+
+/// `makes 6 of jam-jar`, `makes: 2 dozen jam-jar`, `makes: 6 × jam-jar`.
+Answer counted_vessels(const BookLine& book) {
+    std::string_view rest = book.line;
+    const std::string_view key = cut_word(rest);
+    if ((key != "makes" && key != "makes:") || book.block.kind != BlockKind::recipe)
+        return std::nullopt;
+    const std::string number = cut_number(rest);
+    if (number.empty()) return std::nullopt;
+    for (const std::string_view joint : {"× ", "x ", "* ", "of the ", "of "})
+        if (rest.starts_with(joint)) rest = trimmed(rest.substr(joint.size()));
+    const std::string name = name_said(book, rest, BlockKind::vessel);
+    if (name.empty()) return std::nullopt;
+    std::string line = fmt::format("makes: {} {}", number, name);
+    if (line == squeezed(book.line)) return std::nullopt;
+    return SlipAnswer{fmt::format("write `{}`", line), line, is_same_or_plural(name, rest)};
+}
+
+/// `have: 5 kg soy`, `have about 5 kg of soy wax`, `have a dozen jar`, `have 30 jars`.
+Answer stock_in_words(const BookLine& book) {
+    std::string_view rest = book.line;
+    constexpr std::string_view verb = "have";
+    if (book.block.kind != BlockKind::stock || !rest.starts_with(verb)) return std::nullopt;
+    rest = rest.substr(verb.size());
+    if (rest.empty() || is_letter(rest.front())) return std::nullopt;
+    if (rest.front() == ':') rest = rest.substr(1);
+    rest = trimmed(rest);
+    bool sure = true;
+    for (const std::string_view word : {"about ", "around ", "roughly ", "approx. ", "approx "}) {
+        if (!rest.starts_with(word)) continue;
+        rest = trimmed(rest.substr(word.size()));
+        sure = false;
+    }
+    std::string amount = cut_amount(rest);
+    if (amount.empty() || rest.starts_with("dozen ")) {
+        rest = trimmed(book.line.substr(book.line.find(' ')));
+        amount = cut_number(rest);
+    }
+    const std::size_t lot = std::min(rest.find(" lot "), rest.size());
+    std::string_view words = trimmed(rest.substr(0, lot));
+    if (words.starts_with("of ")) words = trimmed(words.substr(3));
+    if (amount.empty() || words.empty()) return std::nullopt;
+    const std::string name = name_said(book, words, BlockKind::unknown);
+    if (name.empty()) {
+        const bool vessels =
+            block_kind_meant(words) == BlockKind::vessel || words == "jars" || words == "tins";
+        const std::string own = own_of_kind(book, BlockKind::vessel);
+        if (!vessels || !is_whole(amount)) return std::nullopt;
+        return SlipAnswer{
+            fmt::format("of which vessel? write its block's name: {}",
+                        own.empty() ? fmt::format("`have {} jam-jar`, for example", amount) : own)};
+    }
+    std::string behind(rest.substr(lot));
+    if (!behind.empty() && behind.find('"') == std::string::npos)
+        behind = fmt::format(" lot \"{}\"", trimmed(behind.substr(5)));
+    std::string line = fmt::format("have {} {}{}", amount, name, behind);
+    if (line == squeezed(book.line)) return std::nullopt;
+    return SlipAnswer{fmt::format("write `{}`", line), line,
+                      sure && is_same_or_plural(name, words)};
+}
+
+/// `wax: bees wax`, `wax: soya wax`, `scent: orange (sweet)`: one name in several words.
+Answer name_in_words(const BookLine& book) {
+    std::string_view words = book.line;
+    std::string key = joined_by_hyphens(cut_word(words));
+    if (key.ends_with(':')) key.pop_back();
+    const std::optional<Key> found = find_key(key);
+    const PropertyInfo* info = found ? find_property(book.block.kind, *found) : nullptr;
+    const bool one = words.find_first_of("0123456789+,&%\"") == std::string_view::npos;
+    const bool blend = key == "wax" || key == "scent";
+    if (info == nullptr || !blend || !one || words.find(' ') == std::string_view::npos)
+        return std::nullopt;
+    const BlockKind kind = key == "wax" ? BlockKind::wax : BlockKind::oil;
+    const bool brackets = words.find('(') != std::string_view::npos;
+    const std::string name = name_said(book, words, kind);
+    if (!name.empty()) {
+        std::string line = fmt::format("{}: {}", key, name);
+        const bool rows =
+            !brackets && name.find('-') == std::string::npos && words.starts_with(name + " ");
+        if (rows) return std::nullopt; // `soy wax` has rows of its own
+        return SlipAnswer{fmt::format("write `{}`", line), line, !brackets};
+    }
+    const std::size_t last = words.rfind(' ');
+    if (words.substr(last) != " wax" || kind != BlockKind::wax) return std::nullopt;
+    const std::string wrong = joined_by_hyphens(words.substr(0, last));
+    const std::string near(maybe_meant(wrong, names_of(book, kind)));
+    if (near.empty()) {
+        return SlipAnswer{fmt::format("nothing here is called `{}`: `waxwright materials wax` "
+                                      "lists what the library has; one of your own is a block, "
+                                      "`wax my-wax {{`",
+                                      wrong)};
+    }
+    std::string line = fmt::format("{}: {}", key, near);
+    return SlipAnswer{fmt::format("is it `{}`? write `{}`", near, line), line};
+}
+
 /// The wax of a recipe of the file, where its line names one alone; else a word for it.
 std::string_view wax_of(const BookLine& book, std::string_view recipe) {
     constexpr std::string_view any = "WAX";
@@ -227,9 +375,9 @@ Answer misspelt_part(const BookLine& book) {
 } // namespace
 
 std::optional<SlipAnswer> count_answer(const BookLine& book) {
-    constexpr std::array answers{stock_without_have, lot_without_quotes, number_of_things,
-                                 number_behind_name, misspelt_part,      mass_of_candles,
-                                 fraction_of_load};
+    constexpr std::array answers{
+        counted_vessels,  stock_in_words,     name_in_words, stock_without_have, lot_without_quotes,
+        number_of_things, number_behind_name, misspelt_part, mass_of_candles,    fraction_of_load};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
     }

@@ -57,7 +57,8 @@ std::string take_time(std::vector<std::string>& tokens) {
         tokens.pop_back();
     }
     const bool minutes = tokens.size() >= 3 && from_end(2) == ":" && is_number(from_end(1));
-    if (!minutes && half.empty()) return {};
+    const bool hour_alone = tokens.size() >= 2 && from_end(2) == "at"; // `at 9`
+    if (!minutes && half.empty() && !hour_alone) return {};
     const std::size_t used = minutes ? 3 : 1;
     if (tokens.size() < used || !is_number(from_end(used))) return {};
     int hour = std::stoi(from_end(used));

@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include "model/phrase_money.hpp"
+
 namespace waxwright {
 
 Declared declared_in(std::string_view text) {
@@ -77,112 +79,6 @@ Answer width_of_vessel(const BookLine& book) {
     std::string line = neat_line(fmt::format("bore: {}", value));
     return SlipAnswer{fmt::format("inside, where the wax is? that is its `bore`: write `{}`", line),
                       line, false};
-}
-
-constexpr std::string_view signs[] = {"$", "€", "£"};
-
-/// True for an amount of money by its sign or its code.
-bool is_money(std::string_view text) {
-    const bool sign = std::any_of(std::begin(signs), std::end(signs), [&](std::string_view each) {
-        return text.starts_with(each) || text.ends_with(each);
-    });
-    constexpr std::size_t code = 3;
-    return sign || (text.size() > code && is_common_currency(text.substr(text.size() - code)));
-}
-
-/// `8.90 €` as `€8.90`.
-std::string sign_first(std::string_view price) {
-    for (const std::string_view sign : signs) {
-        if (!price.ends_with(sign)) continue;
-        return std::string(sign).append(trimmed(price.substr(0, price.size() - sign.size())));
-    }
-    return std::string(price);
-}
-
-/// `sold: 50 for GBP 6.00`: a currency's code before its amount.
-Answer code_behind(const BookLine& book) {
-    std::string line(book.line);
-    bool any = false;
-    constexpr std::size_t code = 3;
-    for (std::size_t at = line.find(' '); at != std::string::npos; at = line.find(' ', at + 1)) {
-        const std::string_view rest = std::string_view(line).substr(at + 1);
-        const bool behind_figure = at > 0 && (is_digit(line[at - 1]) || line[at - 1] == '%');
-        if (behind_figure || rest.size() < code + 2 || rest[code] != ' ' ||
-            !is_common_currency(rest.substr(0, code)) || !is_digit(rest[code + 1])) {
-            continue;
-        }
-        const std::size_t length =
-            std::min(rest.find_first_not_of("0123456789.", code + 1), rest.size());
-        if (length < rest.size() && rest[length] != ',') continue; // `18/h` has its own place
-        const std::string_view amount = rest.substr(code + 1, length - code - 1);
-        line.replace(at + 1, length, fmt::format("{} {}", amount, rest.substr(0, code)));
-        any = true;
-    }
-    if (!any) return std::nullopt;
-    return SlipAnswer{fmt::format("a code goes behind its amount: write `{}`", line), line, true};
-}
-
-/// True for a file in pounds and ounces.
-bool in_pounds(std::string_view text) {
-    const auto has = [&](std::string_view word) {
-        return text.find(word) != std::string_view::npos;
-    };
-    return (has(" lb") || has(" oz")) && !has(" kg");
-}
-
-/// A pack and its price, cut from `8.90 EUR per kg`, `$12 for 4 oz`, `4 oz for $12`.
-struct PackText {
-    std::string_view pack{};
-    std::string_view price{};
-    bool of_one = false; // the pack is one of a unit
-};
-PackText pack_text(std::string_view value) {
-    constexpr std::string_view joint = " for ";
-    if (const std::size_t at = value.find(joint); at != std::string_view::npos) {
-        const std::string_view left = trimmed(value.substr(0, at));
-        const std::string_view right = trimmed(value.substr(at + joint.size()));
-        const bool bare = left.find_first_not_of("0123456789.,") == std::string_view::npos;
-        const bool price_first = is_money(left) || (bare && !is_money(right));
-        return price_first ? PackText{right, left} : PackText{left, right};
-    }
-    for (const std::string_view each : {" per ", " a ", " each", "/"}) {
-        const std::size_t at = value.find(each);
-        if (at == std::string_view::npos) continue;
-        return {trimmed(value.substr(at + each.size())), trimmed(value.substr(0, at)), true};
-    }
-    return {{}, value};
-}
-
-/// `price: 8.90` of a thing that is bought: its `sold`, with the figures that are there.
-Answer price_of_thing(const BookLine& book) {
-    const auto [key, value] = parts_of(book.line);
-    const Bought how = bought(book.block.kind);
-    const bool price = key == "price" || key == "cost" || key == "costs";
-    if (!price || book.block.kind == BlockKind::unknown || how == Bought::never ||
-        how == Bought::kept || value.empty()) {
-        return std::nullopt;
-    }
-    const PackText text = pack_text(value);
-    const bool figure = text.price.find_first_of("0123456789") != std::string_view::npos;
-    const std::size_t comma = text.price.find(',');
-    const bool thousands = comma != std::string_view::npos && comma + 4 == text.price.size();
-    if (!figure || thousands || text.price.find_first_of("\"(){}+*:") != std::string_view::npos) {
-        return std::nullopt;
-    }
-    std::string pack(text.pack);
-    const bool known = !pack.empty() || text.of_one;
-    if (text.of_one) pack = pack.empty() || how != Bought::by_mass ? "1" : "1 " + pack;
-    if (!known) pack = how != Bought::by_mass ? "1" : in_pounds(book.text) ? "1 lb" : "1 kg";
-    std::string line = fmt::format("sold: {} for {}", pack, sign_first(text.price));
-    const std::string_view shown = currency_shown(book.text);
-    if (!is_money(text.price)) line += fmt::format(" {}", (shown.empty() ? "EUR" : shown));
-    line = neat_line(line);
-    if (known) {
-        return SlipAnswer{fmt::format("what is paid for a pack is its `sold`: write `{}`", line),
-                          line, false};
-    }
-    return SlipAnswer{
-        fmt::format("for how much of it is that? write the pack and its price, as `{}`", line)};
 }
 
 /// `starts: 12 December 2026 9:00`
@@ -287,8 +183,9 @@ Answer fractions_of_blend(const BookLine& book) {
 } // namespace
 
 std::optional<SlipAnswer> slip_answer(const BookLine& book) {
-    constexpr std::array answers{count_answer,   code_behind, joined_name,       width_of_vessel,
-                                 price_of_thing, date_line,   fractions_of_blend};
+    constexpr std::array answers{figure_answer,      currency_answer, count_answer,
+                                 code_behind_answer, joined_name,     width_of_vessel,
+                                 price_answer,       date_line,       fractions_of_blend};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
     }
