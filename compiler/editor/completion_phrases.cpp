@@ -51,6 +51,14 @@ bool goes_on(std::string_view typed, std::string_view answer) {
     return plain_words(answer).starts_with(plain_words(typed));
 }
 
+/// True if the answer takes away the end of what was typed, which is only half there; or makes a
+/// note of one word, which is most likely the begin of another.
+bool is_no_offer(std::string_view typed, std::string_view answer) {
+    const bool one_word = first_word(typed).size() == typed.size();
+    return plain_words(typed).starts_with(plain_words(answer)) ||
+           (one_word && first_word(answer) == "note");
+}
+
 /// The fixes of the line as a whole.
 void add_answers(Completing& c) {
     const std::uint32_t begin = c.line_begin();
@@ -62,7 +70,8 @@ void add_answers(Completing& c) {
         for (const Fix& fix : finding.fixes) {
             if (fix.edits.size() != 1) continue;
             const Edit& edit = fix.edits.front();
-            if (edit.at.begin != begin || edit.at.end != end || goes_on(typed, edit.text)) continue;
+            if (edit.at.begin != begin || edit.at.end != end) continue;
+            if (goes_on(typed, edit.text) || is_no_offer(typed, edit.text)) continue;
             if (!offered.insert(edit.text).second) continue;
             add_phrase(c, Group::meant,
                        {.label = edit.text.substr(0, edit.text.find('\n')),

@@ -290,6 +290,17 @@ TEST_CASE("what people of the trade write is offered in the language's words") {
     CHECK_FALSE(Offered(steps("    pour at|")).again);
 }
 
+TEST_CASE("what takes away what is half typed, or makes a note of it, is not offered") {
+    CHECK_FALSE(Offered(steps("    mel|")).has("note \"mel\""));
+    const Offered meant(steps("    sti|\n    sti"), true); // verbs before what it may come to
+    CHECK(meant.items.back()["detail"].get<std::string>().starts_with("for `"));
+    CHECK(meant.place("stir 2 min") < meant.items.size() - 1);
+    CHECK_FALSE(Offered(steps("    add scent at 70 °C, st|")).has("add scent at 70 °C"));
+    CHECK(Offered(steps("    add scent at 70 °C, st|")).place("stir 2 min") == 0);
+    CHECK(Offered("use waxes, |").has("oils"));
+    CHECK_FALSE(Offered("use waxes, |").has("use waxes"));
+}
+
 TEST_CASE("in a comment and in a text nothing is offered") {
     CHECK(Offered("# use |").items.empty());
     CHECK(Offered(recipe("title: \"Lo|\"")).items.empty());

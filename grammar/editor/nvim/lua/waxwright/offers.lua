@@ -15,10 +15,11 @@ local function byte_of(line, character, encoding)
   return ok and byte or #line
 end
 
--- How well an item goes on from what is typed: 1 as a whole, 2 from one of its words on; else nil.
+-- How well an item goes on from what is typed: 1 as a whole, 2 from one of its words on, 3 where it
+-- is another line for the one that is typed; else nil.
 local function fit(item, typed)
   local text = vim.fn.tolower(item.filterText or item.label)
-  return vim.startswith(text, typed) and 1 or text:find('[ -]' .. vim.pesc(typed)) and 2 or nil
+  return vim.startswith(text, typed) and (item.filterText and 3 or 1) or text:find('[ -]' .. vim.pesc(typed)) and 2 or nil
 end
 
 -- The items that fit, the best first, each with the bytes of the line that it replaces.
