@@ -45,6 +45,8 @@ def answer(method, params):
             return [item(at, 9, end + 2, "pine", "pine", sortText="2", **oils),
                     item(at, 9, end + 2, "pinecone", "pinecone", sortText="3"),
                     item(at, 9, end + 2, "rest pine", "rest pine", sortText="1")]
+        if end == 5:
+            return [item(at, 2, end, "wax", "wax: "), item(at, 2, end, "note", 'note ""')]
         return [item(at, 2, end, "cool to 65", "cool to 65", filterText="let cool"),
                 item(at, 2, end, "steps", "steps {\n    ")]
     if method == "textDocument/inlayHint":
@@ -108,6 +110,9 @@ complete   scent: PI--: use oils|language 1|  scent: pine!|end
 complete   scent: pin: use oils|language 1|  scent: pine!|end
 complete   st: language 1|  steps {|    !|end
 complete   nothing: language 1|  nothing!|end
+complete   wax: language 1|  wax: soy!|end
+complete   not: language 1|  note "a"!|end
+indent: 2|4|2|0
 NUL: 0
 formatoptions: true
 completeopt here: menuone,noinsert

@@ -202,7 +202,7 @@ TEST_CASE("blends: amounts, then names not yet in the list, then the rest") {
 }
 
 TEST_CASE("figures: lets of the dimension, units behind a number") {
-    CHECK(Offered(recipe("load: |")).labels() == "house; 6% of wax; 1 oz per lb of wax; ");
+    CHECK(Offered(recipe("load: |")).labels() == "house; 6% of wax; 80 g per kg of wax; ");
     CHECK(Offered(recipe("load: 6 |")).labels() ==
           "% of wax; % of total; g per kg of wax; oz per lb of wax; ");
     CHECK(Offered(recipe("load: 6%|")).with("% of wax") == recipe("load: 6% of wax"));

@@ -292,6 +292,12 @@ local function set_up(client, buffer)
   attached[buffer] = client
   vim.bo[buffer].omnifunc = 'v:lua.vim.lsp.omnifunc'
   vim.bo[buffer].tagfunc = 'v:lua.vim.lsp.tagfunc'
+  -- The lines don't move aside whenever the first finding comes or the last goes.
+  vim.api.nvim_buf_call(buffer, function()
+    if vim.wo.signcolumn == 'auto' then
+      vim.cmd('setlocal signcolumn=yes')
+    end
+  end)
   local group = vim.api.nvim_create_augroup('waxwright-' .. buffer, { clear = true })
   local function on(events, action)
     vim.api.nvim_create_autocmd(events, { buffer = buffer, group = group, callback = action })

@@ -63,6 +63,12 @@ complete('  scent: PI--', 2)
 complete('  scent: pin')
 complete('  st')
 complete('  nothing', 0, '') -- Ctrl-Y would copy a letter from above, as it does without a menu
+complete('  wax', 0, '<C-y>: soy') -- as if the item had brought no `: `
+complete('  not', 0, '<C-y>a"')
+vim.cmd('runtime! indent/candle.vim')
+vim.api.nvim_buf_set_lines(0, 0, -1, false, { '' })
+keys('irecipe a {<CR>steps { # {<CR>note "{"<CR>}<CR>}<Esc>')
+tell('indent', vim.tbl_map(function(row) return vim.fn.indent(row) end, { 2, 3, 4, 5 }))
 tell('NUL', vim.fn.search('\\%x00', 'nw'))
 
 tell('formatoptions', vim.bo.formatoptions:find('[ro]') == nil)
