@@ -301,6 +301,16 @@ TEST_CASE("what takes away what is half typed, or makes a note of it, is not off
     CHECK_FALSE(Offered("use waxes, |").has("use waxes"));
 }
 
+TEST_CASE("words beside what is offered: like, and the bores of a wick") {
+    CHECK(Offered("use waxes\nwax my-soy |").find("like")->at("detail") ==
+          "takes over what another wax says; write only what differs");
+    const Offered wicks("use wicks\nwick mine like rush { suits: 60 to 70 mm }\nwick rush {\n}\n"
+                        "recipe a {\n  wick: 1 |\n}\n");
+    CHECK(wicks.find("mine")->at("detail") == "wick, suits 60 to 70 mm");
+    CHECK(wicks.find("paper-core")->at("detail") ==
+          "wick; its supplier's chart says which bores it suits");
+}
+
 TEST_CASE("in a comment and in a text nothing is offered") {
     CHECK(Offered("# use |").items.empty());
     CHECK(Offered(recipe("title: \"Lo|\"")).items.empty());
