@@ -59,8 +59,8 @@ bool is_no_offer(std::string_view typed, std::string_view answer) {
            (one_word && first_word(answer) == "note");
 }
 
-/// The fixes of the line as a whole.
-void add_answers(Completing& c) {
+/// The fixes of the line as a whole: those that make a note of it, or the others.
+void add_answers(Completing& c, bool notes) {
     const std::uint32_t begin = c.line_begin();
     const std::string_view typed = trimmed(c.line_typed());
     const auto end = begin + static_cast<std::uint32_t>(typed.size());
@@ -72,8 +72,9 @@ void add_answers(Completing& c) {
             const Edit& edit = fix.edits.front();
             if (edit.at.begin != begin || edit.at.end != end) continue;
             if (goes_on(typed, edit.text) || is_no_offer(typed, edit.text)) continue;
-            if (!offered.insert(edit.text).second) continue;
-            add_phrase(c, Group::meant,
+            const bool note = first_word(edit.text) == "note";
+            if (note != notes || !offered.insert(edit.text).second) continue;
+            add_phrase(c, notes ? Group::begun : Group::meant,
                        {.label = edit.text.substr(0, edit.text.find('\n')),
                         .kind = ProposalKind::phrase,
                         .detail = fmt::format("for `{}`", typed),
@@ -110,8 +111,9 @@ void complete_phrases(Completing& c) {
     const bool at_end = rest.empty() || rest.starts_with('#') || rest.starts_with('}');
     const bool one_line = c.place.begin >= c.line_begin();
     if (!at_end || !one_line || trimmed(c.line_typed()).empty()) return;
-    add_answers(c);
+    add_answers(c, false);
     if (c.place.room != TypingPlace::Room::file) add_begun(c);
+    add_answers(c, true); // what isn't half a line of another may be a note
 }
 
 } // namespace waxwright

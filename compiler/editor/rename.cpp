@@ -40,9 +40,8 @@ std::variant<Naming, Refusal> renamable(const Asked& asked) {
     if (!naming) return no_name(asked);
     const std::string_view name = asked.source().slice(naming->at);
     if (look.source(naming->declared.file).is_library()) {
-        return Refusal{fmt::format(
-            "`{0}` is in the standard library: write a block `like {0}` to have your own name",
-            name)};
+        return Refusal{
+            fmt::format("`{}` is in the standard library: write a block `like` it", name)};
     }
     if (is_declaration(look, naming->declared)) return *naming;
     return Refusal{fmt::format("the line that declares `{}` can't be read: mend {} first", name,

@@ -295,6 +295,8 @@ TEST_CASE("what takes away what is half typed, or makes a note of it, is not off
     const Offered meant(steps("    sti|\n    sti"), true); // verbs before what it may come to
     CHECK(meant.items.back()["detail"].get<std::string>().starts_with("for `"));
     CHECK(meant.place("stir 2 min") < meant.items.size() - 1);
+    const Offered half(steps("    remove from h|"));
+    CHECK(half.place("off heat") < half.place("note \"remove from h\""));
     CHECK_FALSE(Offered(steps("    add scent at 70 °C, st|")).has("add scent at 70 °C"));
     CHECK(Offered(steps("    add scent at 70 °C, st|")).place("stir 2 min") == 0);
     CHECK(Offered("use waxes, |").has("oils"));
