@@ -82,6 +82,14 @@ struct step_behind
 struct allow_in_steps
     : seq<allow_line, rep_opt<8, allow_line>, blanks, sor<closed_behind, step_behind>> {};
 
+/// A `}` behind a step or between two, where steps go on below and have a `}` of their own with
+/// more of the recipe behind: it is one too many. So many lines are looked at, and no more.
+struct line_of_steps : seq<blanks, step_behind, any_line> {};
+struct brace_in_steps
+    : seq<one<'}'>, blanks, opt<comment>, line_end, star<blank_line>, line_of_steps,
+          rep_opt<40, sor<blank_line, line_of_steps>>, blanks, closed_behind> {};
+struct stray_brace : seq<at<brace_in_steps>, one<'}'>> {};
+
 /// Lines that only a block can have, outside any: one mistake (a `}` too many), told once.
 struct orphan_start
     : sor<key_start, steps_start, seq<sor<word_allow, word_pour, word_have>, some_blanks>> {};

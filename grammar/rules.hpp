@@ -104,10 +104,11 @@ struct step : seq<must<step_needed>, opt<blanks, one<','>, gap, must<clause_need
 /// `allow` among the steps: one mistake, and the steps go on behind it.
 struct allow_out_of_steps : failure {};
 struct stray_allow : seq<at<allow_in_steps>, must<allow_out_of_steps>> {};
-struct steps_end : seq<blanks, sor<one<'}'>, eof, key_start, next_block,
-                                   seq<not_at<allow_in_steps>, word_allow, some_blanks>>> {};
-struct step_line
-    : sor<blank_line, seq<blanks, not_at<eof>, sor<recoverable<sor<stray_allow, step>>, broken>>> {
+struct steps_end
+    : seq<blanks, sor<seq<not_at<brace_in_steps>, one<'}'>>, eof, key_start, next_block,
+                      seq<not_at<allow_in_steps>, word_allow, some_blanks>>> {};
+struct step_line : sor<blank_line, seq<blanks, stray_brace>,
+                       seq<blanks, not_at<eof>, sor<recoverable<sor<stray_allow, step>>, broken>>> {
 };
 struct steps
     : seq<word_steps, blanks,

@@ -126,9 +126,12 @@ void add_examples(Completing& c, const PropertyInfo& info) {
         if (is_matter(c.place.kind)) return add("5 kg for $38.00");
         add(all.substr(0, all.find(", ")));
     }
+    const bool us = is_in_us_units(c.asked);
     while (!all.empty()) {
         const std::size_t end = std::min(all.find("; "), all.size());
-        add(all.substr(0, end));
+        // A load has one of either system.
+        const bool other = all.substr(0, end).find(us ? " per kg" : " per lb") != all.npos;
+        if (info.shape != Shape::load || !other) add(all.substr(0, end));
         all.remove_prefix(std::min(end + 2, all.size()));
     }
 }

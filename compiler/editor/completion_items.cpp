@@ -37,7 +37,11 @@ std::string as_snippet(std::string_view text) {
 
 std::string with_places(std::string_view text, bool snippets) {
     // Up to the first place to fill in, and on one line: such clients take what is put in as it is.
-    if (!snippets) return std::string(text.substr(0, std::min(text.find(hole), text.find('\n'))));
+    if (!snippets) {
+        const std::size_t end = std::min(text.find(hole), text.find('\n'));
+        const bool in_quotes = end < text.size() && text.substr(end).starts_with("…\"");
+        return fmt::format("{}{}", text.substr(0, end), in_quotes ? "\"" : "");
+    }
     std::string out;
     for (int place = 1;; ++place) {
         const std::size_t at = text.find(hole);

@@ -40,8 +40,9 @@ struct Proposal {
     std::string filter{};        // what the client holds what was typed against, if not the label
 };
 
-/// Which come first; within a group as they were added.
-enum class Group : std::uint8_t { meant, first, then, more, last, begun };
+/// Which come first; within a group as they were added. What the line may have meant, or may come
+/// to, is behind all that goes on from its letters.
+enum class Group : std::uint8_t { first, then, more, last, meant, begun };
 
 class Completing {
 public:

@@ -19,7 +19,14 @@ bool has_own_or_like(const Completing& c, BlockId id, Key key) {
 /// Where a property stands in the list.
 enum class Need { needed, may_be, taken_over, no_more };
 
-void add_property(Completing& c, const PropertyInfo& info, Need need) {
+/// How a needed one says so: of a vessel one of several is enough.
+std::string needed_words(std::size_t one_of) {
+    constexpr std::string_view numbers[] = {"two", "three"};
+    if (one_of < 2 || one_of - 2 >= std::size(numbers)) return "needed; ";
+    return fmt::format("needed, one of these {}; ", numbers[one_of - 2]);
+}
+
+void add_property(Completing& c, const PropertyInfo& info, Need need, std::size_t one_of) {
     const std::string_view key = word(info.key);
     const std::size_t next = c.line_rest().find_first_not_of(" \t");
     // Within a line that is there only the key is another.
@@ -35,7 +42,7 @@ void add_property(Completing& c, const PropertyInfo& info, Need need) {
            .kind = ProposalKind::property,
            .detail = fmt::format("{}{}",
                                  need == Need::taken_over ? "taken over by like; "
-                                 : need == Need::needed   ? "needed; "
+                                 : need == Need::needed   ? needed_words(one_of)
                                                           : "",
                                  info.doc),
            .words = std::move(words),
@@ -62,12 +69,17 @@ void add_properties(Completing& c) {
         if (info.needed) return Need::needed;
         return need_in_vessel(vessel, info.key);
     };
+    const auto one_of = [&](Key key) {
+        const bool is_one = std::ranges::find(vessel.one_of, key) != vessel.one_of.end();
+        return is_one ? vessel.one_of.size() : 0;
+    };
     for (const Need need : {Need::needed, Need::may_be, Need::taken_over, Need::no_more}) {
         for (const BlockKind rows : {kind, BlockKind::unknown}) {
             for (const PropertyInfo& info : properties_of(rows)) {
                 if (c.place.has(word(info.key)) || need_of(info) != need) continue;
                 // not `sold` of what is never bought
-                if (find_property(kind, info.key) != nullptr) add_property(c, info, need);
+                if (find_property(kind, info.key) != nullptr)
+                    add_property(c, info, need, one_of(info.key));
             }
         }
     }
@@ -238,7 +250,11 @@ void complete_use(Completing& c, std::string_view typed) {
 /// Behind the kind a new name stands: there is nothing to offer.
 void complete_head(Completing& c, BlockKind kind, std::string_view typed) {
     const TypedWords tokens = tokens_of(typed);
-    if (tokens.all.size() == 1) add_words(c, {"like"});
+    if (tokens.all.size() == 1) {
+        add_line(
+            c, Group::first, "like", "like ",
+            fmt::format("takes over what another {} says; write only what differs", word(kind)));
+    }
     if (tokens.all.size() == 2 && tokens.ends_in("like")) {
         add_names(c, {.of = only(kind), .but_own_head = true}, Group::first);
     }

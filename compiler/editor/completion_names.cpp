@@ -85,6 +85,8 @@ std::string detail_of(const Look& look, BlockId id) {
     const BlockKind kind = look.model().blocks[id].kind;
     const auto key = chief_key(kind);
     const std::string_view figure = key ? written(look, id, *key) : std::string_view();
+    if (figure.empty() && kind == BlockKind::wick)
+        return "wick; its supplier's chart says which bores it suits";
     if (figure.empty() || figure.find('\n') != std::string_view::npos) {
         return std::string(word(kind));
     }

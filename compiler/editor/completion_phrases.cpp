@@ -51,8 +51,16 @@ bool goes_on(std::string_view typed, std::string_view answer) {
     return plain_words(answer).starts_with(plain_words(typed));
 }
 
-/// The fixes of the line as a whole.
-void add_answers(Completing& c) {
+/// True if the answer takes away the end of what was typed, which is only half there; or makes a
+/// note of one word, which is most likely the begin of another.
+bool is_no_offer(std::string_view typed, std::string_view answer) {
+    const bool one_word = first_word(typed).size() == typed.size();
+    return plain_words(typed).starts_with(plain_words(answer)) ||
+           (one_word && first_word(answer) == "note");
+}
+
+/// The fixes of the line as a whole: those that make a note of it, or the others.
+void add_answers(Completing& c, bool notes) {
     const std::uint32_t begin = c.line_begin();
     const std::string_view typed = trimmed(c.line_typed());
     const auto end = begin + static_cast<std::uint32_t>(typed.size());
@@ -62,9 +70,11 @@ void add_answers(Completing& c) {
         for (const Fix& fix : finding.fixes) {
             if (fix.edits.size() != 1) continue;
             const Edit& edit = fix.edits.front();
-            if (edit.at.begin != begin || edit.at.end != end || goes_on(typed, edit.text)) continue;
-            if (!offered.insert(edit.text).second) continue;
-            add_phrase(c, Group::meant,
+            if (edit.at.begin != begin || edit.at.end != end) continue;
+            if (goes_on(typed, edit.text) || is_no_offer(typed, edit.text)) continue;
+            const bool note = first_word(edit.text) == "note";
+            if (note != notes || !offered.insert(edit.text).second) continue;
+            add_phrase(c, notes ? Group::begun : Group::meant,
                        {.label = edit.text.substr(0, edit.text.find('\n')),
                         .kind = ProposalKind::phrase,
                         .detail = fmt::format("for `{}`", typed),
@@ -101,8 +111,9 @@ void complete_phrases(Completing& c) {
     const bool at_end = rest.empty() || rest.starts_with('#') || rest.starts_with('}');
     const bool one_line = c.place.begin >= c.line_begin();
     if (!at_end || !one_line || trimmed(c.line_typed()).empty()) return;
-    add_answers(c);
+    add_answers(c, false);
     if (c.place.room != TypingPlace::Room::file) add_begun(c);
+    add_answers(c, true); // what isn't half a line of another may be a note
 }
 
 } // namespace waxwright

@@ -97,8 +97,10 @@ void complete_load(Completing& c, const PropertyInfo& info, const TypedWords& to
         const bool own = !is_matter(c.place.kind); // else its supplier says it
         if (!c.snippets() && own) return add_examples(c, info);
         const std::string most = info.key == Key::load ? most_held(c) : std::string();
-        for (const std::string_view basis : {"wax", "total"})
-            add_example(c, Group::first, fmt::format("…% of {}", basis), most);
+        for (const std::string_view share : {"% of wax", "% of total"})
+            add_example(c, Group::first, fmt::format("…{}", share), most);
+        const bool us = is_in_us_units(c.asked);
+        add_example(c, Group::first, us ? "… oz per lb of wax" : "… g per kg of wax", most);
     } else if (tokens.wants_unit()) {
         const bool us = is_in_us_units(c.asked);
         if (us) unit("oz per lb of wax");

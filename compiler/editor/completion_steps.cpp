@@ -27,8 +27,7 @@ void add_step(Completing& c, Group group, const VerbInfo& verb, std::string_view
     const std::string text = with_own_figure(c, verb, named, step_example(c, example));
     std::string put = with_places(text, true);
     if (verb.argument == Argument::text) {
-        put =
-            c.snippets() ? fmt::format("{} \"$1\"", verb.words) : fmt::format("{} \"", verb.words);
+        put = with_places(fmt::format("{} \"…\"", verb.words), c.snippets());
     } else {
         put = example_with_places(text, c.snippets());
     }
@@ -180,7 +179,7 @@ void complete_argument(Completing& c, const VerbInfo& verb, std::string_view typ
     case Argument::text:
         c.add(Group::first, {.label = "\"…\"",
                              .kind = ProposalKind::value,
-                             .text = c.snippets() ? "\"$1\"" : "\"",
+                             .text = with_places("\"…\"", c.snippets()),
                              .snippet = true});
         return;
     default:

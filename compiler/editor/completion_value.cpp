@@ -34,10 +34,9 @@ void add_hazards(Completing& c, const TypedWords& tokens) {
 }
 
 void add_text(Completing& c) {
-    const bool snippets = c.snippets();
     c.add(Group::first, {.label = "\"…\"",
                          .kind = ProposalKind::value,
-                         .text = snippets ? "\"$1\"" : "\"",
+                         .text = with_places("\"…\"", c.snippets()),
                          .snippet = true});
 }
 

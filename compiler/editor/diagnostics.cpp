@@ -16,9 +16,11 @@ constexpr int severity_warning = 2;
 constexpr int severity_information = 3;
 constexpr int severity_hint = 4;
 
-/// What is only not there yet: a value, the name of a block, its brace, a property that it needs.
+/// What is only not there yet: a value, the name of a block, its brace, a property that it needs,
+/// the scent of a load or the load of a scent, the wick.
 bool is_unfinished(const Finding& finding) {
-    if (finding.rule == Rule::missing_property) return true;
+    constexpr Rule lacks[] = {Rule::missing_property, Rule::scent_without_load, Rule::wick_missing};
+    if (std::ranges::find(lacks, finding.rule) != std::end(lacks)) return true;
     const std::string_view message = finding.message;
     return finding.rule == Rule::syntax &&
            (message.ends_with(", and the line ends") ||
@@ -52,10 +54,12 @@ int severity_of(const Finding& finding, Span in_work) {
     // What is missing at the end of its last line is there too.
     const bool here = in_work.begin < in_work.end && finding.at.begin >= in_work.begin &&
                       finding.at.begin <= in_work.end;
+    const bool mild = here && is_unfinished(finding);
     switch (finding.severity) {
     case Severity::error:
-        return here && is_unfinished(finding) ? severity_information : severity_error;
+        return mild ? severity_information : severity_error;
     case Severity::warning:
+        if (mild) return severity_information;
         return severity_warning;
     case Severity::note:
         break;

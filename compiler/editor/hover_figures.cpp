@@ -93,7 +93,12 @@ bool tell_value(const Entry& entry, const Figure* told, const Spot& spot, Card& 
     const bool same = figure != nullptr && told != nullptr &&
                       figure->quantity.dimension == told->quantity.dimension;
     const bool plain = same || std::holds_alternative<Range>(entry.value);
-    const std::string again = plain ? std::string() : said_again(spot.model(), entry);
+    std::string again = plain ? std::string() : said_again(spot.model(), entry);
+    if (!plain && figure != nullptr && figure->quantity.dimension == dimension::volume) {
+        Quantity volume = figure->quantity; // of so many grams of water
+        volume.unit = find_unit("ml");
+        again = fmt::format("{}, {}", show(volume), in_other_units(volume));
+    }
     if (again.empty()) return false;
     card.say(fmt::format("{} = {}", Card::code(spot.model().sources.slice(entry.at)), again));
     return true;

@@ -5,6 +5,7 @@
 
 #include "editor/features.hpp"
 #include "editor/rename_check.hpp"
+#include "model/phrase_text.hpp"
 
 namespace waxwright {
 
@@ -29,8 +30,7 @@ Refusal no_name(const Asked& asked) {
     if (tree.kind(*word) == Kind::name && !is_reserved(text)) {
         return {fmt::format("`{}` is no name that stands for something here", text)};
     }
-    return {fmt::format("`{}` is a word of the language, and only names that you gave can change",
-                        text)};
+    return {fmt::format("`{}` is a word of the language: only your own names can change", text)};
 }
 
 /// The name at the place, if it is one that can have another.
@@ -41,30 +41,21 @@ std::variant<Naming, Refusal> renamable(const Asked& asked) {
     const std::string_view name = asked.source().slice(naming->at);
     if (look.source(naming->declared.file).is_library()) {
         return Refusal{
-            fmt::format("`{0}` is in the standard library: to have it under a name of yours, write "
-                        "a block `like {0}`",
-                        name)};
+            fmt::format("`{}` is in the standard library: write a block `like` it", name)};
     }
     if (is_declaration(look, naming->declared)) return *naming;
     return Refusal{fmt::format("the line that declares `{}` can't be read: mend {} first", name,
                                place_in_words(look.model().sources, naming->declared))};
 }
 
-/// What is wrong with a name by itself, and what would be right.
+/// What is wrong with a name by itself. In a few words: some editors show them in one line.
 std::optional<std::string> no_good(const std::string& name) {
-    const auto good = [](std::string_view one) {
-        return !one.empty() && one.front() >= 'a' && one.front() <= 'z' && one.back() != '-' &&
-               Names::is_kebab(one);
-    };
-    if (good(name) && !is_reserved(name)) return std::nullopt;
-    if (is_reserved(name)) {
-        return fmt::format("`{0}` is a word of the language: take another name, `my-{0}` for "
-                           "example",
-                           name);
-    }
-    const std::string better = Names::as_name(name);
-    return fmt::format("`{}` can't be a name: a name is lower-case words joined by hyphens{}", name,
-                       good(better) && !is_reserved(better) ? fmt::format(", `{}`", better) : "");
+    if (is_reserved(name))
+        return fmt::format("`{0}` is a word of the language: `my-{0}`, perhaps", name);
+    const bool good = !name.empty() && name.front() >= 'a' && name.front() <= 'z' &&
+                      name.back() != '-' && Names::is_kebab(name);
+    if (good) return std::nullopt;
+    return fmt::format("`{}` can't be a name: letters a to z, digits, hyphens", name);
 }
 
 } // namespace
@@ -79,7 +70,9 @@ Reply prepare_rename(const Asked& asked, const Json&) {
 
 Reply rename(const Asked& asked, const Json& params) {
     const Look& look = asked.look();
-    NameChange change{{asked.file, 0, 0}, {}, params.at("newName").get<std::string>(), {}};
+    // `Sea Jar` is what people type, and `sea-jar` is what they mean.
+    const auto wanted = params.at("newName").get<std::string>();
+    NameChange change{{asked.file, 0, 0}, {}, Names::as_name(trimmed(wanted)), {}};
     const auto found = renamable(asked);
     if (const auto* refusal = std::get_if<Refusal>(&found)) return *refusal;
     if (const auto words = no_good(change.new_name)) return Refusal{*words};

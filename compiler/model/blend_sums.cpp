@@ -77,10 +77,12 @@ bool BlendReader::add_up(At value, std::vector<BlendItem>& items) {
                                   show_percent(sum), text(rest->name))
                     : fmt::format("the percents come to {}, not to 100 %", show_percent(sum)),
                 rest != nullptr ? "" : hint_on_sum(sum));
-            const BlendItem& last = items.back();
-            if (rest == nullptr && !maybe_a_load(sum) && sum - last.amount < 1 - sum_tolerance) {
+            // Any of them may be the one that takes what the others leave; the last is likeliest.
+            for (auto item = items.rbegin(); item != items.rend(); ++item) {
+                if (rest != nullptr || maybe_a_load(sum) || sum - item->amount >= 1 - sum_tolerance)
+                    continue;
                 finding.fixes.push_back(
-                    put(span(last.whole), fmt::format("rest {}", text(last.name)), false));
+                    put(span(item->whole), fmt::format("rest {}", text(item->name)), false));
             }
             return false;
         }

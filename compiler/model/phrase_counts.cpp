@@ -346,6 +346,37 @@ Answer fraction_of_load(const BookLine& book) {
     return answer;
 }
 
+/// `load: 120 g per 1500 g of wax`: as many hundredths.
+Answer mass_for_mass(const BookLine& book) {
+    std::string_view rest = book.line;
+    std::string_view key = cut_word(rest);
+    if (!key.ends_with(':')) return std::nullopt;
+    key.remove_suffix(1);
+    const std::optional<Key> found = find_key(key);
+    const PropertyInfo* info = found ? find_property(book.block.kind, *found) : nullptr;
+    if (info == nullptr || info->shape != Shape::load) return std::nullopt;
+    const auto cut_mass = [&rest]() -> double {
+        const std::string amount = cut_amount(rest);
+        const std::size_t blank = amount.find(' ');
+        double number = 0;
+        if (blank == std::string::npos || amount.find('/') < blank) return 0;
+        std::from_chars(amount.data(), amount.data() + blank, number);
+        const UnitId id = find_unit(std::string_view(amount).substr(blank + 1));
+        return unit(id).dimension == dimension::mass ? to_inside(number, id) : 0;
+    };
+    const double scent = cut_mass();
+    const std::string_view joint = cut_word(rest);
+    if (joint != "per" && joint != "for" && joint != "to" && joint != "in") return std::nullopt;
+    const double wax = cut_mass();
+    if (!(scent > 0 && wax > scent)) return std::nullopt;
+    if (rest != "of wax" && rest != "of the wax" && rest != "wax") return std::nullopt;
+    const std::string line = fmt::format("{}: {:.4g}% of wax", key, 100 * scent / wax);
+    return SlipAnswer{fmt::format("that is `{}`; for 1 kg it can be said in grams: `{:.4g} g per "
+                                  "kg of wax`",
+                                  line, 1000 * scent / wax),
+                      line};
+}
+
 /// `1 prt rapeseed + 3 parts coconut`: `part` misspelt, behind a number and before a name.
 Answer misspelt_part(const BookLine& book) {
     const std::size_t colon = book.line.find(':');
@@ -375,9 +406,10 @@ Answer misspelt_part(const BookLine& book) {
 } // namespace
 
 std::optional<SlipAnswer> count_answer(const BookLine& book) {
-    constexpr std::array answers{
-        counted_vessels,  stock_in_words,     name_in_words, stock_without_have, lot_without_quotes,
-        number_of_things, number_behind_name, misspelt_part, mass_of_candles,    fraction_of_load};
+    constexpr std::array answers{counted_vessels,    stock_in_words,     name_in_words,
+                                 stock_without_have, lot_without_quotes, number_of_things,
+                                 number_behind_name, misspelt_part,      mass_of_candles,
+                                 fraction_of_load,   mass_for_mass};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
     }

@@ -61,7 +61,8 @@ Value ValueReader::read_load(const PropertyInfo& info, At value) {
         findings_.report(
             Rule::unit_mismatch, span(operand),
             fmt::format("{} is a mass, and a load is a share of the wax", text(operand)),
-            "write how much for how much wax: `7% of wax`, or `1 oz per lb of wax`");
+            "write how much for how much wax: `7% of wax`, `80 g per kg of wax`, or `1 oz per lb "
+            "of wax`");
         return {};
     }
     if (!load.by_volume && !evaluator_.has_dimension(*quantity, dimension::ratio, operand))

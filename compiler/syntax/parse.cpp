@@ -157,6 +157,7 @@ template <> struct Build<grammar::unclosed> : Making<Kind::unclosed> {};
 template <> struct Build<grammar::unopened> : Making<Kind::unopened> {};
 template <> struct Build<grammar::unopened_colon> : Making<Kind::unopened> {};
 template <> struct Build<grammar::stray> : Making<Kind::stray> {};
+template <> struct Build<grammar::stray_brace> : Making<Kind::stray> {};
 template <> struct Build<grammar::stray_after> : Making<Kind::stray> {};
 template <> struct Build<grammar::orphans> : Making<Kind::orphans> {};
 template <> struct Build<grammar::value> : Making<Kind::value> {};

@@ -45,6 +45,8 @@ def answer(method, params):
             return [item(at, 9, end + 2, "pine", "pine", sortText="2", **oils),
                     item(at, 9, end + 2, "pinecone", "pinecone", sortText="3"),
                     item(at, 9, end + 2, "rest pine", "rest pine", sortText="1")]
+        if end == 5:
+            return [item(at, 2, end, "wax", "wax: "), item(at, 2, end, "note", 'note ""')]
         return [item(at, 2, end, "cool to 65", "cool to 65", filterText="let cool"),
                 item(at, 2, end, "steps", "steps {\n    ")]
     if method == "textDocument/inlayHint":
@@ -53,8 +55,10 @@ def answer(method, params):
     if method == "textDocument/formatting":
         return []
     if method == "textDocument/prepareRename":
-        return span(0, 0, 3)
+        return {"range": span(0, 0, 3), "placeholder": "lan"}
     if method == "textDocument/rename":
+        if params["newName"] == "9":
+            raise Exception("`9` can't be a name: " + "it says so in more words " * 9)
         uri = params["textDocument"]["uri"]
         return {"changes": {each: [{"range": span(0, 0, 0), "newText": ""}]
                             for each in (uri, uri.replace("a.candle", "b.candle"))}}
@@ -76,7 +80,10 @@ while True:
     if asked.get("method") == "exit":
         sys.exit()
     if "id" in asked:
-        send({"id": asked["id"], "result": answer(asked["method"], asked.get("params"))})
+        try:
+            send({"id": asked["id"], "result": answer(asked["method"], asked.get("params"))})
+        except Exception as refused:
+            send({"id": asked["id"], "error": {"code": -32803, "message": str(refused)}})
     elif asked["method"] == "textDocument/didOpen" and "findings" in sys.argv:
         send({"method": "textDocument/publishDiagnostics", "params": {
             "uri": asked["params"]["textDocument"]["uri"], "diagnostics": [
@@ -94,12 +101,18 @@ findings:  error: first [a] |   its hint | error: second [b] | note: a note [c]\
 closed: true
 ]d: 1|4
 [d: 1|0
-said: not tidied: mend the errors first|1 other file was changed too, and not saved yet: `:wa` saves all
+asked: New name: lan
+said: not tidied: mend the errors first|1 other file was changed too, and not saved yet: `:wa` saves all|\
+`9` can't be a name: it says so in more words it says so in more wo…
+longest: true
 complete   LET co: language 1|  cool to 65!|end
 complete   scent: PI--: use oils|language 1|  scent: pine!|end
 complete   scent: pin: use oils|language 1|  scent: pine!|end
 complete   st: language 1|  steps {|    !|end
 complete   nothing: language 1|  nothing!|end
+complete   wax: language 1|  wax: soy!|end
+complete   not: language 1|  note "a"!|end
+indent: 2|4|2|0
 NUL: 0
 formatoptions: true
 completeopt here: menuone,noinsert

@@ -202,7 +202,7 @@ TEST_CASE("blends: amounts, then names not yet in the list, then the rest") {
 }
 
 TEST_CASE("figures: lets of the dimension, units behind a number") {
-    CHECK(Offered(recipe("load: |")).labels() == "house; 6% of wax; 1 oz per lb of wax; ");
+    CHECK(Offered(recipe("load: |")).labels() == "house; 6% of wax; 80 g per kg of wax; ");
     CHECK(Offered(recipe("load: 6 |")).labels() ==
           "% of wax; % of total; g per kg of wax; oz per lb of wax; ");
     CHECK(Offered(recipe("load: 6%|")).with("% of wax") == recipe("load: 6% of wax"));
@@ -288,6 +288,29 @@ TEST_CASE("what people of the trade write is offered in the language's words") {
     CHECK_FALSE(Offered(steps("    melt to 75 °C|")).again);
     CHECK(Offered(steps("    pour a|")).has("second pour at …")); // `pour again at …`
     CHECK_FALSE(Offered(steps("    pour at|")).again);
+}
+
+TEST_CASE("what takes away what is half typed, or makes a note of it, is not offered") {
+    CHECK_FALSE(Offered(steps("    mel|")).has("note \"mel\""));
+    const Offered meant(steps("    sti|\n    sti"), true); // verbs before what it may come to
+    CHECK(meant.items.back()["detail"].get<std::string>().starts_with("for `"));
+    CHECK(meant.place("stir 2 min") < meant.items.size() - 1);
+    const Offered half(steps("    remove from h|"));
+    CHECK(half.place("off heat") < half.place("note \"remove from h\""));
+    CHECK_FALSE(Offered(steps("    add scent at 70 °C, st|")).has("add scent at 70 °C"));
+    CHECK(Offered(steps("    add scent at 70 °C, st|")).place("stir 2 min") == 0);
+    CHECK(Offered("use waxes, |").has("oils"));
+    CHECK_FALSE(Offered("use waxes, |").has("use waxes"));
+}
+
+TEST_CASE("words beside what is offered: like, and the bores of a wick") {
+    CHECK(Offered("use waxes\nwax my-soy |").find("like")->at("detail") ==
+          "takes over what another wax says; write only what differs");
+    const Offered wicks("use wicks\nwick mine like rush { suits: 60 to 70 mm }\nwick rush {\n}\n"
+                        "recipe a {\n  wick: 1 |\n}\n");
+    CHECK(wicks.find("mine")->at("detail") == "wick, suits 60 to 70 mm");
+    CHECK(wicks.find("paper-core")->at("detail") ==
+          "wick; its supplier's chart says which bores it suits");
 }
 
 TEST_CASE("in a comment and in a text nothing is offered") {

@@ -92,7 +92,7 @@ TEST_CASE("a load: what the waxes hold stands beside it") {
     CHECK(words_at("use waxes\nrecipe a {\n  wax: soy\n  load: |\n}\n") ==
           "`soy` holds 10% of wax at most");
     CHECK(values_at("recipe a { load: |", false) ==
-          "6% of wax > 6% of wax; 1 oz per lb of wax > 1 oz per lb of wax; ");
+          "6% of wax > 6% of wax; 80 g per kg of wax > 80 g per kg of wax; ");
 }
 
 TEST_CASE("a step's temperature: a round one within what the waxes have in common") {
@@ -148,7 +148,7 @@ TEST_CASE("a step without such a material: the example of the table") {
           "2 min > ${1:2} min; ");
     CHECK(values_at("recipe a {\n  steps {\n    melt to 7|\n").empty());
     CHECK(values_at("recipe a {\n  steps {\n    melt to 75 |\n").empty());
-    CHECK(values_at("recipe a {\n  steps {\n    note |\n", false) == "\"…\" > \"; ");
+    CHECK(values_at("recipe a {\n  steps {\n    note |\n", false) == "\"…\" > \"\"; ");
 }
 
 TEST_CASE("names come before what a phrase of the trade may come to") {
@@ -170,7 +170,7 @@ TEST_CASE("a vessel: what is needed hangs on what it says already") {
                                             "vessel jar {\n  " + lines + "\n  |\n}\n")["items"];
         std::string all;
         for (const Json& each : items) {
-            if (each["detail"].get<std::string>().starts_with("needed; "))
+            if (each["detail"].get<std::string>().starts_with("needed"))
                 all += each["label"].get<std::string>() + " ";
         }
         return all;
@@ -182,6 +182,10 @@ TEST_CASE("a vessel: what is needed hangs on what it says already") {
     CHECK(needed("brimful: 300 ml\n  headspace: 12 mm\n  bore: 70 mm") == "");
     CHECK(needed("inside: 70 mm across, 80 mm deep") == "headspace ");
     CHECK(needed("headspace: 12 mm") == "brimful inside ");
+    EditorDesk desk({}, able(false));
+    const Json first =
+        desk.ask_at_mark("textDocument/completion", "vessel jar {\n  |\n}\n")["items"][0];
+    CHECK(first["detail"].get<std::string>().starts_with("needed, one of these three; "));
 }
 
 TEST_CASE("every property that is a figure has an example") {

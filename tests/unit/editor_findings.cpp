@@ -89,6 +89,19 @@ TEST_CASE("a block that is not closed yet is mild while it is written") {
     CHECK(graveness(desk.diagnostics(path), "syntax") == only(information));
 }
 
+TEST_CASE("a load before its scent, and a recipe before its wick, are mild while it is written") {
+    EditorDesk desk;
+    type_at(desk, "use waxes, vessels\nrecipe tide {\n  makes: 4 tin-8oz\n  wax: soy\n|}\n",
+            "  load: 6% of wax\n");
+    const auto rules = [&] {
+        const Json found = desk.diagnostics(path);
+        return graveness(found, "scent-without-load") + "| " + graveness(found, "wick-missing");
+    };
+    CHECK(rules() == "3 | 3 ");
+    desk.notify("textDocument/didSave", {{"textDocument", {{"uri", EditorDesk::uri(path)}}}});
+    CHECK(rules() == "1 | 2 ");
+}
+
 TEST_CASE("what is wrong stays an error wherever it is typed") {
     EditorDesk desk;
     type_at(desk, "vessel jar {\n  fill: |\n}\n", "3 ml");

@@ -62,7 +62,7 @@ EditorDesk::Disk example_files() {
 TEST_CASE("a key: what it is, its shape, an example, whether it is needed, its default") {
     std::string text = words_at("recipe a {\n  lo|ad: 6% of wax\n}\n");
     has(text, "`load` of a recipe: how much scent, of wax or of total");
-    has(text, "for example `6% of wax` or `1 oz per lb of wax`");
+    has(text, "`80 g per kg of wax` or `1 oz per lb of wax`");
     CHECK(text.find("must be there") == std::string::npos);
     text = words_at("recipe a {\n  ma|kes: 6 tin\n}\n");
     has(text, "a vessel by name");
@@ -190,7 +190,7 @@ TEST_CASE("a figure in the other units") {
     has(words_at("batch b { thermometer-error: 2| C° }\n"), "= 3.6 F°");
     has(words_at(tins("6% of wax", "melt to 75 °C\n    hold 9|0 min")), "= 1.5 h");
     CHECK(words_at("wick w { burns: 5| g/h }\n").empty());
-    has(words_at("vessel v { fill: 26|0 g of water }\n"), "`260 g of water` = 8.8 fl oz");
+    has(words_at("vessel v { fill: 26|0 g of water }\n"), "`260 g of water` = 260.47 ml, 8.807 fl oz");
 }
 
 TEST_CASE("a step's temperature: what the limits of the recipe say to it") {

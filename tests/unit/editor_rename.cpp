@@ -56,7 +56,6 @@ TEST_CASE("a name that is no good, or taken, or would be caught by another, is r
         INFO(words);
         CHECK(words.find(part) != std::string::npos);
     };
-    says(refused(tide, "house", "House Load"), "`house-load`");
     says(refused(tide, "house", "melt"), "`my-melt`");
     says(refused(tide, "house", ""), "can't be a name");
     says(refused(tide, "house", "7up"), "can't be a name");
@@ -67,6 +66,14 @@ TEST_CASE("a name that is no good, or taken, or would be caught by another, is r
     says(refused(bench, "house", "tide"), "there is a `tide` already");       // of one that uses it
     says(refused(bench, "house", "beeswax"), "there is a `beeswax` already"); // of the library
     says(refused(bench, "shed-soy", "soy"), "there is a `soy` already");
+}
+
+TEST_CASE("a name with blanks or capitals is written as names are") {
+    EditorDesk desk = desk_with(shed);
+    const std::string tide = "/desk/tide.candle";
+    const Json edit = desk.ask("textDocument/rename", tide,
+                               rename_with(place_of(shed, tide, "house"), " House Load "));
+    CHECK(renamed(shed, edit).at(tide).find("house-load") != std::string::npos);
 }
 
 TEST_CASE("a block like one of its own name changes without what it is like") {

@@ -28,6 +28,11 @@ local function can_start()
 end
 
 local function say(words, level)
+  words = words:gsub('%s+', ' ')
+  local room = vim.v.echospace
+  if vim.fn.strdisplaywidth(words) > room then
+    words = vim.fn.strcharpart(words, 0, room - 1) .. '…'
+  end
   vim.notify(words, level or vim.log.levels.INFO)
 end
 
@@ -201,6 +206,9 @@ local function tidy(client, buffer)
 end
 
 local function renamed(problem, result, context, config)
+  if problem then
+    return say(problem.message, vim.log.levels.WARN)
+  end
   vim.lsp.handlers['textDocument/rename'](problem, result, context, config)
   local here, others = vim.uri_from_bufnr(context.bufnr or 0), {}
   for uri in pairs(result and result.changes or {}) do
@@ -214,6 +222,22 @@ local function renamed(problem, result, context, config)
     say(('%d other %s changed too, and not saved yet: `:wa` saves all'):format(count,
       count == 1 and 'file was' or 'files were'))
   end
+end
+
+-- Neovim's own asks for a name even where there is none.
+local function rename(client, buffer)
+  local at = vim.lsp.util.make_position_params(0, client.offset_encoding)
+  client.request('textDocument/prepareRename', at, function(problem, found)
+    if problem or not found then
+      return say(problem and problem.message or 'there is no name here', vim.log.levels.WARN)
+    end
+    vim.ui.input({ prompt = 'New name: ', default = found.placeholder }, function(name)
+      if name and name ~= '' then
+        at.newName = name
+        client.request('textDocument/rename', at, renamed, buffer)
+      end
+    end)
+  end, buffer)
 end
 
 local function handlers()
@@ -233,12 +257,12 @@ local function handlers()
 end
 
 local keys = {
-  K = vim.lsp.buf.hover,
-  gra = vim.lsp.buf.code_action,
-  grn = vim.lsp.buf.rename,
-  grr = vim.lsp.buf.references,
-  [']d'] = go,
-  ['[d'] = go,
+  K = function() vim.lsp.buf.hover() end,
+  gra = function() vim.lsp.buf.code_action() end,
+  grn = rename,
+  grr = function() vim.lsp.buf.references() end,
+  [']d'] = function() go(1) end,
+  ['[d'] = function() go(-1) end,
 }
 
 -- They are there without a server too: what they do by themselves would change the text.
@@ -254,12 +278,8 @@ local function set_keys(buffer)
   end
   for key, action in pairs(keys) do
     if vim.fn.maparg(key, 'n') == '' then
-      vim.keymap.set('n', key, with_server(function()
-        if action == go then
-          go(key == ']d' and 1 or -1)
-        else
-          action()
-        end
+      vim.keymap.set('n', key, with_server(function(client)
+        action(client, buffer)
       end), { buffer = buffer })
     end
   end
@@ -272,6 +292,12 @@ local function set_up(client, buffer)
   attached[buffer] = client
   vim.bo[buffer].omnifunc = 'v:lua.vim.lsp.omnifunc'
   vim.bo[buffer].tagfunc = 'v:lua.vim.lsp.tagfunc'
+  -- The lines don't move aside whenever the first finding comes or the last goes.
+  vim.api.nvim_buf_call(buffer, function()
+    if vim.wo.signcolumn == 'auto' then
+      vim.cmd('setlocal signcolumn=yes')
+    end
+  end)
   local group = vim.api.nvim_create_augroup('waxwright-' .. buffer, { clear = true })
   local function on(events, action)
     vim.api.nvim_create_autocmd(events, { buffer = buffer, group = group, callback = action })

@@ -198,7 +198,7 @@ async function ask_about_names() {
     const file = name(change.textDocument.uri);
     changed_lines(file, edited(file, change.edits));
   }
-  for (const bad of ["dusk", "Winter Load", "wax"]) {
+  for (const bad of ["dusk", "winter!", "wax"]) {
     await connection.sendRequest(lsp.RenameRequest.type, {
       ...about("marsh.candle", "house-load", 3), newName: bad }).then(
       () => fail(`renamed to ${bad}`), (problem) => tell(`  to \`${bad}\`: ${problem.message}`));

@@ -49,13 +49,26 @@ vim.cmd('CandleTidy')
 wait(5000, function() return #said > 0 end)
 vim.lsp.buf.rename('tin')
 wait(5000, function() return #said > 1 end)
+vim.ui.input = function(options, on_name)
+  tell('asked', options.prompt .. options.default)
+  on_name('9')
+end
+keys('grn')
+wait(5000, function() return #said > 2 end)
 tell('said', said)
+tell('longest', vim.fn.strdisplaywidth(said[#said]) <= vim.v.echospace)
 
 complete('  LET co')
 complete('  scent: PI--', 2)
 complete('  scent: pin')
 complete('  st')
 complete('  nothing', 0, '') -- Ctrl-Y would copy a letter from above, as it does without a menu
+complete('  wax', 0, '<C-y>: soy') -- as if the item had brought no `: `
+complete('  not', 0, '<C-y>a"')
+vim.cmd('runtime! indent/candle.vim')
+vim.api.nvim_buf_set_lines(0, 0, -1, false, { '' })
+keys('irecipe a {<CR>steps { # {<CR>note "{"<CR>}<CR>}<Esc>')
+tell('indent', vim.tbl_map(function(row) return vim.fn.indent(row) end, { 2, 3, 4, 5 }))
 tell('NUL', vim.fn.search('\\%x00', 'nw'))
 
 tell('formatoptions', vim.bo.formatoptions:find('[ro]') == nil)

@@ -5,6 +5,7 @@ local M = {}
 local place = vim.api.nvim_create_namespace('waxwright-offers')
 local attached = {} -- the client of a buffer
 local answer_ms = 500
+local brought -- where an item ended that was chosen last, and the signs at its end
 local offered = {} -- row, start (a byte), items and words of the last answer
 
 local function byte_of(line, character, encoding)
@@ -15,10 +16,11 @@ local function byte_of(line, character, encoding)
   return ok and byte or #line
 end
 
--- How well an item goes on from what is typed: 1 as a whole, 2 from one of its words on; else nil.
+-- How well an item goes on from what is typed: 1 as a whole, 2 from one of its words on, 3 where it
+-- is another line for the one that is typed; else nil.
 local function fit(item, typed)
   local text = vim.fn.tolower(item.filterText or item.label)
-  return vim.startswith(text, typed) and 1 or text:find('[ -]' .. vim.pesc(typed)) and 2 or nil
+  return vim.startswith(text, typed) and (item.filterText and 3 or 1) or text:find('[ -]' .. vim.pesc(typed)) and 2 or nil
 end
 
 -- The items that fit, the best first, each with the bytes of the line that it replaces.
@@ -113,7 +115,26 @@ local function finish(buffer)
   end
   local now = vim.api.nvim_buf_get_extmark_by_id(buffer, place, mark, {})
   vim.api.nvim_buf_del_extmark(buffer, place, mark)
-  vim.api.nvim_win_set_cursor(0, { now[1] + 1, now[2] })
+  local last = chosen.lines[#chosen.lines]
+  local quotes = vim.endswith(last, '""') and 1 or 0 -- between them the text is to be typed
+  vim.api.nvim_win_set_cursor(0, { now[1] + 1, now[2] - quotes })
+  brought = { row = now[1] + 1, column = now[2], signs = last:match('[:{%s]*$') }
+end
+
+-- Who types what an item has brought already, the `: ` of a key, the `{` of a block, the second quote
+-- of a text, would have it twice: it is taken for the one that is there.
+local function swallow()
+  local row, column = unpack(vim.api.nvim_win_get_cursor(0))
+  local typed = vim.v.char
+  local line = vim.api.nvim_get_current_line()
+  if brought and brought.row == row and brought.column == column and brought.signs:find(typed, 1, true) then
+    vim.v.char = ''
+  elseif typed == '"' and line:sub(column + 1) == '"' and line:sub(1, column):match('%s"[^"]*$') then
+    vim.v.char = ''
+    vim.api.nvim_feedkeys(vim.api.nvim_replace_termcodes('<Right>', true, true, true), 'in', false)
+  else
+    brought = nil
+  end
 end
 
 -- Nothing is put in before it is chosen, and a single item is shown too. The option is one for all
@@ -135,6 +156,7 @@ function M.set_up(client, buffer, on)
   vim.bo[buffer].omnifunc = 'v:lua.waxwright_complete'
   on('TextChangedP', offer_again)
   on('CompleteDone', function() finish(buffer) end)
+  on('InsertCharPre', swallow)
   on('InsertEnter', function() set_menu(true) end)
   on({ 'InsertLeave', 'BufLeave', 'BufUnload' }, function() set_menu(false) end)
 end
