@@ -42,7 +42,7 @@ FRAME = {
     "maker": "maker studio {", "studio": "  title: \"Marsh\"\n}", "file": "",
 }
 # What a line stands in the place of, by how it or its meaning begins; the first that fits.
-PLACES = [("headspace", "headspace"), ("bore", "bore"), ("made", "made-for"), ("of:", "of"),
+PLACES = [("lid", "leave"), ("label", "leave"), ("headspace", "headspace"), ("bore", "bore"), ("made", "made-for"), ("of:", "of"),
           ("reads", "reads"), ("heated:", "heated"), ("starts", "starts"), ("brimful", "brimful"), ("fill", "brimful"), ("makes", "makes"), ("jar", "makes"),
           ("wax", "wax"), ("load", "load"), ("fragrance: #", "load"), ("fragrance load", "load"),
           ("scent load", "load"), ("scent:", "scent"), ("fragrance", "scent"),

@@ -135,9 +135,9 @@ std::string report(const Outcome& outcome, const Options& options) {
     const ReportStyle style{
         .notes = options.notes, .colour = may_colour(STDOUT_FILENO), .quiet = options.quiet};
     std::string text = findings_text(outcome.shown, model.sources, style, &model);
-    text += last_line(outcome, options);
-    // In a pipe or a file too: whoever pages through a long report would not see it otherwise.
+    // In a pipe or a file too, where it is seen as well; the counts stay the last line there.
     if (!options.quiet) text += pointer_to_mending(outcome.shown, options);
+    text += last_line(outcome, options);
     if (!options.quiet && isatty(STDOUT_FILENO) != 0) text += pointer_to_page(outcome.shown);
     return text;
 }

@@ -86,7 +86,7 @@ Finding moved(const Finding& from, std::string_view line, std::size_t begin, Spa
 
 std::optional<Finding> fault_of_line(std::string_view line, const BookLine& book) {
     if (line.find_first_of("{}\n") != std::string_view::npos) return std::nullopt;
-    const bool step = is_among_steps(book.text, book.at.begin);
+    const bool step = steps_above(book.text, book.at.begin).has_value();
     const bool margin = book.at.begin == 0 || book.text[book.at.begin - 1] == '\n';
     // In the depth of a very long block it isn't known where the line stands.
     if (!margin && !step && book.block.kind == BlockKind::unknown) return std::nullopt;

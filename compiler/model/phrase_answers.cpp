@@ -274,7 +274,7 @@ void answer_what_is_left(const Source& source, const Unread& unread, Finding& fi
         answer_line_alone(source, next, *fault);
         const bool sure = finding.fixes[0].certain;
         const bool rough = finding.hint.starts_with("is it this?");
-        if (!sure && (!rough || fault->fixes.empty())) return;
+        if (!sure && (!rough || (fault->fixes.empty() && fault->hint.empty()))) return;
         const bool same = !fault->fixes.empty() && fault->fixes[0].edits[0].text == line;
         if (fault->hint.empty()) fault->hint = fault->message;
         finding.hint = std::move(fault->hint);

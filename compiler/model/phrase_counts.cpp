@@ -1,7 +1,6 @@
 // Answers to lines with a number of things: in a stock, in a batch, at a wick.
 #include <algorithm>
 #include <array>
-#include <charconv>
 
 #include <fmt/format.h>
 
@@ -17,37 +16,6 @@ namespace waxwright {
 namespace {
 
 using Answer = std::optional<SlipAnswer>;
-
-/// The first word of a text, which is cut from it with the blanks behind it.
-std::string_view cut_word(std::string_view& text) {
-    const std::size_t end = std::min(text.find_first_of(" \t"), text.size());
-    const std::string_view word = text.substr(0, end);
-    text = trimmed(text.substr(end));
-    return word;
-}
-
-bool is_number(std::string_view text) {
-    return !text.empty() && is_digit(text.front()) && is_digit(text.back()) &&
-           text.find_first_not_of("0123456789.") == std::string_view::npos;
-}
-bool is_whole(std::string_view text) {
-    return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
-}
-
-/// `24` or `5 kg`, cut from the text's beginning; empty, and nothing cut, where it has none.
-std::string cut_amount(std::string_view& text) {
-    std::string_view rest = text;
-    const std::string amount = spaced(cut_word(rest));
-    std::string_view behind = amount; // of `5kg`
-    const std::string_view number = cut_word(behind);
-    if (!is_number(number) || (!behind.empty() && find_unit(behind) == no_unit)) return {};
-    std::string_view next = rest;
-    const std::string_view unit = cut_word(next);
-    text = rest;
-    if (!behind.empty() || find_unit(unit) == no_unit) return std::string(amount);
-    text = next;
-    return fmt::format("{} {}", amount, unit);
-}
 
 BlockKind kind_here(const BookLine& book, std::string_view name) {
     const auto found = book.declared.find(name);
@@ -314,69 +282,6 @@ Answer mass_of_candles(const BookLine& book) {
                     rest, amount, wax_of(book, rest))};
 }
 
-/// `load: .08 of wax`: a hundredth is 1%.
-Answer fraction_of_load(const BookLine& book) {
-    std::string_view rest = book.line;
-    std::string_view key = cut_word(rest);
-    if (!key.ends_with(':')) return std::nullopt;
-    key.remove_suffix(1);
-    const std::optional<Key> found = find_key(key);
-    const PropertyInfo* info = found ? find_property(book.block.kind, *found) : nullptr;
-    const std::string_view number = cut_word(rest);
-    if (info == nullptr || info->shape != Shape::load || !number.starts_with('.') ||
-        !is_whole(number.substr(1))) {
-        return std::nullopt;
-    }
-    double fraction = 0;
-    std::from_chars(number.data(), number.data() + number.size(), fraction);
-    const std::string share = fmt::format("{:.6g}%", 100 * fraction);
-    const auto with = [&](std::string_view basis) {
-        return fmt::format("{}: {} of {}", key, share, basis);
-    };
-    if (rest == "of wax" || rest == "of the wax" || rest == "of total" || rest == "of the total") {
-        std::string line = with(rest.ends_with("wax") ? "wax" : "total");
-        return SlipAnswer{fmt::format("a load is in percent: write `{}`", line), line};
-    }
-    if (!rest.empty()) return std::nullopt;
-    SlipAnswer answer{
-        fmt::format("a load is in percent, of the wax or of all that is poured: `{}`, "
-                    "or `{}`",
-                    with("wax"), with("total"))};
-    answer.others = {with("wax"), with("total")};
-    return answer;
-}
-
-/// `load: 120 g per 1500 g of wax`: as many hundredths.
-Answer mass_for_mass(const BookLine& book) {
-    std::string_view rest = book.line;
-    std::string_view key = cut_word(rest);
-    if (!key.ends_with(':')) return std::nullopt;
-    key.remove_suffix(1);
-    const std::optional<Key> found = find_key(key);
-    const PropertyInfo* info = found ? find_property(book.block.kind, *found) : nullptr;
-    if (info == nullptr || info->shape != Shape::load) return std::nullopt;
-    const auto cut_mass = [&rest]() -> double {
-        const std::string amount = cut_amount(rest);
-        const std::size_t blank = amount.find(' ');
-        double number = 0;
-        if (blank == std::string::npos || amount.find('/') < blank) return 0;
-        std::from_chars(amount.data(), amount.data() + blank, number);
-        const UnitId id = find_unit(std::string_view(amount).substr(blank + 1));
-        return unit(id).dimension == dimension::mass ? to_inside(number, id) : 0;
-    };
-    const double scent = cut_mass();
-    const std::string_view joint = cut_word(rest);
-    if (joint != "per" && joint != "for" && joint != "to" && joint != "in") return std::nullopt;
-    const double wax = cut_mass();
-    if (!(scent > 0 && wax > scent)) return std::nullopt;
-    if (rest != "of wax" && rest != "of the wax" && rest != "wax") return std::nullopt;
-    const std::string line = fmt::format("{}: {:.4g}% of wax", key, 100 * scent / wax);
-    return SlipAnswer{fmt::format("that is `{}`; for 1 kg it can be said in grams: `{:.4g} g per "
-                                  "kg of wax`",
-                                  line, 1000 * scent / wax),
-                      line};
-}
-
 /// `1 prt rapeseed + 3 parts coconut`: `part` misspelt, behind a number and before a name.
 Answer misspelt_part(const BookLine& book) {
     const std::size_t colon = book.line.find(':');
@@ -408,8 +313,7 @@ Answer misspelt_part(const BookLine& book) {
 std::optional<SlipAnswer> count_answer(const BookLine& book) {
     constexpr std::array answers{counted_vessels,    stock_in_words,     name_in_words,
                                  stock_without_have, lot_without_quotes, number_of_things,
-                                 number_behind_name, misspelt_part,      mass_of_candles,
-                                 fraction_of_load,   mass_for_mass};
+                                 number_behind_name, misspelt_part,      mass_of_candles};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
     }

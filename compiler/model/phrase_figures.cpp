@@ -74,7 +74,7 @@ Answer numbered_step(const BookLine& book) {
     const bool sign = book.line[end] == '.' || book.line[end] == ')';
     const std::string_view rest = trimmed(book.line.substr(end + 1));
     if (!sign || rest.empty() || !is_letter(rest.front()) ||
-        !is_among_steps(book.text, book.at.begin)) {
+        !steps_above(book.text, book.at.begin).has_value()) {
         return std::nullopt;
     }
     return SlipAnswer{fmt::format("steps have no numbers: write `{}`", rest), std::string(rest),
@@ -84,7 +84,7 @@ Answer numbered_step(const BookLine& book) {
 /// `leave 1 night`: a night has no length of its own.
 Answer nights(const BookLine& book) {
     const std::size_t at = book.line.find(" night");
-    if (at == std::string_view::npos || !is_among_steps(book.text, book.at.begin))
+    if (at == std::string_view::npos || !steps_above(book.text, book.at.begin).has_value())
         return std::nullopt;
     const std::string_view behind = book.line.substr(at + 6);
     std::string_view before = book.line.substr(0, at);
@@ -102,7 +102,8 @@ Answer nights(const BookLine& book) {
 /// `add 0.5 g blue dye at 80 °C`: a dye is no scent.
 Answer dye_step(const BookLine& book) {
     std::string_view line = book.line;
-    if (!line.starts_with("add ") || !is_among_steps(book.text, book.at.begin)) return std::nullopt;
+    if (!line.starts_with("add ") || !steps_above(book.text, book.at.begin).has_value())
+        return std::nullopt;
     const std::size_t at = line.find(" at ");
     std::string_view thing = trimmed(line.substr(4, at == std::string_view::npos ? at : at - 4));
     bool dye = false;

@@ -183,9 +183,9 @@ Answer fractions_of_blend(const BookLine& book) {
 } // namespace
 
 std::optional<SlipAnswer> slip_answer(const BookLine& book) {
-    constexpr std::array answers{figure_answer,      currency_answer, count_answer,
-                                 code_behind_answer, joined_name,     width_of_vessel,
-                                 price_answer,       date_line,       fractions_of_blend};
+    constexpr std::array answers{
+        figure_answer, currency_answer, count_answer, load_answer, code_behind_answer,
+        joined_name,   width_of_vessel, price_answer, date_line,   fractions_of_blend};
     for (const auto& each : answers) {
         if (Answer answer = each(book)) return answer;
     }

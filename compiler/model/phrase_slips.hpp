@@ -36,6 +36,8 @@ struct SlipAnswer {
 std::optional<SlipAnswer> slip_answer(const BookLine& book);
 /// The same of lines with a number of things: what is in stock, what a batch pours, how many wicks.
 std::optional<SlipAnswer> count_answer(const BookLine& book);
+/// The same of a load in figures that it does not take.
+std::optional<SlipAnswer> load_answer(const BookLine& book);
 /// The same of figures that are written in another way: `60° C`, `70 - 75 °C`, `about 250 ml`; of a
 /// step with a list's number or with a dye, and of a maker's country.
 std::optional<SlipAnswer> figure_answer(const BookLine& book);

@@ -145,6 +145,35 @@ std::string spaced(std::string_view figure) {
     return fmt::format("{}{}{}", text.substr(0, number), close ? "" : " ", text.substr(unit));
 }
 
+std::string_view cut_word(std::string_view& text) {
+    const std::size_t end = std::min(text.find_first_of(" \t"), text.size());
+    const std::string_view word = text.substr(0, end);
+    text = trimmed(text.substr(end));
+    return word;
+}
+
+bool is_number(std::string_view text) {
+    return !text.empty() && is_digit(text.front()) && is_digit(text.back()) &&
+           text.find_first_not_of("0123456789.") == std::string_view::npos;
+}
+bool is_whole(std::string_view text) {
+    return !text.empty() && text.find_first_not_of("0123456789") == std::string_view::npos;
+}
+
+std::string cut_amount(std::string_view& text) {
+    std::string_view rest = text;
+    const std::string amount = spaced(cut_word(rest));
+    std::string_view behind = amount; // of `5kg`
+    const std::string_view number = cut_word(behind);
+    if (!is_number(number) || (!behind.empty() && find_unit(behind) == no_unit)) return {};
+    std::string_view next = rest;
+    const std::string_view unit = cut_word(next);
+    text = rest;
+    if (!behind.empty() || find_unit(unit) == no_unit) return std::string(amount);
+    text = next;
+    return fmt::format("{} {}", amount, unit);
+}
+
 namespace {
 
 constexpr std::string_view codes[] = {"EUR", "GBP", "USD", "CAD", "AUD", "NZD", "CHF",

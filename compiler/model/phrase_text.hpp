@@ -41,6 +41,15 @@ std::string neat_line(std::string_view line);
 /// A figure's text with a blank between its number and its unit: `5kg` is `5 kg`, `8 %` is `8%`.
 std::string spaced(std::string_view figure);
 
+/// True for a number in digits, with a point or without.
+bool is_number(std::string_view text);
+/// True for digits alone.
+bool is_whole(std::string_view text);
+/// The first word of a text, which is cut from it with the blanks behind it.
+std::string_view cut_word(std::string_view& text);
+/// `24` or `5 kg`, cut from the text's beginning; empty, and nothing cut, where it has none.
+std::string cut_amount(std::string_view& text);
+
 /// True for the code of a currency that many makers' prices are in.
 bool is_common_currency(std::string_view code);
 /// The code of the currency that a file's prices are in: what it declares, or its first sign or
