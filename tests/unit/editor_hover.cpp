@@ -190,7 +190,8 @@ TEST_CASE("a figure in the other units") {
     has(words_at("batch b { thermometer-error: 2| C° }\n"), "= 3.6 F°");
     has(words_at(tins("6% of wax", "melt to 75 °C\n    hold 9|0 min")), "= 1.5 h");
     CHECK(words_at("wick w { burns: 5| g/h }\n").empty());
-    has(words_at("vessel v { fill: 26|0 g of water }\n"), "`260 g of water` = 260.47 ml, 8.807 fl oz");
+    has(words_at("vessel v { fill: 26|0 g of water }\n"),
+        "`260 g of water` = 260.47 ml, 8.807 fl oz");
 }
 
 TEST_CASE("a step's temperature: what the limits of the recipe say to it") {
