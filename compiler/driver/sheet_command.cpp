@@ -113,7 +113,7 @@ std::string hand_on(const Options& options, std::string_view name, std::string_v
 
 std::string flush(const Options& options, std::string& text) {
     if (is_folder_target(options.out) || text.empty()) return {};
-    const std::string problem = write_text(options.out, text);
+    std::string problem = write_text(options.out, text);
     text.clear();
     return problem;
 }

@@ -145,8 +145,14 @@ void write_recipe_heading(SheetWriter& sheet, std::size_t recipe) {
 
 void write_whose(SheetWriter& sheet, const std::vector<std::size_t>& recipes) {
     if (recipes.size() == sheet.plan.recipes.size()) return;
-    for (std::size_t i = 0; i < recipes.size(); ++i)
-        sheet.say(i > 0 ? ", " : "").user(sheet.plan.recipes[recipes[i]].title);
+    for (std::size_t i = 0; i < recipes.size(); ++i) {
+        const std::string_view title = sheet.plan.recipes[recipes[i]].title;
+        // It may begin a block: a title such as `- low` is no list.
+        if (i == 0)
+            sheet.user_first(title);
+        else
+            sheet.say(", ").user(title);
+    }
 }
 
 } // namespace waxwright

@@ -394,19 +394,15 @@ def check_dangers(sheet, doc):
             if len(said) != 1:
                 yield f"{len(said)} lines of vapour that can light"
             continue
-        text = finding["text"].replace("`", "").replace("+-", "±")
         # What is for the writer of the file, behind the first clause, may be left out.
-        for part in (text.split("; ")[0], finding.get("because", "")):
-            if not any(part in line or part[:1].upper() + part[1:] in line for line in lines):
-                yield f"not among what to mind: {part!r}"
-    lit = [line for line in lines if line.startswith("Vapour can light")]
-    for recipe in doc["recipe"]:
-        hot = [step["at_c"] for step in doc["step"] if step["recipe"] == recipe["name"]
-               and step["verb"] == "add" and step.get("of") == "scent" and "at_c" in step]
-        if not hot or "flash_c" not in recipe or hot[0] < recipe["flash_c"] or not lit:
-            continue
-        if len(doc["recipe"]) > 1 and titles[recipe["name"]] not in lit[0]:
-            yield f"{recipe['name']} is not among what can light"
+        first = finding["text"].split("; ")[0].replace("+-", "±")
+        titled = first # in a batch a recipe goes by its title
+        for name, title in titles.items():
+            titled = titled.replace(f"`{name}`", " ".join(title.split()))
+        for ways in ((first.replace("`", ""), titled), (finding.get("because", ""),)):
+            if not any(part in line or part[:1].upper() + part[1:] in line
+                       for part in ways for line in lines):
+                yield f"not among what to mind: {ways[0]!r}"
 
 
 class Checker:
