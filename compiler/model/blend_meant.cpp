@@ -75,9 +75,7 @@ bool cut_number(std::string_view& text, Taken& taken) {
 }
 
 void take_word(std::string_view word, Taken& taken) {
-    if (is_word(word, joints)) {
-        taken.open = false;
-    } else if (is_word(word, vague)) {
+    if (is_word(word, joints) || is_word(word, vague)) {
         taken.open = false;
     } else if (is_word(word, fillers)) {
         return;

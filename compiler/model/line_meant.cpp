@@ -166,7 +166,7 @@ std::string_view what_lacks(Key key, std::string_view value) {
 
 /// `50-54 °C` of a property that takes a range.
 Answer range_meant(const PropertyInfo& property, std::string_view value) {
-    const std::size_t hyphen = value.find_first_of("-");
+    const std::size_t hyphen = value.find('-');
     const bool between = hyphen != std::string_view::npos && hyphen > 0 &&
                          hyphen + 1 < value.size() && is_digit(value[hyphen - 1]) &&
                          is_digit(value[hyphen + 1]);
