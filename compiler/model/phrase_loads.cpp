@@ -13,19 +13,23 @@ namespace {
 
 using Answer = std::optional<SlipAnswer>;
 
+/// The key of a load, cut from the line with its colon; empty where it is none of the block's.
+std::string_view cut_load_key(BlockKind kind, std::string_view& line) {
+    std::string_view key = cut_word(line);
+    if (!key.ends_with(':')) return {};
+    key.remove_suffix(1);
+    const std::optional<Key> found = find_key(key);
+    const PropertyInfo* info = found ? find_property(kind, *found) : nullptr;
+    return info != nullptr && info->shape == Shape::load ? key : std::string_view();
+}
+
 /// `load: .08 of wax`: a hundredth is 1%.
 Answer fraction_of_load(const BookLine& book) {
     std::string_view rest = book.line;
-    std::string_view key = cut_word(rest);
-    if (!key.ends_with(':')) return std::nullopt;
-    key.remove_suffix(1);
-    const std::optional<Key> found = find_key(key);
-    const PropertyInfo* info = found ? find_property(book.block.kind, *found) : nullptr;
+    const std::string_view key = cut_load_key(book.block.kind, rest);
+    if (key.empty()) return std::nullopt;
     const std::string_view number = cut_word(rest);
-    if (info == nullptr || info->shape != Shape::load || !number.starts_with('.') ||
-        !is_whole(number.substr(1))) {
-        return std::nullopt;
-    }
+    if (!number.starts_with('.') || !is_whole(number.substr(1))) return std::nullopt;
     double fraction = 0;
     std::from_chars(number.data(), number.data() + number.size(), fraction);
     const std::string share = fmt::format("{:.6g}%", 100 * fraction);
@@ -48,12 +52,8 @@ Answer fraction_of_load(const BookLine& book) {
 /// `load: 120 g per 1500 g of wax`: as many hundredths.
 Answer mass_for_mass(const BookLine& book) {
     std::string_view rest = book.line;
-    std::string_view key = cut_word(rest);
-    if (!key.ends_with(':')) return std::nullopt;
-    key.remove_suffix(1);
-    const std::optional<Key> found = find_key(key);
-    const PropertyInfo* info = found ? find_property(book.block.kind, *found) : nullptr;
-    if (info == nullptr || info->shape != Shape::load) return std::nullopt;
+    const std::string_view key = cut_load_key(book.block.kind, rest);
+    if (key.empty()) return std::nullopt;
     const auto cut_mass = [&rest]() -> double {
         const std::string amount = cut_amount(rest);
         const std::size_t blank = amount.find(' ');
