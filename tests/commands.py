@@ -756,6 +756,9 @@ def pointer_to_page(t):
         pointer = b"to read more: waxwright why " + rule + b"\n" if rule else b""
         t.true(f"{name}: what can be mended is told in a pipe",
                mending in piped if name == "slip" else b"mended for you" not in piped)
+        if name == "slip": # the counts stay the last line, and this stands just before it
+            t.true(f"{name}: {piped[-200:]}", piped.splitlines(True)[-2] == mending and
+                   piped.splitlines()[-1].endswith(b"in 1 file"))
         t.true(f"{name} ends so on a terminal: {shown[-120:]}", shown == piped + pointer)
 
 
